@@ -1,0 +1,188 @@
+"""Expression trees: numbers as they are written, and what is done with them.
+
+A tree keeps the writing (`8/12` stays eight twelfths, `2 1/5` a mixed number); `value` gives the
+exact number. One tree is written in three ways: `spoken`, `caption` and (by the pages) stacked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from narrate.errors import ExactError
+
+Operation = Literal["+", "−", "×", "÷"]
+RelationSign = Literal["=", "≠", "<", ">", "≤", "≥"]
+
+
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """A whole number, 0 or more: `12`."""
+
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class Frac:
+    """A fraction of whole numbers as written, not simplified: `8/12`."""
+
+    numerator: int
+    denominator: int
+
+
+@dataclass(frozen=True, slots=True)
+class Mixed:
+    """A mixed number as written: `2 3/4`."""
+
+    whole: int
+    numerator: int
+    denominator: int
+
+
+@dataclass(frozen=True, slots=True)
+class Decimal:
+    """A terminating decimal as written: `2.50` is `Decimal("2", "50")`."""
+
+    whole: str
+    places: str
+
+
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """An unknown: `□` (also typed `?` or `_`), or a letter such as `n`."""
+
+    name: str = "□"
+
+
+@dataclass(frozen=True, slots=True)
+class Neg:
+    """The opposite: `−5`."""
+
+    inner: Expr
+
+
+@dataclass(frozen=True, slots=True)
+class Op:
+    """Two expressions joined by an operation sign."""
+
+    sign: Operation
+    left: Expr
+    right: Expr
+
+
+@dataclass(frozen=True, slots=True)
+class Over:
+    """A fraction whose parts are not both whole numbers: `(3 × 5)/(4 × 5)`, `□/20`."""
+
+    top: Expr
+    bottom: Expr
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """An expression in brackets, as written."""
+
+    inner: Expr
+
+
+@dataclass(frozen=True, slots=True)
+class Relation:
+    """Two or more sides related by one sign: `3/4 = (3 × 5)/(4 × 5) = 15/20`."""
+
+    sign: RelationSign
+    sides: tuple[Expr, ...]
+
+
+Numeral = Whole | Frac | Mixed | Decimal
+Expr = Whole | Frac | Mixed | Decimal | Blank | Neg | Op | Over | Group
+Writing = Expr | Relation
+Piece = str | Writing
+"""Words, or mathematics that is written in symbols and spoken in words."""
+
+
+def value(tree: Expr, blank: Fraction | None = None) -> Fraction:
+    """The exact number a tree stands for; every `Blank` counts as `blank`.
+
+    Raises ExactError where a denominator is zero or a blank has no value.
+    """
+    match tree:
+        case Whole(number):
+            return Fraction(number)
+        case Frac(numerator, denominator):
+            return _divide(Fraction(numerator), Fraction(denominator))
+        case Mixed(whole, numerator, denominator):
+            return whole + _divide(Fraction(numerator), Fraction(denominator))
+        case Decimal(whole_digits, places):
+            return Fraction(f"{whole_digits or '0'}.{places or '0'}")
+        case Blank():
+            if blank is None:
+                raise ExactError("a blank has no value")
+            return blank
+        case Neg(inner):
+            return -value(inner, blank)
+        case Group(inner):
+            return value(inner, blank)
+        case Over(top, bottom):
+            return _divide(value(top, blank), value(bottom, blank))
+        case Op(sign, left, right):
+            return _apply(sign, value(left, blank), value(right, blank))
+
+
+def _apply(sign: Operation, left: Fraction, right: Fraction) -> Fraction:
+    match sign:
+        case "+":
+            return left + right
+        case "−":
+            return left - right
+        case "×":
+            return left * right
+        case "÷":
+            return _divide(left, right)
+
+
+def _divide(top: Fraction, bottom: Fraction) -> Fraction:
+    if bottom == 0:
+        raise ExactError("the denominator is zero")
+    return top / bottom
+
+
+def walk(tree: Writing) -> Iterator[Writing]:
+    """The tree and everything inside it, left to right."""
+    yield tree
+    match tree:
+        case Neg(inner) | Group(inner):
+            yield from walk(inner)
+        case Op(_, left, right):
+            yield from walk(left)
+            yield from walk(right)
+        case Over(top, bottom):
+            yield from walk(top)
+            yield from walk(bottom)
+        case Relation(_, sides):
+            for side in sides:
+                yield from walk(side)
+
+
+def has_blank(tree: Writing) -> bool:
+    """Whether an unknown stands anywhere in the tree."""
+    return any(isinstance(node, Blank) for node in walk(tree))
+
+
+def terms(tree: Expr) -> tuple[tuple[int, Expr], ...]:
+    """The signed terms of a sum, brackets opened: `1 − (1/3 + 2/5)` → +1, −1/3, −2/5."""
+    return tuple(_terms(tree, 1))
+
+
+def _terms(tree: Expr, sign: int) -> Iterator[tuple[int, Expr]]:
+    match tree:
+        case Op("+" | "−" as operation, left, right):
+            yield from _terms(left, sign)
+            yield from _terms(right, sign if operation == "+" else -sign)
+        case Group(inner):
+            yield from _terms(inner, sign)
+        case Neg(inner):
+            yield from _terms(inner, -sign)
+        case _:
+            yield sign, tree

@@ -1,0 +1,88 @@
+"""What a teacher writes, read and checked: reviews, items, parts, choices and boxes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from narrate.errors import Place
+from narrate.exact.tree import Expr, Writing
+
+Box = Literal["number", "whole", "numerator", "denominator"]
+Way = Literal["multiples", "product", "larger", "improper", "mixed"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """One answer choice. `tree` is None for a sentence; `unit` is what follows a number."""
+
+    letter: str
+    text: str
+    tree: Writing | None
+    unit: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StripGiven:
+    """The fraction-strip diagram printed with an item: `wholes` wholes, each cut in `parts`."""
+
+    wholes: int
+    parts: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stimulus:
+    """What the parts of an item share: a text, a diagram, or both."""
+
+    text: str = ""
+    diagram: StripGiven | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One question of an item. `number` counts from 1; `lettered` parts are called A, B, ..."""
+
+    number: int
+    ask: str
+    choices: tuple[Choice, ...] = ()
+    boxes: tuple[Box, ...] = ()
+    unit: str = ""
+    select_all: bool = False
+    simplest: bool = False
+    key: tuple[str, ...] = ()
+    model: Writing | None = None
+    claim: Expr | None = None
+    ways: tuple[Way, ...] = ()
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """One test item. An item without `parts` in its file has one part that asks its stem.
+
+    Where the file gives both a stem and parts, the stem is the stimulus text.
+    """
+
+    id: str
+    label: str
+    standard: str
+    grade: int
+    stimulus: Stimulus | None
+    parts: tuple[Part, ...]
+    place: Place
+
+    @property
+    def lettered(self) -> bool:
+        """Whether its parts are told apart by letters."""
+        return len(self.parts) > 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Review:
+    """A set of items made into one video. `id` is the name of its folder."""
+
+    id: str
+    title: str
+    grade: int
+    language: str
+    items: tuple[Item, ...]

@@ -1,0 +1,127 @@
+"""Pictures of amounts as values: what is drawn, never how.
+
+A figure is drawn in layers that come one after another and stay. Each layer names its figure by
+`of`; the first layer of a figure is its ground (`Strip`, `Bar`, `NumberLine`).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from narrate.exact.tree import Writing
+
+Tone = Literal["first", "second", "third", "rest"]
+"""Which amount a shaded stretch belongs to: told by hatching and label first, colour second."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """A fraction strip: `wholes` wholes side by side, each cut in `parts` equal parts, empty."""
+
+    of: str
+    wholes: int
+    parts: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shade:
+    """A stretch of a strip or bar from `start` to `end` (in wholes) shaded, with its label."""
+
+    of: str
+    start: Fraction
+    end: Fraction
+    tone: Tone
+    label: Writing | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CrossOff:
+    """A shaded stretch of a strip from `start` to `end` (in wholes) crossed off."""
+
+    of: str
+    start: Fraction
+    end: Fraction
+    label: Writing | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """A strip re-cut: every whole now shows `parts` equal parts (thin new cuts).
+
+    With `start` and `end` (in wholes) only that stretch is cut.
+    """
+
+    of: str
+    parts: int
+    start: Fraction | None = None
+    end: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Brace:
+    """A bracket under a strip or bar from `start` to `end` (in wholes) with a label, `?` for □."""
+
+    of: str
+    start: Fraction
+    end: Fraction
+    label: Writing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bars:
+    """Two amounts compared: two bars from one left edge, each with its label.
+
+    The stretch between their ends is marked as the difference, `?`.
+    """
+
+    of: str
+    longer: Fraction
+    shorter: Fraction
+    longer_label: Writing
+    shorter_label: Writing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NumberLine:
+    """A number line from `low` to `high` (whole numbers), `parts` ticks to a whole.
+
+    Whole numbers are labelled.
+    """
+
+    of: str
+    low: int
+    high: int
+    parts: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """A thick stretch of a number line from `start` to `end`: where the answer must lie."""
+
+    of: str
+    start: Fraction
+    end: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Point:
+    """A labelled point of a number line."""
+
+    of: str
+    at: Fraction
+    label: Writing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Jump:
+    """A hop on a number line from `start` to `end`, with its label above."""
+
+    of: str
+    start: Fraction
+    end: Fraction
+    label: Writing
+
+
+Layer = Strip | Shade | CrossOff | Cut | Brace | Bars | NumberLine | Stretch | Point | Jump

@@ -1,0 +1,1 @@
+"""Exact numbers, expression trees and the ways they are written."""

@@ -1,0 +1,1 @@
+"""What a teacher writes, loaded and checked."""

@@ -1,0 +1,1 @@
+"""The lesson: beats, words, times and pages."""

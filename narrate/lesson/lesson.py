@@ -29,8 +29,8 @@ class Beat:
     """One moment: what is said, what appears, how long to wait.
 
     `id` is stable between builds: `rain-barrel.1.read`. `item` is None outside items (greeting,
-    closing). `move` names the template the words came from, `appears` is what comes on the page, in words, for the script. `optional` beats
-    (definitions) can be left out.
+    closing). `move` names the template the words came from, `appears` is what comes on the page, in
+    words, for the script. `optional` beats (definitions) can be left out.
     """
 
     id: str

@@ -1,0 +1,1 @@
+"""What an item's words say, and what form its answer takes."""

@@ -1,0 +1,1 @@
+"""Solutions: steps, facts, figures, slips and rule-outs."""

@@ -1,0 +1,1 @@
+"""narrate: test items in, worked-solution lessons out."""

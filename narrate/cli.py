@@ -1,0 +1,281 @@
+"""The command line: one function a command, each importing what it needs (a cold start is felt).
+
+Exit codes: 0; 1 faults in the input (outranks 3); 2 wrong use; 3 some items declined.
+"""
+
+from __future__ import annotations
+
+import argparse
+import io
+import json
+import os
+import sys
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from narrate.errors import Fault, NarrateError, WrongUse
+
+DONE, FAULTS, WRONG_USE, DECLINED, FAILED, INTERRUPTED = 0, 1, 2, 3, 1, 130
+
+
+def main(argv: list[str] | None = None) -> int:
+    """Runs a command and returns its exit code; nothing that can go wrong ends in a traceback."""
+    _speak_utf8()
+    try:
+        args = _parser().parse_args(argv)
+    except SystemExit as stop:  # argparse has printed its message or its help
+        return stop.code if isinstance(stop.code, int) else WRONG_USE
+    try:
+        code = _command(args)(args)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        return _close_quietly()
+    except KeyboardInterrupt:
+        _tell("narrate: stopped")
+        return INTERRUPTED
+    except NarrateError as error:
+        _tell(f"narrate: {error}")
+        return WRONG_USE if isinstance(error, WrongUse) else FAILED
+    return code
+
+
+def _command(args: argparse.Namespace) -> Callable[[argparse.Namespace], int]:
+    run: Callable[[argparse.Namespace], int] = args.run
+    return run
+
+
+def _speak_utf8() -> None:
+    """UTF-8 whatever the terminal says; a file name that is no text is shown with escapes."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(encoding="utf-8", errors="backslashreplace")
+
+
+def _close_quietly() -> int:
+    """The reader of our output has gone (`| head`): nothing more to say, nor at exit."""
+    with open(os.devnull, "w") as nowhere:  # noqa: PTH123 (a device, by its descriptor)
+        os.dup2(nowhere.fileno(), sys.stdout.fileno())
+    return DONE
+
+
+def _tell(line: object) -> None:
+    print(line, file=sys.stderr, flush=True)
+
+
+# -- the commands
+
+
+def build(args: argparse.Namespace) -> int:
+    """Writes each review's deck, script, captions and the rest."""
+    from narrate import pipeline
+
+    outcome = pipeline.build(
+        args.paths,
+        to=args.to,
+        also=tuple(args.also),
+        wpm=args.wpm,
+        templates=args.templates,
+        progress=_tell,
+    )
+    for line in (*outcome.faults, *outcome.declined):
+        _tell(line)
+    return _code(bool(outcome.faults), bool(outcome.declined))
+
+
+def solve(args: argparse.Namespace) -> int:
+    """Prints the solution of each part: as JSON, one line a part, or as a table."""
+    from narrate import pipeline
+
+    rows = pipeline.solve(args.paths)
+    seen = _print_json(rows) if args.json else _print_table(rows)
+    return _code("fault" in seen, "declined" in seen)
+
+
+def check(args: argparse.Namespace) -> int:
+    """Reports every fault, the keys checked by solving."""
+    from narrate import pipeline
+
+    faults: tuple[Fault, ...] = pipeline.check(args.paths)
+    for fault in faults:
+        print(fault)
+    if not faults:
+        count = _count_items(args.paths)
+        print(f"no faults in {count} item{'' if count == 1 else 's'}")
+    return _code(bool(faults), False)
+
+
+def _count_items(paths: Sequence[Path]) -> int:
+    from narrate.items.loading import load
+
+    return sum(len(review.items) for review in load(paths).reviews)
+
+
+def schema(args: argparse.Namespace) -> int:
+    """Prints the JSON Schema of a review file."""
+    from narrate.items.schema import schema as make
+
+    print(json.dumps(make(), indent=2, ensure_ascii=False))
+    return DONE
+
+
+def starter(args: argparse.Namespace) -> int:
+    """Writes a commented first review; never over a file that is there."""
+    from importlib.resources import files
+
+    from narrate.items.texts import name_flaw
+
+    path: Path = args.file
+    if found := name_flaw(path.stem, "the file name"):
+        raise WrongUse(f"{found.wrong}; {found.right}")
+    if path.suffix.lower() not in (".yaml", ".yml"):
+        raise WrongUse(f"{path} is no YAML file; give it a name such as {path.stem}.yaml")
+    text = files("narrate.items").joinpath("starter.yaml").read_text(encoding="utf-8")
+    try:
+        with path.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except FileExistsError:
+        raise WrongUse(f"{path} is there already; give the name of a new file") from None
+    except OSError as error:
+        raise WrongUse(f"{path} cannot be written ({error.strerror}); check its folder") from None
+    print(f"{path} is written; next: narrate check {path}")
+    return DONE
+
+
+def kinds(args: argparse.Namespace) -> int:
+    """Prints what can be solved, with the codes of the standards."""
+    from narrate import pipeline
+
+    for line in pipeline.kinds():
+        print(line)
+    return DONE
+
+
+# -- what they print
+
+
+def _code(faults: bool, declined: bool) -> int:
+    if faults:
+        return FAULTS
+    return DECLINED if declined else DONE
+
+
+def _print_json(rows: Iterable[Mapping[str, Any]]) -> set[str]:
+    """Prints rows as they come; the kinds of status seen. Faults of whole files go to stderr."""
+    seen = set()
+    for row in rows:
+        seen.add(row["status"])
+        if row["item"] is None:
+            _tell(row["message"])
+        else:
+            print(json.dumps(row, ensure_ascii=False))
+    return seen
+
+
+_COLUMNS = ("item", "part", "answer", "key", "written")
+
+
+def _print_table(rows: Iterable[Mapping[str, Any]]) -> set[str]:
+    """Prints the solved parts as a table, the others to stderr; the kinds of status seen."""
+    seen, lines = set(), [_COLUMNS]
+    for row in rows:
+        seen.add(row["status"])
+        if row["status"] == "solved":
+            lines.append(_cells(row))
+        else:
+            _tell(row["message"])
+    widths = [max(map(len, column)) for column in zip(*lines, strict=True)]
+    for line in lines if len(lines) > 1 else ():
+        print(
+            "  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip()
+        )
+    return seen
+
+
+def _cells(row: Mapping[str, Any]) -> tuple[str, str, str, str, str]:
+    key = row["key"]
+    letters = ", ".join(key) if isinstance(key, list) else key or "-"
+    unit = f" {row['unit']}" if row["unit"] else ""
+    answer = f"{row['answer']}{unit}" if row["answer"] is not None else "-"
+    return str(row["item"]), str(row["part"]), answer, letters, row["written"] or "-"
+
+
+# -- the arguments
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="narrate",
+        description="Turns mathematics test items into what a teacher needs to record a review.",
+    )
+    parser.add_argument("--version", action=_Version, nargs=0, help="the version, and no more")
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    _add_build(_add(commands, "build", build))
+    _add_paths(_add(commands, "check", check))
+    one = _add(commands, "solve", solve)
+    _add_paths(one)
+    one.add_argument("--json", action="store_true", help="one JSON line for each part")
+    _add(commands, "schema", schema)
+    _add(commands, "starter", starter).add_argument("file", type=Path, metavar="FILE")
+    _add(commands, "kinds", kinds)
+    return parser
+
+
+class _Version(argparse.Action):
+    """Looks the version up only when asked: reading package metadata slows every start."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
+        from importlib.metadata import PackageNotFoundError, version
+
+        try:
+            print(f"narrate {version('narrate')}")
+        except PackageNotFoundError:
+            print("narrate (not installed)")
+        parser.exit()
+
+
+def _add(
+    commands: argparse._SubParsersAction[argparse.ArgumentParser],
+    name: str,
+    run: Callable[[argparse.Namespace], int],
+) -> argparse.ArgumentParser:
+    summary = (run.__doc__ or "").splitlines()[0]
+    parser = commands.add_parser(name, help=summary, description=summary)
+    parser.set_defaults(run=run)
+    return parser
+
+
+def _add_paths(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "paths", nargs="+", type=Path, metavar="PATH", help="a review, or a folder of reviews"
+    )
+
+
+def _add_build(parser: argparse.ArgumentParser) -> None:
+    _add_paths(parser)
+    parser.add_argument(
+        "--to", type=Path, default=Path("out"), metavar="DIR", help="where to write (out)"
+    )
+    parser.add_argument(
+        "--also", action="append", default=[], metavar="OUTPUT", help="an output beside the usual"
+    )
+    parser.add_argument(
+        "--wpm", type=_pace, metavar="N", help="words a minute, 60 to 250; else the grade's"
+    )
+    parser.add_argument(
+        "--templates", type=_folder, metavar="DIR", help="a folder of your own sentences"
+    )
+
+
+def _pace(text: str) -> int:
+    pace = int(text)
+    if not 60 <= pace <= 250:
+        raise argparse.ArgumentTypeError(f"{pace} words a minute; use 60 to 250")
+    return pace
+
+
+def _folder(text: str) -> Path:
+    folder = Path(text)
+    if not folder.is_dir():
+        raise argparse.ArgumentTypeError(f"there is no folder {text}")
+    return folder

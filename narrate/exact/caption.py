@@ -1,0 +1,82 @@
+"""Mathematics in symbols on one line, as captions and scripts print it.
+
+`3/4`, `2 1/5`, `□`, and U+2212, × and ÷ for the signs; commas from five digits on (DCMP Captioning
+Key, "Numbers": required from five digits). `parse(write(tree))` has the value of `tree`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from narrate.exact._grouping import left_needs_brackets, opened, right_needs_brackets
+from narrate.exact.tree import (
+    Blank,
+    Decimal,
+    Expr,
+    Frac,
+    Group,
+    Mixed,
+    Neg,
+    Op,
+    Over,
+    Piece,
+    Relation,
+    Whole,
+    Writing,
+)
+
+_COMMAS_FROM = 10_000
+
+
+def caption(pieces: Sequence[Piece]) -> str:
+    """Words as they are, mathematics in symbols; nothing is added between the pieces."""
+    return "".join(piece if isinstance(piece, str) else write(piece) for piece in pieces)
+
+
+def write(tree: Writing) -> str:
+    """The tree in symbols, brackets kept, and added only where the meaning needs them."""
+    match tree:
+        case Relation(sign, sides):
+            return f" {sign} ".join(write(side) for side in sides)
+        case Whole(number):
+            return whole(number)
+        case Frac(numerator, denominator):
+            return f"{whole(numerator)}/{whole(denominator)}"
+        case Mixed(number, numerator, denominator):
+            return f"{whole(number)} {whole(numerator)}/{whole(denominator)}"
+        case Decimal(digits, places):
+            return f"{whole(int(digits or '0'))}.{places or '0'}"
+        case Blank(name):
+            return name
+        case Group(inner):
+            return f"({write(inner)})"
+        case Neg(inner):
+            return f"−{_in_brackets(inner) if isinstance(inner, Neg | Op) else write(inner)}"
+        case Over(top, bottom):
+            return f"{_part(top)}/{_part(bottom)}"
+        case Op(sign, left, right):
+            return f"{_left(tree, left)} {sign} {_right(tree, right)}"
+
+
+def whole(number: int) -> str:
+    """A whole number in digits: `1204`, `12,040`."""
+    return f"{number:,}" if number >= _COMMAS_FROM else str(number)
+
+
+def _left(tree: Op, left: Expr) -> str:
+    return _in_brackets(left) if left_needs_brackets(tree.sign, left) else write(left)
+
+
+def _right(tree: Op, right: Expr) -> str:
+    needs = isinstance(right, Neg) or right_needs_brackets(tree.sign, right)
+    return _in_brackets(right) if needs else write(right)
+
+
+def _part(tree: Expr) -> str:
+    """The top or bottom of a fraction: in brackets unless it is one plain number or blank."""
+    inner = opened(tree)
+    return write(inner) if isinstance(inner, Whole | Decimal | Blank) else _in_brackets(inner)
+
+
+def _in_brackets(tree: Expr) -> str:
+    return f"({write(tree)})"

@@ -1,0 +1,69 @@
+"""Checked sources to items. Nothing here can fail: `schema` and `rules` have let it through."""
+
+from __future__ import annotations
+
+from narrate.errors import Place
+from narrate.exact.parser import parse_expr
+from narrate.items.item import Choice, Item, Part, Stimulus, StripGiven
+from narrate.items.nodes import Keyed, find
+from narrate.items.rules import read_boxes
+from narrate.items.schema import Answering, DiagramSource, ItemSource, StimulusSource
+from narrate.items.texts import mathematics, read_choice
+
+
+def build_item(source: ItemSource, node: Keyed, *, position: int, grade: int) -> Item:
+    """The item at `position` (from 1) of its file; `grade` is the review's, for want of its own."""
+    return Item(
+        id=source.id,
+        label=source.label or f"Question {position}",
+        standard=source.standard,
+        grade=source.grade or grade,
+        stimulus=_stimulus(source),
+        parts=_parts(source, node),
+        place=node.place,
+    )
+
+
+def _stimulus(source: ItemSource) -> Stimulus | None:
+    given = source.stimulus or StimulusSource()
+    texts = (given.text, source.stem if source.parts else "")
+    stimulus = Stimulus(text=" ".join(filter(None, texts)), diagram=_strip(given.diagram))
+    return None if stimulus == Stimulus() else stimulus
+
+
+def _strip(diagram: DiagramSource | None) -> StripGiven | None:
+    if diagram is None:
+        return None
+    return StripGiven(wholes=diagram.strip.wholes, parts=diagram.strip.parts)
+
+
+def _parts(source: ItemSource, node: Keyed) -> tuple[Part, ...]:
+    if not source.parts:
+        return (_part(source, 1, source.stem, node.place),)
+    return tuple(
+        _part(part, number, part.ask, find(node, ("parts", number - 1)).place)
+        for number, part in enumerate(source.parts, start=1)
+    )
+
+
+def _part(source: Answering, number: int, ask: str, place: Place) -> Part:
+    boxes, unit = read_boxes(source.boxes)
+    return Part(
+        number=number,
+        ask=ask,
+        choices=_choices(source),
+        boxes=boxes,
+        unit=source.unit or unit,
+        select_all=source.select == "all",
+        simplest=source.simplest,
+        key=tuple(sorted(source.key)),
+        model=mathematics(source.model) if source.model else None,
+        claim=parse_expr(source.claim) if source.claim else None,
+        ways=tuple(source.way),
+        place=place,
+    )
+
+
+def _choices(source: Answering) -> tuple[Choice, ...]:
+    keyed = bool(source.key)
+    return tuple(read_choice(letter, text, keyed=keyed) for letter, text in source.choices.items())

@@ -1,0 +1,171 @@
+"""What a single text may hold: characters, numbers, names, choices.
+
+A `Flaw` says what is wrong with a text, what would be right, and at which character.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import islice
+
+from narrate.errors import ExactError
+from narrate.exact.parser import parse
+from narrate.exact.tree import Frac, Mixed, Over, Relation, Writing, value, walk
+from narrate.items.item import Choice
+
+MAX_DIGITS = 12
+
+# Characters that have no place in a text: XML 1.0 (section 2.2) shuts most of them out of a deck,
+# and the rest break lines or end captions early. Written as escapes, as they cannot be seen.
+_UNWANTED = re.compile(
+    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufdd0-\ufdef\ufeff\ufffe\uffff]"
+    "|["
+    + "".join(
+        f"{chr(plane * 0x10000 + 0xFFFE)}{chr(plane * 0x10000 + 0xFFFF)}" for plane in range(1, 17)
+    )
+    + "]"
+)
+_NUMBER = re.compile(r"\d(?:[\d,]*\d)?(?:\.\d+)?")
+_OVER_ZERO = re.compile(r"\d[ \t]*[/⁄∕][ \t]*(0+)(?![\d.,]*\d)")
+_QUANTITY = re.compile(
+    r"(?P<number>[−-]?\d[\d,]*(?:\.\d+|[ ]*[/⁄]\s*\d+|[ ]+\d+[ ]*[/⁄][ ]*\d+)?)[ ]+"
+    r"(?P<unit>[^\W\d_][^\d=+×÷<>]{0,59})"
+)
+_WORD = re.compile(r"[^\W\d_]{2,}")
+_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,63}")
+# Microsoft, "Naming Files, Paths, and Namespaces": names a Windows disk keeps for devices.
+_DEVICE = re.compile(r"con|prn|aux|nul|com\d|lpt\d", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Flaw:
+    """What is wrong with a text and what would be right; `offset` counts characters from 0."""
+
+    wrong: str
+    right: str
+    offset: int = 0
+
+
+def unwanted(text: str, most: int) -> list[Flaw]:
+    """The first `most` characters that may not stand in a text."""
+    return [_unwanted(match) for match in islice(_UNWANTED.finditer(text), most)]
+
+
+def _unwanted(match: re.Match[str]) -> Flaw:
+    character = match[0]
+    kinds = {"Cc": "the control character", "Cs": "half of a character,", "Cn": "the non-character"}
+    kind = kinds.get(unicodedata.category(character), "the invisible character")
+    return Flaw(f"{kind} U+{ord(character):04X} stands here", "remove it", match.start())
+
+
+def flaw(text: str) -> Flaw | None:
+    """The first thing no text may hold: unwanted characters, giant numbers, a zero denominator."""
+    for match in _UNWANTED.finditer(text):
+        return _unwanted(match)
+    for match in _NUMBER.finditer(text):
+        digits = sum(character.isdigit() for character in match[0])
+        if digits > MAX_DIGITS:
+            return Flaw(
+                f"a number of {digits} digits", f"use at most {MAX_DIGITS} digits", match.start()
+            )
+    for match in _OVER_ZERO.finditer(text):
+        return Flaw("a denominator is zero", "write a denominator of 1 or more", match.start(1))
+    return None
+
+
+def clean(text: str) -> str:
+    """The text in composed characters (NFC), every run of white space one space."""
+    return " ".join(unicodedata.normalize("NFC", text).split())
+
+
+def name_flaw(name: str, what: str) -> Flaw | None:
+    """Why a name cannot be that of a file or folder on every system; `what` is what it names."""
+    if not _NAME.fullmatch(name):
+        return Flaw(
+            f'{what} "{shorten(name)}" cannot name files',
+            "use letters a to z, digits, - and _, at most 64, a letter or digit first",
+        )
+    if _DEVICE.fullmatch(name):
+        return Flaw(f'{what} "{name}" is reserved on Windows', "choose another name")
+    return None
+
+
+@lru_cache(maxsize=4096)  # a text is read when it is checked and again when its item is built
+def mathematics(text: str) -> Writing:
+    """The expression or relation a text stands for. Raises ExactError with the column."""
+    tree = parse(text)
+    for node in walk(tree):
+        match node:
+            case Frac(denominator=0) | Mixed(denominator=0):
+                raise ExactError("a denominator is zero", 1)
+            case Over(bottom=bottom):
+                _refuse_zero(bottom)
+            case _:
+                pass
+    return tree
+
+
+def _refuse_zero(bottom: Writing) -> None:
+    try:
+        zero = not isinstance(bottom, Relation) and value(bottom) == 0
+    except ExactError:  # a blank: it may be anything
+        return
+    if zero:
+        raise ExactError("a denominator is zero", 1)
+
+
+def mathematics_flaw(text: str) -> Flaw | None:
+    """Why a text is no expression or equation."""
+    try:
+        mathematics(text)
+    except ExactError as error:
+        return _not_exact(text, error)
+    return None
+
+
+def _not_exact(text: str, error: ExactError) -> Flaw:
+    return Flaw(
+        f'"{shorten(text)}" is no number or expression ({error.message})',
+        "write one such as 3/4, 2 1/5 or 3/4 + 1/5",
+        max(error.column - 1, 0),
+    )
+
+
+def choice_flaw(text: str, *, keyed: bool) -> Flaw | None:
+    """Why a text cannot be a choice; `keyed` says that the item declares its key."""
+    try:
+        read_choice("A", text, keyed=keyed)
+    except ExactError as error:
+        if not _WORD.search(text):
+            return _not_exact(text, error)
+        return Flaw(
+            f'choice "{shorten(text)}" is no number or expression',
+            "write one, or declare the key where choices are sentences",
+        )
+    return None
+
+
+def read_choice(letter: str, text: str, *, keyed: bool) -> Choice:
+    """A choice with its tree; a number may be followed by a unit of words.
+
+    Sentences are choices only where the key is declared: nothing else tells which is right.
+    Raises ExactError.
+    """
+    try:
+        return Choice(letter=letter, text=text, tree=mathematics(text))
+    except ExactError:
+        if quantity := _QUANTITY.fullmatch(text):
+            tree = mathematics(quantity["number"])
+            return Choice(letter=letter, text=text, tree=tree, unit=quantity["unit"])
+        if keyed and _WORD.search(text):
+            return Choice(letter=letter, text=text, tree=None)
+        raise
+
+
+def shorten(text: str) -> str:
+    """A text short and plain enough to stand in a message of one line."""
+    text = clean("".join(c if c.isprintable() else " " for c in text))
+    return text if len(text) <= 40 else f"{text[:39]}…"

@@ -1,0 +1,317 @@
+"""Where the answer goes: choices with their strikes and reasons, or boxes to fill."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from narrate.exact.tree import Piece
+from narrate.items.item import Box as BoxKind
+from narrate.lesson import alt, mathline, measure
+from narrate.lesson.block import Area
+from narrate.lesson.marks import Box, Dot, Group, Path, Plain, Rule, Text
+from narrate.lesson.view import ChoiceShown
+
+Reasons = Mapping[str, tuple[Piece, ...]]
+
+LETTER_ROOM = 4_400
+"""From the left edge of a choice to its text: its letter and the ring that may come around it."""
+
+RING = 3_400
+TICK = 2_600
+BESIDE, UNDER = 1_400, 300
+"""Room between a choice and the reason beside or under it."""
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceRow:
+    """One choice in its place: rows of text at (`x`, `y`) and, perhaps, a reason."""
+
+    letter: str
+    rows: tuple[mathline.Row, ...]
+    reason: tuple[mathline.Row, ...]
+    x: int
+    y: int
+    width: int
+    height: int
+    place: Literal["beside", "after", "under"]
+
+    @property
+    def size(self) -> tuple[int, int]:
+        """Width and height of the choice's text."""
+        return mathline.extent(self.rows)
+
+    def marks(self) -> tuple[Plain, ...]:
+        """Letter and text as printed."""
+        size = min(self.rows[0].setting.size, 2_800)
+        how = mathline.Setting(size=size, stack=size, bold=True)
+        letter = mathline.line((mathline.word_atom(self.letter, how),), how)
+        base = self._middle() + round(measure.DIGIT * size / 2)
+        left = self.x + (RING - letter.width) // 2
+        return (*letter.marks(left, base), *self._text())
+
+    def _text(self) -> tuple[Plain, ...]:
+        return mathline.block(self.rows).at(self.x + LETTER_ROOM, self._text_top())
+
+    def _text_top(self) -> int:
+        if self.place == "under":
+            return self.y
+        return self.y + (self.height - self.size[1]) // 2
+
+    def _middle(self) -> int:
+        """The middle of the first row of text."""
+        first = self.rows[0]
+        return self._text_top() + first.above - round(measure.AXIS * first.setting.size)
+
+    def strike(self, reason: Sequence[Piece]) -> Group:
+        """A line through the text, slanted where a fraction's own rule could be mistaken for it."""
+        name, said = alt.strike(self.letter, tuple(reason))
+        return Group(name=name, alt=said, marks=(*self._lines(), *self._reason()))
+
+    def _lines(self) -> list[Rule]:
+        left, base = self.x + LETTER_ROOM, self._text_top()
+        pairs = zip(self.rows, self._bases(), strict=True)
+        return [_through(row, left, base + at) for row, at in pairs]
+
+    def _bases(self) -> tuple[int, ...]:
+        return mathline.paragraph(self.rows, self.rows[0].setting.size * 5 // 4)
+
+    def _reason(self) -> tuple[Plain, ...]:
+        if not self.reason:
+            return ()
+        block, left = mathline.block(self.reason), self.x + LETTER_ROOM
+        match self.place:
+            case "beside":
+                left += self.size[0] + BESIDE
+                return block.at(left, self.y + (self.height - block.height) // 2)
+            case "after":
+                base = self._text_top() + self._bases()[-1]
+                return self.reason[0].marks(left + self.rows[-1].width + BESIDE, base)
+            case "under":
+                return block.at(left, self.y + self.size[1] + UNDER)
+
+    def ring(self) -> Group:
+        """A ring around the letter and a tick after the text."""
+        name, said = alt.choose(self.letter)
+        top, left = self._middle() - RING // 2, self.x + LETTER_ROOM + self.size[0] + BESIDE
+        ring = Dot(x=self.x, y=top, width=RING, height=RING, fill=None, line="blue", weight=300)
+        return Group(name=name, alt=said, marks=(ring, _tick(left, self._middle() - TICK // 2)))
+
+
+def _through(row: mathline.Row, left: int, base: int) -> Rule:
+    right = left + row.width + 300
+    if row.stacked() and row.width <= 5 * row.height:
+        lift = row.height // 3
+        middle = base - round(measure.AXIS * row.setting.size)
+        return Rule(
+            x1=left - 300, y1=middle + lift, x2=right, y2=middle - lift, weight=275, colour="blue"
+        )
+    y = base - round(0.28 * row.setting.size)
+    return Rule(x1=left - 300, y1=y, x2=right, y2=y, weight=275, colour="blue")
+
+
+def _tick(x: int, y: int) -> Path:
+    points = ((x, y + TICK * 6 // 10), (x + TICK * 4 // 10, y + TICK), (x + TICK, y + TICK // 10))
+    return Path(points=points, line="blue", weight=400)
+
+
+def is_sentence(text: str) -> bool:
+    """Whether a choice is words rather than a number or an expression (with a unit)."""
+    return sum(word.isalpha() for word in text.split()) > 3
+
+
+def choice_setting(text: str, maths: int, words: int) -> mathline.Setting:
+    """How a choice is set: mathematics large with full-size fractions, sentences as prose."""
+    if is_sentence(text):
+        return mathline.setting(words)
+    return mathline.Setting(size=maths, stack=maths)
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """The choices one under another."""
+
+    rows: tuple[ChoiceRow, ...]
+    width: int
+    height: int
+
+    def base(self) -> Group:
+        """All choices as printed."""
+        said = "; ".join(row.letter for row in self.rows)
+        return Group(
+            name="choices",
+            alt=f"answer choices {said}",
+            marks=tuple(mark for row in self.rows for mark in row.marks()),
+        )
+
+    def row(self, letter: str) -> ChoiceRow:
+        """The choice with that letter."""
+        return next(row for row in self.rows if row.letter == letter)
+
+
+_COLUMNS = (
+    (2_800, 2_200, 2_000, (23_000, 26_000, 30_000, 36_000)),
+    (2_800, 2_000, 2_000, (36_000, 42_000)),
+    (2_400, 1_800, 1_800, (36_000, 42_000, 50_000)),
+    (2_000, 1_800, 1_800, (42_000, 50_000, 56_000)),
+)
+"""Sizes of mathematics, sentences and reasons, and the widths tried with them."""
+
+
+def column(
+    choices: Sequence[ChoiceShown], reasons: Reasons, right: int, top: int, height: int
+) -> Column:
+    """The choices in a column that ends at `right`, in the narrowest and largest form that fits."""
+    best: Column | None = None
+    for maths, words, notes, widths in _COLUMNS:
+        for width in widths:
+            best = _column(
+                choices, reasons, (maths, words, notes), Area(right - width, top, width, height)
+            )
+            if best.height <= height:
+                return best
+    assert best is not None
+    return best
+
+
+def _column(
+    choices: Sequence[ChoiceShown], reasons: Reasons, sizes: tuple[int, int, int], room: Area
+) -> Column:
+    rows = [_choice(choice, reasons.get(choice.letter, ()), sizes, room) for choice in choices]
+    used = sum(row.height for row in rows)
+    gap = min(1_600, max(600, (room.height - used) // max(1, len(rows) - 1)))
+    placed: list[ChoiceRow] = []
+    y = room.y
+    for row in rows:
+        placed.append(replace(row, y=y))
+        y += row.height + gap
+    # A choice that had to be broken though it is mathematics asks for a wider column.
+    broken = any(
+        len(r.rows) > 1 and not is_sentence(c.text) for r, c in zip(rows, choices, strict=True)
+    )
+    return Column(
+        tuple(placed), room.width, 10**6 if broken and room.width < 50_000 else y - gap - room.y
+    )
+
+
+def _choice(
+    choice: ChoiceShown, reason: Sequence[Piece], sizes: tuple[int, int, int], room: Area
+) -> ChoiceRow:
+    maths, words, notes = sizes
+    how = choice_setting(choice.text, maths, words)
+    wide = room.width - LETTER_ROOM
+    rows = mathline.flow(mathline.words_of(choice.text, how), how, wide - TICK - BESIDE)
+    plain = ChoiceRow(choice.letter, rows, (), room.x, 0, room.width, 0, "beside")
+    tall = max(plain.size[1], RING)
+    said = mathline.setting(notes, colour="blue")
+    atoms = mathline.pieces_of(reason, said)
+    if not atoms:
+        return replace(plain, height=tall)
+    return _with_reason(replace(plain, height=tall), atoms, said, wide)
+
+
+def _with_reason(
+    row: ChoiceRow, atoms: Sequence[mathline.Atom], how: mathline.Setting, wide: int
+) -> ChoiceRow:
+    """Beside the text, after its last word, or under it: wherever it takes least room."""
+    room = wide - row.size[0] - BESIDE
+    beside = mathline.flow(atoms, how, max(room, 1))
+    tall = mathline.extent(beside)[1]
+    if room >= 7_000 and (len(beside) <= 2 or tall <= row.size[1]):
+        return replace(row, reason=beside, height=max(row.height, tall))
+    one = mathline.line(atoms, how)
+    if row.rows[-1].width + BESIDE + one.width <= wide:
+        last = row.rows[-1]
+        taller = max(0, one.above - last.above) + max(0, one.below - last.below)
+        return replace(row, reason=(one,), place="after", height=row.height + taller)
+    under = mathline.flow(atoms, how, wide)
+    height = row.height + mathline.extent(under)[1] + UNDER
+    return replace(row, reason=under, place="under", height=height)
+
+
+@dataclass(frozen=True, slots=True)
+class Boxes:
+    """Answer boxes in their place, empty; `cells` are the boxes in the item's order."""
+
+    kinds: tuple[BoxKind, ...]
+    cells: tuple[Area, ...]
+    bar: Rule | None
+    unit: tuple[Plain, ...]
+    unit_text: str
+    size: int
+    room: Area
+
+    def base(self) -> Group:
+        """The empty boxes with the rule between and the printed unit."""
+        name, said = alt.boxes(self.kinds, self.unit_text)
+        drawn = tuple(
+            Box(x=c.x, y=c.y, width=c.width, height=c.height, fill="pale", weight=175)
+            for c in self.cells
+        )
+        return Group(
+            name=name, alt=said, marks=(*drawn, *([self.bar] if self.bar else []), *self.unit)
+        )
+
+    def filled(self, digits: Sequence[str]) -> Group:
+        """The digits in their boxes."""
+        name, said = alt.filled(tuple(digits))
+        marks = tuple(
+            _digits(text, cell, self.size)
+            for text, cell in zip(digits, self.cells, strict=True)
+            if text
+        )
+        return Group(name=name, alt=said, marks=marks)
+
+
+def _digits(text: str, cell: Area, size: int) -> Text:
+    base = cell.y + (cell.height + round(measure.DIGIT * size)) // 2
+    return Text(
+        x=cell.x,
+        y=base - round(measure.ASCENT * size),
+        width=cell.width,
+        height=measure.text_height(1, size, size),
+        lines=(text,),
+        size=size,
+        leading=size * 5 // 4,
+        colour="blue",
+        align="centre",
+    )
+
+
+def answer_boxes(
+    kinds: Sequence[BoxKind], digits: Sequence[str], unit: str, size: int, x: int, y: int
+) -> Boxes:
+    """Boxes for digits of `size`: numerator over denominator, a whole number at their left."""
+    longest = max((measure.box_width(text, size) for text in digits), default=0)
+    wide, tall = max(round(1.9 * size), longest + size // 2), round(1.45 * size)
+    gap = size // 3
+    has_fraction = "numerator" in kinds
+    room = 2 * tall + 2 * gap if has_fraction else tall
+    middle = y + room // 2
+    left = x + (wide + gap if has_fraction and ("whole" in kinds or "number" in kinds) else 0)
+    cells = []
+    for kind in kinds:
+        match kind:
+            case "numerator":
+                cells.append(Area(left, y, wide, tall))
+            case "denominator":
+                cells.append(Area(left, y + room - tall, wide, tall))
+            case _:
+                cells.append(Area(x, middle - tall // 2, wide, tall))
+    right = max(cell.right for cell in cells)
+    bar = None
+    if has_fraction:
+        bar = Rule(x1=left - gap // 2, y1=middle, x2=left + wide + gap // 2, y2=middle, weight=250)
+    printed = _unit(unit, size, right + gap * 2, middle)
+    end = max([right, *(mark.x + mark.width for mark in printed)])
+    return Boxes(tuple(kinds), tuple(cells), bar, printed, unit, size, Area(x, y, end - x, room))
+
+
+def _unit(unit: str, size: int, x: int, middle: int) -> tuple[Text, ...]:
+    if not unit:
+        return ()
+    how = mathline.setting(min(size, 2_800))
+    rows = mathline.flow(mathline.words_of(unit, how), how, 30_000)
+    block = mathline.block(rows)
+    return tuple(m for m in block.at(x, middle - block.height // 2) if isinstance(m, Text))

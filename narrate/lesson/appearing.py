@@ -1,0 +1,41 @@
+"""What comes on the page with a beat, in a few words: the left column of the script."""
+
+from __future__ import annotations
+
+from narrate.exact.caption import caption, write
+from narrate.lesson import alt
+from narrate.lesson.shows import (
+    Choose,
+    Draw,
+    FillBoxes,
+    Line,
+    Multiples,
+    PauseSign,
+    Show,
+    StemMark,
+    Strike,
+    Takeaway,
+)
+
+
+def in_words(show: Show, phrase: str = "") -> str:
+    """What a show puts on the page; `phrase` is what a stem mark marks."""
+    match show:
+        case StemMark():
+            return alt.mark(show, phrase)[1]
+        case PauseSign(words):
+            return words
+        case Line(tree=tree):
+            return write(tree)
+        case Multiples(of=of, values=values):
+            return f"{of}: {', '.join(map(str, values))}"
+        case Draw(layer):
+            return alt.layer(layer)[0]
+        case Strike(letter=letter, reason=reason):
+            return f"{alt.strike(letter, reason)[0]}: {caption(reason)}"
+        case Choose(letter):
+            return alt.choose(letter)[0]
+        case FillBoxes(digits):
+            return alt.filled(digits)[0]
+        case Takeaway(text):
+            return text

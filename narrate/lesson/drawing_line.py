@@ -1,0 +1,192 @@
+"""Number lines as marks: ticks under the line, stretches and hops over it, points on it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import cos, pi, sin
+
+from narrate.exact.tree import Whole
+from narrate.lesson.block import Block
+from narrate.lesson.drawing import TOUCH, Drawing, centred, label, spread, words
+from narrate.lesson.marks import Box, Dot, Path, Plain, Rule
+from narrate.solution.figures import Jump, Layer, NumberLine, Point, Stretch
+
+MARGIN = 2_000
+"""From the edge of the figure to the first whole number."""
+
+TICK, WHOLE_TICK = 700, 1_100
+LEADER = 1_100
+"""From the line to the label of a point."""
+
+ARC = 2_600
+"""The height of the highest hop."""
+
+BAND = 900
+DOT = 1_100
+NARROWEST_TICKS = 350
+
+
+def draw(ground: NumberLine, layers: Sequence[Layer], width: int) -> Drawing:
+    """A number line and what comes on it. Points are labelled above unless hops need the room."""
+    line = _Line(ground, tuple(layers), width)
+    parts = tuple(line.layer(layer) for layer in layers)
+    return Drawing(width, line.height(), (line.ground(), *parts))
+
+
+def least_width(ground: NumberLine, layers: Sequence[Layer]) -> int:
+    """Wide enough for its ticks, its whole numbers and the labels of points and hops."""
+    wholes = ground.high - ground.low
+    labels = [label(layer.label) for layer in layers if isinstance(layer, Point | Jump)]
+    wanted = sum(block.width + 1_200 for block in labels)
+    ticks = wholes * ground.parts * NARROWEST_TICKS
+    return min(60_000, max(18_000, wholes * 4_500, ticks, wanted) + 2 * MARGIN)
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    line: NumberLine
+    layers: tuple[Layer, ...]
+    width: int
+
+    def x(self, place: Fraction) -> int:
+        """Where a number lies."""
+        share = (place - self.line.low) / (self.line.high - self.line.low)
+        return MARGIN + round(share * (self.width - 2 * MARGIN))
+
+    def points(self) -> list[Point]:
+        return [layer for layer in self.layers if isinstance(layer, Point)]
+
+    def jumps(self) -> list[Jump]:
+        return [layer for layer in self.layers if isinstance(layer, Jump)]
+
+    def axis(self) -> int:
+        """How far down the line lies: under the hops and their labels, or the points' labels."""
+        if self.jumps():
+            return _tallest(self.jumps()) + TOUCH + ARC + 300
+        if self.points():
+            return _tallest(self.points()) + LEADER
+        return BAND + 400
+
+    def numbers_end(self) -> int:
+        """The lower edge of the whole numbers' labels."""
+        return self.axis() + WHOLE_TICK + TOUCH + words("0").height
+
+    def height(self) -> int:
+        """With the labels of points under the whole numbers where hops are above."""
+        if self.jumps() and self.points():
+            return self.numbers_end() + TOUCH + _tallest(self.points())
+        return self.numbers_end()
+
+    def ground(self) -> tuple[Plain, ...]:
+        """The line with arrow ends, ticks, whole numbers."""
+        axis, left, right = self.axis(), 200, self.width - 200
+        tips = [
+            Path(points=((x + back, axis - 400), (x, axis), (x + back, axis + 400)), weight=200)
+            for x, back in ((left, 600), (right, -600))
+        ]
+        shaft = Rule(x1=left, y1=axis, x2=right, y2=axis, weight=225)
+        return (shaft, *tips, *self._ticks(axis), *self._numbers(axis))
+
+    def _ticks(self, axis: int) -> list[Plain]:
+        """All ticks as one line that runs along the shaft between them."""
+        wholes = self.line.high - self.line.low
+        parts = self.line.parts
+        if (self.width - 2 * MARGIN) < wholes * parts * NARROWEST_TICKS:
+            parts = 1
+        points: list[tuple[int, int]] = []
+        for number in range(wholes * parts + 1):
+            x = self.x(self.line.low + Fraction(number, parts))
+            deep = WHOLE_TICK if number % parts == 0 else TICK
+            points += [(x, axis), (x, axis + deep), (x, axis)]
+        return [Path(points=tuple(points), weight=150)]
+
+    def _numbers(self, axis: int) -> list[Plain]:
+        marks: list[Plain] = []
+        for whole in range(self.line.low, self.line.high + 1):
+            top = axis + WHOLE_TICK + TOUCH
+            marks += centred(words(str(whole)), self.x(Fraction(whole)), top)
+        return marks
+
+    def layer(self, layer: Layer) -> tuple[Plain, ...]:
+        """What a layer adds."""
+        match layer:
+            case Stretch(start=start, end=end):
+                return self._band(self.x(start), self.x(end))
+            case Point():
+                return self._point(layer)
+            case Jump():
+                return self._hop(layer)
+            case _:
+                return ()
+
+    def _band(self, left: int, right: int) -> tuple[Plain, ...]:
+        top = self.axis() - BAND - 100
+        return (Box(x=left, y=top, width=right - left, height=BAND, fill="sky", line="ink"),)
+
+    def _point(self, point: Point) -> tuple[Plain, ...]:
+        x, axis = self.x(point.at), self.axis()
+        dot = Dot(
+            x=x - DOT // 2, y=axis - DOT // 2, width=DOT, height=DOT, fill="blue", line="paper"
+        )
+        if point.label == Whole(int(point.at)) and point.at.denominator == 1:
+            return (dot,)
+        text = label(point.label)
+        left = self._label_left(point, self.points())
+        return (*self._leader(x, left + text.width // 2), dot, *text.at(left, self._row(text)))
+
+    def _row(self, text: Block) -> int:
+        """The top of a point's label."""
+        if self.jumps():
+            return self.numbers_end() + TOUCH
+        return self.axis() - LEADER - text.height
+
+    def _leader(self, x: int, middle: int) -> list[Plain]:
+        axis = self.axis()
+        if not self.jumps():
+            return [Rule(x1=x, y1=axis, x2=middle, y2=axis - LEADER, weight=150, colour="blue")]
+        start = axis
+        if any(abs(x - self.x(Fraction(n))) < 1_000 for n in range(self.line.low, self.line.high)):
+            start = self.numbers_end() - 100
+        end = self.numbers_end() + TOUCH
+        return [Rule(x1=x, y1=start, x2=middle, y2=end, weight=150, colour="blue")]
+
+    def _label_left(self, one: Point | Jump, of: Sequence[Point | Jump]) -> int:
+        """The left edge of a label among those of its kind."""
+        centres = [self._centre(each) for each in of]
+        widths = [label(each.label).width for each in of]
+        return spread(centres, widths, 800, self.width)[list(of).index(one)]
+
+    def _centre(self, layer: Point | Jump) -> int:
+        match layer:
+            case Point(at=at):
+                return self.x(at)
+            case Jump(start=start, end=end):
+                return (self.x(start) + self.x(end)) // 2
+
+    def _hop(self, jump: Jump) -> tuple[Plain, ...]:
+        start, end, axis = self.x(jump.start), self.x(jump.end), self.axis() - 200
+        high = min(ARC, max(1_200, abs(end - start) // 2))
+        arc = Path(points=_arc(start, end, axis, high), line="blue", weight=225)
+        text = label(jump.label)
+        left = self._label_left(jump, self.jumps())
+        top = axis - high - TOUCH - text.height
+        return (arc, _tip(end, axis), *text.at(left, top))
+
+
+def _tallest(layers: Sequence[Point | Jump]) -> int:
+    return max(label(layer.label).height for layer in layers)
+
+
+def _arc(start: int, end: int, base: int, high: int) -> tuple[tuple[int, int], ...]:
+    """Half an ellipse over the line, from `start` to `end`."""
+    middle, half = (start + end) / 2, (start - end) / 2
+    angles = [pi * number / 24 for number in range(25)]
+    return tuple((round(middle + half * cos(a)), round(base - high * sin(a))) for a in angles)
+
+
+def _tip(end: int, base: int) -> Path:
+    """The head of the arrow where a hop comes down."""
+    corners = ((end - 400, base - 900), (end, base), (end + 400, base - 900))
+    return Path(points=corners, closed=True, fill="blue", line="blue", weight=100)

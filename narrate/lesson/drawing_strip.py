@@ -1,0 +1,229 @@
+"""Fraction strips and bars as marks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from itertools import pairwise
+
+from narrate.lesson.block import Block
+from narrate.lesson.drawing import TOUCH, Drawing, centred, cuts, label, spread, steps, words
+from narrate.lesson.marks import Box, Path, Plain, Rule
+from narrate.solution.figures import Bars, Brace, CrossOff, Cut, Layer, Shade, Strip, Tone
+
+BAR = 4_200
+"""The height of a strip or bar."""
+
+HOOK = 600
+"""How far a bracket reaches down."""
+
+NARROWEST_PART = 250
+"""Cuts closer than this run together, so they are left out (the label still counts them)."""
+
+
+def draw(ground: Layer, layers: Sequence[Layer], width: int) -> Drawing:
+    """A strip (or two bars compared) and what comes on it."""
+    if isinstance(ground, Bars):
+        return _draw_bars(ground, layers, width)
+    assert isinstance(ground, Strip)
+    above, over = _labels_above(ground, layers, width)
+    strip = _Strip(ground, width, top=over)
+    parts = [strip.ground()]
+    for at, layer in enumerate(layers):
+        parts.append(strip.layer(layer) + above.get(at, ()))
+    return Drawing(width, strip.bottom + strip.below(), tuple(parts))
+
+
+def least_width(ground: Layer) -> int:
+    """Wide enough for parts that can be counted, up to the width of a page."""
+    if isinstance(ground, Strip):
+        return min(60_000, max(22_000, ground.wholes * max(9_000, ground.parts * 700)))
+    return 26_000
+
+
+def _labels_above(
+    ground: Strip, layers: Sequence[Layer], width: int
+) -> tuple[dict[int, tuple[Plain, ...]], int]:
+    """The labels over shaded and crossed-off stretches by layer, and the room they take."""
+    found = [
+        (at, layer.start + (layer.end - layer.start) / 2, label(layer.label))
+        for at, layer in enumerate(layers)
+        if isinstance(layer, Shade | CrossOff) and layer.label is not None
+    ]
+    if not found:
+        return {}, 0
+    room = max(block.height for _, _, block in found)
+    centres = [round(middle * width / ground.wholes) for _, middle, _ in found]
+    lefts = spread(centres, [block.width for _, _, block in found], 600, width)
+    placed = {
+        at: block.at(left, room - block.height)
+        for (at, _, block), left in zip(found, lefts, strict=True)
+    }
+    return placed, room + TOUCH
+
+
+@dataclass(slots=True)
+class _Strip:
+    """Draws the layers of one strip; remembers how it is cut so far."""
+
+    ground_layer: Strip
+    width: int
+    top: int
+    parts: int = 0
+    braces: list[Brace] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.parts = self.ground_layer.parts
+
+    @property
+    def bottom(self) -> int:
+        """The lower edge of the bar."""
+        return self.top + BAR
+
+    def x(self, place: Fraction) -> int:
+        """Where `place` (in wholes) lies."""
+        return round(place * self.width / self.ground_layer.wholes)
+
+    def ground(self) -> tuple[Plain, ...]:
+        """The empty strip: wholes by heavy lines, parts by thin ones."""
+        wholes = self.ground_layer.wholes
+        outline = Box(
+            x=0, y=self.top, width=self.width, height=BAR, fill="paper", line="ink", weight=225
+        )
+        start, end = Fraction(0), Fraction(wholes)
+        return (outline, *self.cut(start, end), *self._wholes(start, end))
+
+    def _wholes(self, start: Fraction, end: Fraction) -> list[Plain]:
+        """The heavy lines between wholes inside a stretch."""
+        xs = [self.x(place) for place in steps(start, end, 1)]
+        return [Rule(x1=x, y1=self.top, x2=x, y2=self.bottom, weight=300) for x in xs]
+
+    def cut(self, start: Fraction, end: Fraction) -> list[Plain]:
+        """The cuts inside a stretch, as the strip is cut now."""
+        if self.width < self.parts * self.ground_layer.wholes * NARROWEST_PART:
+            return []
+        inner = [place for place in steps(start, end, self.parts) if place.denominator > 1]
+        return cuts([self.x(place) for place in inner], self.top, self.bottom, "ink", 100)
+
+    def layer(self, layer: Layer) -> tuple[Plain, ...]:
+        """What a layer adds, its label above left out."""
+        match layer:
+            case Shade(start=start, end=end, tone=tone):
+                return self._shade(start, end, tone)
+            case CrossOff(start=start, end=end):
+                return self._crossed(start, end)
+            case Cut(parts=parts, start=start, end=end):
+                self.parts = parts
+                whole = Fraction(self.ground_layer.wholes)
+                return self._fresh(start or Fraction(0), end or whole)
+            case Brace():
+                return self._brace(layer)
+            case _:
+                return ()
+
+    def _shade(self, start: Fraction, end: Fraction, tone: Tone) -> tuple[Plain, ...]:
+        left, right = self.x(start), self.x(end)
+        shaded = _toned(left, self.top, right - left, tone)
+        return (shaded, *self.cut(start, end), *self._wholes(start, end))
+
+    def _fresh(self, start: Fraction, end: Fraction) -> tuple[Plain, ...]:
+        """New cuts; a strip too fine to cut shows the stretch's edges only."""
+        drawn = self.cut(start, end)
+        if drawn:
+            return tuple(drawn)
+        left, right = self.x(start), self.x(end)
+        return tuple(cuts([left, right], self.top, self.bottom, "blue", 150))
+
+    def _crossed(self, start: Fraction, end: Fraction) -> tuple[Plain, ...]:
+        """A slanted stroke through every part; through the whole stretch where parts are thin."""
+        places = [start, *steps(start, end, self.parts), end]
+        xs = [self.x(place) for place in places]
+        if (xs[-1] - xs[0]) < (len(xs) - 1) * 700:
+            xs = [xs[0], xs[-1]]
+        points: list[tuple[int, int]] = []
+        for left, right in pairwise(xs):
+            points += [(left, self.bottom), (right, self.top), (right, self.bottom)]
+        return (Path(points=tuple(points), line="ink", weight=200),)
+
+    def _brace(self, brace: Brace) -> tuple[Plain, ...]:
+        self.braces.append(brace)
+        top = self.bottom + TOUCH + self._row(brace) * self._row_height()
+        left, right = self.x(brace.start) + 100, self.x(brace.end) - 100
+        return _bracket(left, right, top, label(brace.label), self.width)
+
+    def _row(self, brace: Brace) -> int:
+        """How many earlier brackets lie over this one."""
+        earlier = self.braces[: self.braces.index(brace)]
+        return sum(each.start < brace.end and brace.start < each.end for each in earlier)
+
+    def _row_height(self) -> int:
+        tallest = max((label(brace.label).height for brace in self.braces), default=0)
+        return HOOK + TOUCH + tallest
+
+    def below(self) -> int:
+        """The room that brackets take under the strip."""
+        if not self.braces:
+            return 0
+        rows = 1 + max(self._row(brace) for brace in self.braces)
+        return TOUCH + rows * self._row_height() + 200
+
+
+def _toned(left: int, top: int, width: int, tone: Tone) -> Box:
+    match tone:
+        case "first":
+            return Box(x=left, y=top, width=width, height=BAR, fill="sky", weight=225)
+        case "second":
+            return Box(
+                x=left, y=top, width=width, height=BAR, fill="green", hatched=True, weight=225
+            )
+        case "third":
+            return Box(
+                x=left,
+                y=top,
+                width=width,
+                height=BAR,
+                fill="purple",
+                hatched=True,
+                dashed=True,
+                weight=225,
+            )
+        case "rest":
+            return Box(x=left, y=top, width=width, height=BAR, fill="pale", dashed=True)
+
+
+def _bracket(left: int, right: int, top: int, text: Block, width: int) -> tuple[Plain, ...]:
+    """A bracket open to the top with its label under the middle."""
+    hook = Path(
+        points=((left, top), (left, top + HOOK), (right, top + HOOK), (right, top)),
+        line="blue",
+        weight=200,
+    )
+    lefts = spread([(left + right) // 2], [text.width], 0, width)
+    return (hook, *text.at(lefts[0], top + HOOK + TOUCH))
+
+
+def _draw_bars(ground: Bars, layers: Sequence[Layer], width: int) -> Drawing:
+    """Two bars from one left edge, each with its label at its left; the difference marked `?`."""
+    names = (label(ground.longer_label), label(ground.shorter_label))
+    edge = max(name.width for name in names) + 2 * TOUCH
+    long = width - edge
+    short = round(long * ground.shorter / ground.longer)
+    second = BAR + 700
+    marks: list[Plain] = [
+        *(names[0].at(edge - 2 * TOUCH - names[0].width, (BAR - names[0].height) // 2)),
+        _toned(edge, 0, long, "first"),
+        *(names[1].at(edge - 2 * TOUCH - names[1].width, second + (BAR - names[1].height) // 2)),
+        _toned(edge, second, short, "second"),
+        *_difference(edge + short, edge + long, second),
+    ]
+    empty = tuple(() for _ in layers)
+    return Drawing(width, second + BAR, (tuple(marks), *empty))
+
+
+def _difference(left: int, right: int, top: int) -> list[Plain]:
+    unknown = words("?")
+    gap = Box(x=left, y=top, width=right - left, height=BAR, line="blue", dashed=True, weight=200)
+    if right - left < unknown.width + 2 * TOUCH:
+        return [gap]
+    return [gap, *centred(unknown, (left + right) // 2, top + (BAR - unknown.height) // 2)]

@@ -1,0 +1,227 @@
+"""The item as it stands on the pupils' paper, large: its words, diagram, choices or boxes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from math import ceil
+
+from narrate.lesson import alt, answers, drawing, mathline
+from narrate.lesson.block import Block
+from narrate.lesson.frame import BOTTOM, MARGIN, WIDTH, Sheet, heading
+from narrate.lesson.marks import Box, Group, Page, Path, Plain
+from narrate.lesson.shows import PauseSign, StemMark
+from narrate.lesson.stem import Stem, mark_group, paragraph
+from narrate.lesson.view import PartView, Told
+from narrate.solution.figures import Strip
+
+FIRST = 6_800
+"""Where the item's words begin, under the heading."""
+
+SIZES = (4_000, 3_600, 3_200, 3_000, 2_800, 2_600, 2_400, 2_200, 2_000, 1_800)
+GAP = 2_000
+
+
+@dataclass(frozen=True, slots=True)
+class _Layout:
+    """The item set at one size."""
+
+    stems: tuple[Stem, ...]
+    groups: tuple[Group, ...]
+    bottom: int
+
+
+def item_pages(view: PartView, told: Sequence[Told]) -> tuple[Page, ...]:
+    """The item on one page; on two where its words are too many (the first beat reads them)."""
+    for size in SIZES:
+        layout = _set(view, size)
+        if layout.bottom <= BOTTOM:
+            return (_page(view, layout, told, number=1),)
+    return _long(view, told)
+
+
+def _page(view: PartView, layout: _Layout, told: Sequence[Told], number: int) -> Page:
+    sheet = Sheet()
+    for group in layout.groups:
+        sheet.put(None, group)
+    for each in told:
+        for show in each.shows:
+            match show:
+                case StemMark():
+                    marked = mark_group(layout.stems, show, view)
+                    if marked is not None:
+                        sheet.put(each.beat.id, marked, "wipe")
+                case PauseSign(words=words):
+                    sheet.put(each.beat.id, pause_sign(words))
+                case _:
+                    pass
+    return Page(
+        title=view.label if number == 1 else f"{view.label} ({number})",
+        heading=heading(view.label, 2_800),
+        base=tuple(sheet.base),
+        builds=tuple(sheet.builds),
+        beats=tuple(each.beat.id for each in told),
+    )
+
+
+def _set(view: PartView, size: int) -> _Layout:
+    stems, y = _words(view, size)
+    if y > BOTTOM:
+        return _Layout(tuple(stems), (), y)
+    return _under(view, stems, size, y)
+
+
+def _under(view: PartView, stems: Sequence[Stem], size: int, y: int) -> _Layout:
+    """The words with the diagram and the place for the answer under them."""
+    groups = [_stem_group(view, stems)] if stems else []
+    if view.strip is not None:
+        figure, y = _strip(view, y + GAP // 2)
+        groups.append(figure)
+    answer, y = _answer(view, size, y)
+    groups += [answer] if answer is not None else []
+    return _Layout(tuple(stems), tuple(groups), y)
+
+
+def _stem_group(view: PartView, stems: Sequence[Stem]) -> Group:
+    text = " ".join(part for part in (view.stimulus, view.ask) if part)
+    return Group(name="stem", alt=text, marks=tuple(mark for s in stems for mark in s.marks()))
+
+
+def _words(view: PartView, size: int) -> tuple[list[Stem], int]:
+    y = FIRST
+    stems: list[Stem] = []
+    for source, text in (("stimulus", view.stimulus), ("ask", view.ask)):
+        if text:
+            stems.append(paragraph(text, size, MARGIN, y, WIDTH, source))
+            y = stems[-1].bottom + size // 2
+    return stems, y
+
+
+def _strip(view: PartView, y: int) -> tuple[Group, int]:
+    assert view.strip is not None
+    layer = Strip(of="diagram", wholes=view.strip.wholes, parts=view.strip.parts)
+    figure = drawing.draw((layer,), min(WIDTH, max(drawing.least_width((layer,)), WIDTH * 2 // 3)))
+    name, said = alt.layer(layer)
+    marks = Block(figure.width, figure.height, figure.parts[0]).at(MARGIN, y)
+    return Group(name=name, alt=said, marks=marks), y + figure.height + GAP // 2
+
+
+def _answer(view: PartView, size: int, y: int) -> tuple[Group | None, int]:
+    if view.choices:
+        return _choices(view, size, y + GAP // 2)
+    if view.boxes:
+        boxes = answers.answer_boxes(
+            view.boxes, (), view.unit, max(2_800, size), MARGIN, y + GAP // 2
+        )
+        return boxes.base(), boxes.room.bottom
+    return None, y
+
+
+def _choices(view: PartView, size: int, y: int) -> tuple[Group, int]:
+    """Choices in as few lines as they fit in: all in one, in two columns, or one under another."""
+    blocks = [_choice(each.letter, each.text, size) for each in view.choices]
+    for across in sorted({len(blocks), ceil(len(blocks) / 2), 2}, reverse=True):
+        cell = WIDTH // across
+        if across <= len(blocks) and max(block.width for block in blocks) + 1_600 <= cell:
+            cell = min(cell, max(block.width for block in blocks) + 9_000)
+            return _grid(view, blocks, across, cell, y)
+    return _grid(view, blocks, 1, WIDTH, y)
+
+
+def _grid(
+    view: PartView, blocks: Sequence[Block], across: int, cell: int, y: int
+) -> tuple[Group, int]:
+    marks: list[Plain] = []
+    for start in range(0, len(blocks), across):
+        row = blocks[start : start + across]
+        tall = max(block.height for block in row)
+        for at, block in enumerate(row):
+            marks += block.at(MARGIN + at * cell, y + (tall - block.height) // 2)
+        y += tall + 1_200
+    said = "; ".join(f"{each.letter}: {each.text}" for each in view.choices)
+    return Group(name="choices", alt=f"answer choices {said}", marks=tuple(marks)), y - 1_200
+
+
+def _choice(letter: str, text: str, size: int) -> Block:
+    how = answers.choice_setting(text, min(size * 9 // 8, 4_000), min(size, 2_800))
+    bold = mathline.Setting(size=how.size, stack=how.size, bold=True)
+    edge = how.size * 3 // 2
+    words = mathline.flow(mathline.words_of(text, how), how, WIDTH - edge)
+    body = mathline.block(words)
+    base = words[0].above if words else how.size
+    marked = mathline.line((mathline.word_atom(letter, bold),), bold)
+    return Block(edge + body.width, body.height, (*marked.marks(0, base), *body.at(edge, 0)))
+
+
+def pause_sign(words: str) -> Group:
+    """Our sign for "pause here and try it": an hourglass and its words, at the top right."""
+    how = mathline.setting(2_200)
+    text = mathline.block(mathline.flow(mathline.words_of(words, how), how, 50_000))
+    tall, glass = 4_200, 1_500
+    width = text.width + glass + 3_200
+    left, top = MARGIN + WIDTH - width, 1_700
+    frame = Box(
+        x=left, y=top, width=width, height=tall, fill="pale", line="ink", weight=150, rounded=True
+    )
+    sand = _hourglass(left + 1_000, top + 900, glass, tall - 1_800)
+    label = text.at(left + glass + 2_200, top + (tall - text.height) // 2)
+    return Group(name="pause sign", alt=f"a sign to pause: {words}", marks=(frame, *sand, *label))
+
+
+def _hourglass(x: int, y: int, width: int, height: int) -> Iterator[Plain]:
+    middle = (x + width // 2, y + height // 2)
+    upper, lower = ((x, y), (x + width, y)), ((x, y + height), (x + width, y + height))
+    yield Path(points=(*upper, middle), closed=True, fill="paper", weight=150)
+    yield Path(points=(*lower, middle), closed=True, fill="ink", weight=150)
+
+
+def _long(view: PartView, told: Sequence[Told]) -> tuple[Page, ...]:
+    """An item too long for one page, in the smallest size, on as many pages as it has beats for.
+
+    The first page begins it and the last one ends it; what is between stays on the pupils' paper
+    where there are too few beats, for every page needs one.
+    """
+    parts = _parts(view)
+    if len(parts) > len(told):
+        parts = [*parts[: len(told) - 1], parts[-1]] if len(told) > 1 else parts[:1]
+    pages = []
+    for number, stems in enumerate(parts, start=1):
+        last = number == len(parts)
+        beats = told[number - 1 :] if last else told[number - 1 : number]
+        layout = _rest(view, stems) if last and len(told) > 1 else _words_only(view, stems)
+        pages.append(_page(view, layout, beats, number))
+    return tuple(pages)
+
+
+def _parts(view: PartView) -> list[list[Stem]]:
+    """The item's words page by page; the last page has room for diagram and answer."""
+    stems, _ = _words(view, mathline.SMALLEST)
+    parts: list[list[Stem]] = [[]]
+    y = FIRST
+    for stem in stems:
+        for row in stem.rows:
+            if y + row.height > BOTTOM:
+                parts.append([])
+                y = FIRST
+            parts[-1].append(Stem((row,), stem.x, y, stem.offset))
+            y += max(mathline.SMALLEST * 5 // 4, row.height + 200)
+        y += mathline.SMALLEST // 2
+    if _rest(view, parts[-1]).bottom > BOTTOM and len(parts[-1]) > 1:
+        # The question goes with the answer.
+        half = max(1, len(parts[-1]) - 8)
+        parts[-1:] = [parts[-1][:half], _raised(parts[-1][half:])]
+    return parts
+
+
+def _raised(stems: Sequence[Stem]) -> list[Stem]:
+    """The same rows, from the top of a page."""
+    up = stems[0].y - FIRST
+    return [replace(stem, y=stem.y - up) for stem in stems]
+
+
+def _rest(view: PartView, stems: Sequence[Stem]) -> _Layout:
+    return _under(view, stems, mathline.SMALLEST, stems[-1].bottom + 900)
+
+
+def _words_only(view: PartView, stems: Sequence[Stem]) -> _Layout:
+    return _Layout(tuple(stems), (_stem_group(view, stems),), stems[-1].bottom)

@@ -1,0 +1,199 @@
+"""From a step of the solution to moments of the lesson: which words, and what appears.
+
+A row of the table names the templates for a move and how its details are filled out; a move without
+a row is said by the template of its own name.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from narrate.exact.spoken import pieces_name
+from narrate.exact.tree import Frac, Whole
+from narrate.lesson.shows import (
+    Choose,
+    Draw,
+    FillBoxes,
+    Line,
+    Multiples,
+    Role,
+    Show,
+    StemMark,
+)
+from narrate.lesson.solved import SolvedPart
+from narrate.solution import moves
+from narrate.solution.answer import digits
+from narrate.solution.steps import MultiplesList, Step
+from narrate.solution.task import write_sum
+
+Said = tuple[str, dict[str, Any]]
+
+LONGEST_BREATH = 7
+"""So many multiples are said in one sentence."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moment:
+    """One moment of a step: the templates to say it by, with their details, and what it shows."""
+
+    name: str
+    said: tuple[Said, ...]
+    shows: tuple[Show, ...] = field(default=())
+
+
+def moments(step: Step, solved: SolvedPart) -> tuple[Moment, ...]:
+    """The moments a step is told in."""
+    if step.lists:
+        return tuple(_multiples(step, solved))
+    said = _SAID.get(step.move, _by_name)(step, solved)
+    return (Moment(name=step.move, said=tuple(said), shows=tuple(_shows(step, solved))),)
+
+
+def _details(step: Step, solved: SolvedPart) -> dict[str, Any]:
+    found: dict[str, Any] = dict(step.details)
+    for name in ("sizes", "others"):
+        if isinstance(found.get(name), tuple) and all(isinstance(n, int) for n in found[name]):
+            count = 1 if name == "others" else 2
+            found[f"{name}_named"] = tuple(
+                pieces_name(n, count, solved.language) for n in found[name]
+            )
+    return found
+
+
+def _by_name(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    yield step.move, _details(step, solved)
+
+
+def _set_up(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    details = _details(step, solved)
+    if solved.reading.misleading:
+        yield "misleading", {"word": solved.reading.misleading}
+    yield f"set up/{step.details['situation']}", details
+
+
+def _undo(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    yield "undo/sum" if solved.reading.target else "undo", _details(step, solved)
+
+
+def _estimate(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    yield "estimate question", {}
+    yield step.move, _details(step, solved) | {"half": Frac(1, 2)}
+
+
+def _join(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    details = _details(step, solved)
+    wholes = details["wholes"]
+    if wholes:
+        signed = zip(details["whole_signs"], map(Whole, wholes), strict=True)
+        details["wholes_counted"] = moves.equal(
+            write_sum(list(signed)), moves.integer(details["whole"])
+        )
+    yield f"join/{_how_joined(details)}", details
+
+
+def _how_joined(details: dict[str, Any]) -> str:
+    if details["below_zero"]:
+        return "below zero"
+    if details["size"] == 1:
+        return "wholes"
+    if details["wholes"]:
+        return "mixed" if len(details["wholes"]) > 1 else "one mixed"
+    if details["top"] == 0:
+        return "nothing"
+    return "adds" if all(sign > 0 for sign in details["signs"]) else "takes"
+
+
+def _fit(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    yield f"fit the boxes/{step.details['reason']}", _details(step, solved)
+
+
+def _look_back(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    yield f"look back/{step.details['how']}", _details(step, solved)
+
+
+def _put_right(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    details = _details(step, solved)
+    yield "put right", details
+    if slip := step.details["slip"]:
+        yield f"slip/{slip}", {"tree": details["claim"], **slip_details(solved)}
+
+
+def slip_details(solved: SolvedPart) -> dict[str, Any]:
+    """What sentences about a slip may say besides the wrong number: the size, the operation."""
+    steps = solved.solution.steps
+    sizes = [step.details["size"] for step in steps if "size" in step.details]
+    signs = [sign for step in steps if step.move == "join" for sign in _signs(step)]
+    return {"size": sizes[-1] if sizes else 1, "ten": Whole(10), "adds": all(s > 0 for s in signs)}
+
+
+def _signs(step: Step) -> Sequence[int]:
+    signs = step.details["signs"]
+    return [s for s in signs if isinstance(s, int)] if isinstance(signs, tuple) else []
+
+
+_SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
+    "set up": _set_up,
+    "undo": _undo,
+    "join": _join,
+    "fit the boxes": _fit,
+    "look back": _look_back,
+    "put right": _put_right,
+    **{
+        f"estimate {name}": _estimate
+        for name in (
+            "room",
+            "halves",
+            "wholes",
+            "part of a whole",
+            "wholes apart",
+            "joins",
+            "takes",
+        )
+    },
+}
+
+
+def _multiples(step: Step, solved: SolvedPart) -> Iterator[Moment]:
+    """Each list by itself, number by number; then the number they share."""
+    for place, listed in enumerate(step.lists):
+        last = place == len(step.lists) - 1
+        said = list(_counted(listed))
+        if last:
+            said.append((step.move, _details(step, solved)))
+        show = Multiples(of=listed.of, values=listed.values)
+        yield Moment(name="multiples", said=tuple(said), shows=(show,))
+
+
+def _counted(listed: MultiplesList) -> Iterator[Said]:
+    """A list of multiples in breaths short enough to say."""
+    values = listed.values
+    yield "multiples of", {"of": listed.of, "values": values[:LONGEST_BREATH]}
+    for start in range(LONGEST_BREATH, len(values), LONGEST_BREATH):
+        yield "multiples of/rest", {"values": values[start : start + LONGEST_BREATH]}
+
+
+def _shows(step: Step, solved: SolvedPart) -> Iterator[Show]:
+    if step.move == "set up" and solved.reading.story:
+        yield from stem_marks(solved, ("amount", "relationship"))
+    line = step.shown or step.line
+    if line is not None:
+        yield Line(tree=line)
+    for layer in step.layers:
+        yield Draw(layer)
+    if step.move in ("choose", "choose all", "stop here", "told"):
+        letters = step.details["letters"]
+        for letter in letters if isinstance(letters, tuple) else ():
+            yield Choose(str(letter))
+    if step.move == "fit the boxes":
+        yield FillBoxes(digits(solved.part, solved.solution.result))
+
+
+def stem_marks(solved: SolvedPart, roles: tuple[Role, ...]) -> Iterator[StemMark]:
+    """The telling phrases of some roles, marked on the item."""
+    for telling in solved.reading.tellings:
+        if telling.role in roles:
+            yield StemMark(
+                source=telling.source, start=telling.start, end=telling.end, role=telling.role
+            )

@@ -1,0 +1,153 @@
+"""Why a choice is struck: the fact that does not admit it, worded short and long."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import groupby
+from typing import Any
+
+from narrate.errors import ExactError
+from narrate.exact.tree import Expr, Frac, Op, Piece, Relation, Whole, Writing, value, walk
+from narrate.items.item import Choice, Part
+from narrate.lesson.wording import Words
+from narrate.solution.steps import RuleOut, Solution
+from narrate.solution.task import as_expr
+
+_TOGETHER = frozenset(
+    ("above", "below", "counted in", "operation", "one size", "declared", "simplest", "shape")
+)
+"""Facts that strike several choices in one breath; the others say each choice by itself."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Struck:
+    """Choices struck together: by one fact, at one step."""
+
+    fact: str
+    step: int
+    rule_outs: tuple[RuleOut, ...]
+
+
+def struck_at(solution: Solution, step: int) -> Iterator[Struck]:
+    """What is struck after a step, in groups that are told together."""
+    here = [rule_out for rule_out in solution.rule_outs if rule_out.step == step]
+    here.sort(key=lambda r: (r.fact.name, str(r.fact.args), r.letter))
+    for _, group in groupby(here, key=_group):
+        rule_outs = tuple(group)
+        yield Struck(fact=rule_outs[0].fact.name, step=step, rule_outs=rule_outs)
+
+
+def _group(rule_out: RuleOut) -> tuple[str, str]:
+    fact = rule_out.fact
+    letter = "" if fact.name in _TOGETHER else rule_out.letter
+    return f"{fact.name} {fact.args}", letter
+
+
+def details(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:
+    """What the sentences about a rule-out may say: letters, choices, and what the fact names."""
+    choices = [choice_of(part, rule_out.letter) for rule_out in struck.rule_outs]
+    found: dict[str, Any] = {
+        "letters": tuple(choice.letter for choice in choices),
+        "trees": tuple(choice.tree or choice.letter for choice in choices),
+        "letter": choices[0].letter,
+    }
+    return found | _of_fact(choices[0], struck.rule_outs[0], solution)
+
+
+def reason(words: Words, part: Part, solution: Solution, rule_out: RuleOut) -> tuple[Piece, ...]:
+    """The short reason beside a strike, as words and mathematics."""
+    fact = Struck(fact=rule_out.fact.name, step=rule_out.step, rule_outs=(rule_out,))
+    return words.short(f"reason/{fact.fact}", details(part, solution, fact))
+
+
+def choice_of(part: Part, letter: str) -> Choice:
+    """The choice with a letter."""
+    return next(choice for choice in part.choices if choice.letter == letter)
+
+
+def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str, Any]:
+    args, tree = rule_out.fact.args, choice.tree
+    if tree is None or isinstance(tree, Relation):
+        return {}
+    amount = value(tree)
+    common = {"tree": tree, "amount": as_expr(amount), "ends": amount == solution.answer}
+    match rule_out.fact.name:
+        case "above" | "below":
+            bound = Fraction(args[0])
+            return common | {"bound": as_expr(bound), "equal": amount == bound}
+        case "counted in":
+            return common | {"size": args[0]}
+        case "makes":
+            return common | _held_against(tree, int(args[0]), int(args[1]))
+        case "shape":
+            return common | {"shape": args[0]}
+        case "operation":
+            return common | {"sign": args[0]}
+        case "keeps":
+            return common | _lost(tree, Fraction(args[0]), solution)
+        case "amounts":
+            return common | {"expression": solution.steps[0].line}
+        case _:
+            return common
+
+
+def is_work(tree: Writing) -> bool:
+    """Whether there is an operation left to do in a choice."""
+    return any(isinstance(node, Op) for node in walk(tree))
+
+
+def _held_against(tree: Expr, count: int, size: int) -> dict[str, Any]:
+    made = Fraction(count, size)
+    amount = value(tree)
+    return {
+        "made": Frac(count, size) if size != 1 else Whole(count),
+        "size": size,
+        "as_pieces": _as_pieces(tree, amount, size),
+        "is_work": is_work(tree),
+        "side": "less" if amount < made else "more",
+    }
+
+
+def _as_pieces(tree: Expr, amount: Fraction, size: int) -> Expr | str:
+    """An amount in pieces of a size, "" where they do not fit or nothing is gained by it."""
+    count = amount * size
+    if count.denominator != 1 or count < 0 or (size == 1 and isinstance(tree, Whole)):
+        return tree if size == 1 else ""
+    return Frac(count.numerator, size) if size != 1 else Whole(count.numerator)
+
+
+def _lost(tree: Expr, amount: Fraction, solution: Solution) -> dict[str, Any]:
+    return {
+        "amount": _as_told(abs(amount), solution),
+        "equal": _rewritten(abs(amount), solution),
+        "single": not any(isinstance(n, Op) and n.sign in "+−" for n in _outer(tree)),
+    }
+
+
+def _outer(tree: Expr) -> Iterator[Expr]:
+    """The sums of a tree that are not inside a fraction."""
+    if isinstance(tree, Op):
+        yield tree
+
+
+def _as_told(amount: Fraction, solution: Solution) -> Expr:
+    """The amount as the item writes it."""
+    return _side(amount, solution, 0)
+
+
+def _rewritten(amount: Fraction, solution: Solution) -> Expr:
+    """The amount as the work has rewritten it."""
+    return _side(amount, solution, -1)
+
+
+def _side(amount: Fraction, solution: Solution, place: int) -> Expr:
+    for step in solution.steps:
+        if step.move in ("rewrite", "improper") and isinstance(step.line, Relation):
+            try:
+                if value(step.line.sides[0]) == amount:
+                    return step.line.sides[place]
+            except ExactError:
+                continue
+    return as_expr(amount)

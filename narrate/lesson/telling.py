@@ -1,0 +1,277 @@
+"""The lesson told: the beats of each part in their arc, with their words and what they show.
+
+The arc: label and item read; pause and try; what is really asked; how the amounts are related and
+from that the operation; estimate; the work; rule-outs where they become possible; fit the boxes or
+choose; look back; one sentence to take along. As many beats as the item needs and no more.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from narrate.exact import prose
+from narrate.exact.caption import caption
+from narrate.items.item import Item, Part, Review
+from narrate.lesson import reasons
+from narrate.lesson.appearing import in_words
+from narrate.lesson.lesson import Beat, Chapter, Lesson, Sentence
+from narrate.lesson.marks import Page
+from narrate.lesson.moments import Moment, moments, slip_details, stem_marks
+from narrate.lesson.pages import closing_page, part_pages, title_page
+from narrate.lesson.shows import Draw, PauseSign, Show, StemMark, Strike, Takeaway
+from narrate.lesson.solved import SolvedPart
+from narrate.lesson.view import ChoiceShown, PartView, Told
+from narrate.lesson.wording import Words
+from narrate.solution.steps import Solution
+
+MOST_SLIPS = 2
+"""Slips named aloud in one part: where they teach, and no more."""
+
+AFTER_BEAT, AFTER_FIGURE, AFTER_PART = 1000, 1500, 1500
+"""Silences at the end of a beat in milliseconds: a new step, a figure to look at, a new section."""
+
+
+@dataclass(slots=True)
+class _PartTelling:
+    """One part as it is told: beats so far and what they show."""
+
+    words: Words
+    solved: SolvedPart
+    defined: set[str]
+    told: list[Told] = field(default_factory=list)
+    slips: int = 0
+
+    @property
+    def prefix(self) -> str:
+        return f"{self.solved.item.id}.{self.solved.part.number}"
+
+    def add(
+        self, name: str, move: str, sentences: Sequence[Sentence], shows: Sequence[Show] = ()
+    ) -> None:
+        """A beat, and before it the definition of any term it is the first to use."""
+        self._define(sentences)
+        beat = Beat(
+            id=self._unique(name),
+            item=self.solved.item.id,
+            part=self.solved.part.number,
+            move=move,
+            sentences=_ending(sentences, shows),
+            appears=tuple(in_words(show, self._phrase(show)) for show in shows),
+            waits=bool(shows),
+        )
+        self.told.append(Told(beat=beat, shows=tuple(shows)))
+
+    def _phrase(self, show: Show) -> str:
+        """The words of the item that a stem mark marks."""
+        if not isinstance(show, StemMark):
+            return ""
+        return self.solved.words_of(show.source)[show.start : show.end]
+
+    def _unique(self, name: str) -> str:
+        """The name within its part, numbered from its second use on."""
+        stem = f"{self.prefix}.{name.replace(' ', '-')}"
+        same = sum(
+            re.fullmatch(rf"{re.escape(stem)}(-\d+)?", t.beat.id) is not None for t in self.told
+        )
+        return f"{stem}-{same + 1}" if same else stem
+
+    def _define(self, sentences: Sequence[Sentence]) -> None:
+        said = " ".join(s.say for s in sentences if not s.stem).lower()
+        for term in self.words.terms():
+            if term not in self.defined and re.search(rf"\b{term}s?\b", said):
+                self.defined.add(term)
+                sentences = self.words.tell(f"define/{term}", {})
+                self.add(f"define {term}", "define", sentences)
+                self.told[-1] = replace(
+                    self.told[-1], beat=replace(self.told[-1].beat, optional=True)
+                )
+
+    def tell_all(self) -> None:
+        """The whole arc of the part."""
+        self._read()
+        self._asked()
+        for place, step in enumerate(self.solved.solution.steps):
+            for moment in moments(step, self.solved):
+                self._moment(moment)
+            self._strike(place)
+        self._take_along()
+
+    def _moment(self, moment: Moment) -> None:
+        sentences: list[Sentence] = []
+        for move, details in moment.said:
+            sentences.extend(self.words.tell(move, details))
+        self.add(moment.name, moment.name, sentences, moment.shows)
+
+    def _read(self) -> None:
+        item, part = self.solved.item, self.solved.part
+        label = self.words.tell("label", {"label": part_label(self.words, item, part)})
+        sentences = [*label]
+        if part.number == 1 and item.stimulus:
+            sentences.extend(_stem(item.stimulus.text, self.words.language))
+        sentences.extend(_stem(part.ask, self.words.language))
+        self.add("read", "read", sentences)
+        strip = item.stimulus.diagram if item.stimulus else None
+        if strip and part.number == 1:
+            details = {"wholes": strip.wholes, "parts": strip.parts}
+            self.add("strip given", "strip given", self.words.tell("strip given", details))
+        pause = caption(self.words.short("page/pause", {}))
+        self.add("try", "try", self.words.tell("try", {}), [PauseSign(pause)])
+
+    def _asked(self) -> None:
+        reading, goal = self.solved.reading, self.solved.reading.goal
+        move = f"asked/{reading.situation if goal.form == 'value' else goal.form}"
+        details = {
+            "noun": reading.unknown.noun,
+            "select_all": self.solved.part.select_all,
+            "claim": self.solved.part.claim,
+        }
+        said = [*self.words.tell("asked question", {}), *self.words.tell(move, details)]
+        if goal.simplest and goal.form in ("value", "missing"):
+            said.extend(self.words.tell("condition/simplest", {}))
+        if goal.shape != "any":
+            said.extend(self.words.tell(f"condition/{goal.shape}", {}))
+        self.add("asked", "asked", said, list(stem_marks(self.solved, ("unknown", "condition"))))
+
+    def _strike(self, place: int) -> None:
+        """The choices that the step just told rules out, with a slip named where it teaches."""
+        part, solution = self.solved.part, self.solved.solution
+        for struck in reasons.struck_at(solution, place):
+            details = reasons.details(part, solution, struck)
+            said = [*self.words.tell(f"rule out/{struck.fact}", details)]
+            said.extend(self._slip(struck, solution))
+            shows = [
+                Strike(letter=r.letter, reason=reasons.reason(self.words, part, solution, r))
+                for r in struck.rule_outs
+            ]
+            self.add("rule out", "rule out", said, shows)
+
+    def _slip(self, struck: reasons.Struck, solution: Solution) -> tuple[Sentence, ...]:
+        named = [r for r in struck.rule_outs if r.slip and self.words.has(f"slip/{r.slip}")]
+        if not named or self.slips >= MOST_SLIPS:
+            return ()
+        self.slips += 1
+        choice = reasons.choice_of(self.solved.part, named[0].letter)
+        details = {"tree": choice.tree, **slip_details(self.solved)}
+        return self.words.tell(f"slip/{named[0].slip}", details)
+
+    def _take_along(self) -> None:
+        said = self.words.tell(f"takeaway/{_takeaway(self.solved)}", {})
+        text = " ".join(sentence.caption for sentence in said)
+        self.add("take along", "take along", said, [Takeaway(text)])
+
+
+def _ending(sentences: Sequence[Sentence], shows: Sequence[Show]) -> tuple[Sentence, ...]:
+    """The sentences with a longer silence after the last: time to look, or a new step."""
+    least = AFTER_FIGURE if any(isinstance(show, Draw) for show in shows) else AFTER_BEAT
+    last = sentences[-1]
+    return (*sentences[:-1], replace(last, pause_ms=max(last.pause_ms, least)))
+
+
+def _stem(text: str, language: str) -> Iterator[Sentence]:
+    for sentence in prose.sentences(text):
+        yield Sentence(
+            say=prose.say_prose(sentence, language),
+            caption=prose.caption_prose(sentence),
+            stem=True,
+        )
+
+
+def part_label(words: Words, item: Item, part: Part) -> str:
+    """What a part is called: "Question 2", or "Question 2, part A"."""
+    if not item.lettered:
+        return item.label
+    letter = chr(ord("A") + part.number - 1)
+    return caption(words.short("page/part", {"label": item.label, "letter": letter}))
+
+
+def _takeaway(solved: SolvedPart) -> str:
+    """Which sentence to take along: the first row whose mark the part bears."""
+    moves = {step.move for step in solved.solution.steps}
+    goal = solved.reading.goal
+    rows = (
+        ("first-line", goal.form == "first line"),
+        ("equivalent", goal.form == "equivalent"),
+        ("missing", goal.form == "missing"),
+        ("claim", goal.form == "claim"),
+        ("simplest", "simplify" in moves),
+        ("strip", "shade strip" in moves),
+        ("regroup", "regroup" in moves),
+        ("whole", "whole as pieces" in moves),
+        ("one-size", "one size" in moves),
+    )
+    return next((name for name, is_so in rows if is_so), "like-size")
+
+
+def _view(words: Words, solved: SolvedPart) -> PartView:
+    item, part = solved.item, solved.part
+    return PartView(
+        label=part_label(words, item, part),
+        stimulus=item.stimulus.text if item.stimulus else "",
+        ask=part.ask,
+        choices=tuple(ChoiceShown(letter=c.letter, text=c.text) for c in part.choices),
+        boxes=part.boxes,
+        unit=part.unit,
+        strip=item.stimulus.diagram if item.stimulus else None,
+        language=words.language,
+    )
+
+
+def tell_part(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told, ...]:
+    """The beats of a part. `defined` holds the terms explained so far and is added to."""
+    words.next_part()
+    telling = _PartTelling(words=words, solved=solved, defined=defined)
+    telling.tell_all()
+    return tuple(telling.told)
+
+
+def tell(review: Review, parts: Sequence[SolvedPart], words: Words) -> Lesson:
+    """The lesson of a review: greeting, every part, closing."""
+    defined: set[str] = set()
+    opening = _outside(words, "greeting", {"title": review.title, "count": _count(parts)})
+    pages: list[Page] = [_title(review, parts, words, opening)]
+    beats: list[Beat] = [opening.beat]
+    chapters = [Chapter(title=review.title, first_beat=opening.beat.id)]
+    for solved in parts:
+        told = tell_part(words, solved, defined)
+        view = _view(words, solved)
+        pages.extend(part_pages(view, told))
+        beats.extend(each.beat for each in told)
+        chapters.append(
+            Chapter(title=view.label, first_beat=told[0].beat.id, standard=solved.item.standard)
+        )
+    last = _outside(words, "closing", {})
+    pages.append(_last_page(words, last))
+    title = caption(words.short("page/closing", {}))
+    chapters.append(Chapter(title=title, first_beat=last.beat.id))
+    return Lesson(
+        review=review.id,
+        title=review.title,
+        grade=review.grade,
+        language=review.language,
+        beats=(*beats, last.beat),
+        pages=tuple(pages),
+        chapters=tuple(chapters),
+    )
+
+
+def _count(parts: Sequence[SolvedPart]) -> int:
+    return len({solved.item.id for solved in parts})
+
+
+def _title(review: Review, parts: Sequence[SolvedPart], words: Words, opening: Told) -> Page:
+    subtitle = words.short("page/subtitle", {"grade": review.grade, "count": _count(parts)})
+    return title_page(review.title, caption(subtitle), [opening])
+
+
+def _last_page(words: Words, last: Told) -> Page:
+    title, again = (caption(words.short(f"page/{name}", {})) for name in ("closing", "again"))
+    return closing_page(title, [again], [last])
+
+
+def _outside(words: Words, name: str, details: Mapping[str, Any]) -> Told:
+    """A beat that belongs to no item."""
+    sentences = words.tell(name, details)
+    return Told(beat=Beat(id=name, item=None, part=None, move=name, sentences=sentences))

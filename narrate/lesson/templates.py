@@ -1,0 +1,75 @@
+"""Where templates are found: the teacher's own folder first, then ours.
+
+A template of the teacher's that only adds to ours includes it by the name `builtin/NAME`. In a
+wheel our templates lie inside the package; in a checkout they lie beside it, which an editable
+install does not serve from inside the package.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from jinja2 import ChoiceLoader, FileSystemLoader, PrefixLoader, StrictUndefined
+from jinja2.sandbox import ImmutableSandboxedEnvironment, SandboxedEnvironment
+
+from narrate.errors import WrongUse
+
+PAGES = "pages"
+"""The folder of page templates; every other folder holds the sentences of one language."""
+
+
+def builtin_folder() -> Path:
+    """The folder of our own templates."""
+    package = Path(__file__).resolve().parents[1]
+    inside = package / "templates"
+    return inside if inside.is_dir() else package.parent / "templates"
+
+
+def languages(folder: Path | None = None) -> tuple[str, ...]:
+    """The languages that sentences can be made in, sorted; `folder` is the teacher's own."""
+    found = {
+        inner.name
+        for root in _roots(folder)
+        for inner in root.iterdir()
+        if inner.is_dir() and inner.name != PAGES
+    }
+    return tuple(sorted(found))
+
+
+def speech_environment(language: str, folder: Path | None = None) -> SandboxedEnvironment:
+    """Templates of spoken sentences in a language; nothing is escaped.
+
+    Raises WrongUse where `folder` is no folder or there are no templates in that language.
+    """
+    known = languages(folder)
+    if language not in known:
+        raise WrongUse(f"no sentences in language {language!r}; there are: {', '.join(known)}")
+    return _environment(language, folder, escape=False)
+
+
+def page_environment(folder: Path | None = None) -> SandboxedEnvironment:
+    """Templates of pages for the browser; everything put in is escaped.
+
+    Raises WrongUse where `folder` is no folder.
+    """
+    return _environment(PAGES, folder, escape=True)
+
+
+def _environment(kind: str, folder: Path | None, *, escape: bool) -> SandboxedEnvironment:
+    loaders = [FileSystemLoader(root / kind) for root in _roots(folder)]
+    return ImmutableSandboxedEnvironment(
+        loader=ChoiceLoader([*loaders, PrefixLoader({"builtin": loaders[-1]})]),
+        undefined=StrictUndefined,
+        autoescape=escape,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+
+
+def _roots(folder: Path | None) -> tuple[Path, ...]:
+    """Folders to look in, first one first; ours is the last."""
+    if folder is None:
+        return (builtin_folder(),)
+    if not folder.is_dir():
+        raise WrongUse(f"no folder of templates at {folder}; name one, or leave it out")
+    return (folder, builtin_folder())

@@ -1,0 +1,216 @@
+"""Sentences from templates: chosen once, spoken in words and captioned in symbols from one tree.
+
+A template file holds several wordings of one move, divided by lines of `---`; each wording is a few
+sentences. The comment `{# routine #}` on its first line says that it is a frame pupils hold on to:
+its words may come back in every part. All other sentences come at most once in a part and its
+neighbours. Pauses are named: `<think>` after a question, `<look>` after something to see, `<try>`
+where pupils work on their own, `<wait>` longer than between sentences.
+
+Mathematics goes through templates as one private character, so that the words around it can be
+laid out first; then it is spoken for the voice and written for the caption.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Template, TemplateNotFound
+
+from narrate.exact import prose
+from narrate.exact.caption import write
+from narrate.exact.spoken import pieces_name, speak
+from narrate.exact.tree import Neg, Piece, Whole, Writing
+from narrate.lesson.lesson import Sentence
+from narrate.lesson.templates import speech_environment
+
+PAUSES = {"think": 3000, "look": 1500, "try": 5000, "wait": 1000}
+"""Silences in milliseconds (facts of the trade: wait time at least 3 s, Rowe 1974; Stahl 1994)."""
+
+SENTENCE_PAUSE = 500
+
+_FIRST_MARK = 0xE000
+_END = re.compile(r"(?<=[.?!])(?:[\"”’])?\s+")
+
+
+class _Marks:
+    """Trees that stand in a text as one private character each."""
+
+    def __init__(self) -> None:
+        self.trees: list[Writing] = []
+
+    def mark(self, tree: Writing) -> str:
+        """The character that stands for a tree."""
+        self.trees.append(tree)
+        return chr(_FIRST_MARK + len(self.trees) - 1)
+
+    def fill(self, text: str, how: Callable[[Writing], str]) -> str:
+        """The text with every mark written by `how`."""
+        return "".join(
+            how(self.trees[ord(c) - _FIRST_MARK])
+            if _FIRST_MARK <= ord(c) < _FIRST_MARK + len(self.trees)
+            else c
+            for c in text
+        )
+
+    def pieces(self, text: str) -> Iterator[Piece]:
+        """The text as words and trees in turn."""
+        for run in re.findall(r"[\uE000-\uF8FF]|[^\uE000-\uF8FF]+", text):
+            at = ord(run[0]) - _FIRST_MARK
+            yield self.trees[at] if 0 <= at < len(self.trees) else run
+
+
+class _Said:
+    """A detail as a template sees it: prints as a mark, compares as its number."""
+
+    def __init__(self, detail: int | Writing, marks: _Marks) -> None:
+        self.detail = detail
+        self._marks = marks
+
+    def __str__(self) -> str:
+        return self._marks.mark(as_tree(self.detail))
+
+    def __eq__(self, other: object) -> bool:
+        return self.detail == (other.detail if isinstance(other, _Said) else other)
+
+    def __hash__(self) -> int:
+        return hash(self.detail)
+
+
+def as_tree(detail: int | Writing) -> Writing:
+    """A number as a tree."""
+    if isinstance(detail, int):
+        return Whole(detail) if detail >= 0 else Neg(Whole(-detail))
+    return detail
+
+
+class Words:
+    """The wording of one review in one language. `folder` is the teacher's own templates.
+
+    Raises WrongUse where there are no templates in that language.
+    """
+
+    def __init__(self, language: str, folder: Path | None = None) -> None:
+        self.language = language
+        self._environment = speech_environment(language, folder)
+        self._environment.filters.update(self._filters())
+        self._environment.tests["one"] = lambda said: _plain(said) == 1
+        self._variants: dict[str, tuple[bool, tuple[Template, ...]]] = {}
+        self._used: Counter[tuple[str, int]] = Counter()
+        self._before: set[str] = set()
+        self._here: set[str] = set()
+
+    def next_part(self) -> None:
+        """From here on another part is told."""
+        self._before, self._here = self._here, set()
+
+    def tell(self, move: str, details: Mapping[str, Any]) -> tuple[Sentence, ...]:
+        """The sentences of a move, in the wording that repeats least."""
+        routine, templates = self._find(move)
+        told = [self._render(template, details) for template in templates]
+        if routine:
+            return told[0]
+        best = min(range(len(told)), key=lambda k: (self._repeats(told[k]), self._used[move, k], k))
+        self._used[move, best] += 1
+        self._here.update(sentence.say for sentence in told[best])
+        return told[best]
+
+    def short(self, move: str, details: Mapping[str, Any]) -> tuple[Piece, ...]:
+        """A few words beside a drawing: words and mathematics as pieces."""
+        marks = _Marks()
+        _, templates = self._find(move)
+        text = templates[0].render({name: _wrapped(d, marks) for name, d in details.items()})
+        return tuple(marks.pieces(" ".join(text.split())))
+
+    def has(self, move: str) -> bool:
+        """Whether there is a template for a move."""
+        try:
+            self._find(move)
+        except TemplateNotFound:
+            return False
+        return True
+
+    def terms(self) -> tuple[str, ...]:
+        """The terms that have a definition, longest first."""
+        loader = self._environment.loader
+        assert loader is not None
+        names = {n for n in loader.list_templates() if n.startswith("define/")}
+        terms = {n.removeprefix("define/").removesuffix(".j2").replace("-", " ") for n in names}
+        return tuple(sorted(terms, key=lambda term: (-len(term), term)))
+
+    def _repeats(self, sentences: tuple[Sentence, ...]) -> int:
+        said = [sentence.say for sentence in sentences]
+        return sum(s in self._here or s in self._before for s in said)
+
+    def _find(self, move: str) -> tuple[bool, tuple[Template, ...]]:
+        if move not in self._variants:
+            name = f"{move.replace(' ', '-')}.j2"
+            loader = self._environment.loader
+            assert loader is not None
+            source, _, _ = loader.get_source(self._environment, name)
+            wordings = re.split(r"^---\s*$", source, flags=re.MULTILINE)
+            routine = source.startswith("{# routine #}")
+            made = tuple(self._environment.from_string(wording) for wording in wordings)
+            self._variants[move] = routine, made
+        return self._variants[move]
+
+    def _render(self, template: Template, details: Mapping[str, Any]) -> tuple[Sentence, ...]:
+        marks = _Marks()
+        text = template.render({name: _wrapped(d, marks) for name, d in details.items()})
+        return tuple(self._sentences(" ".join(text.split()), marks))
+
+    def _sentences(self, text: str, marks: _Marks) -> Iterator[Sentence]:
+        for words, pause in _split(text):
+            say = marks.fill(words, lambda tree: speak(tree, self.language))
+            yield Sentence(
+                say=_capital(say),
+                caption=_capital(marks.fill(words, write)),
+                pause_ms=PAUSES.get(pause, SENTENCE_PAUSE),
+            )
+
+    def _filters(self) -> dict[str, Any]:
+        return {
+            "pieces": lambda size: pieces_name(_plain(size), 2, self.language),
+            "piece": lambda size: pieces_name(_plain(size), 1, self.language),
+            "listed": _listed,
+            "in_words": lambda text: prose.say_prose(str(text), self.language),
+        }
+
+
+def _plain(said: object) -> Any:
+    return said.detail if isinstance(said, _Said) else said
+
+
+def _wrapped(detail: Any, marks: _Marks) -> Any:
+    """A detail as templates see it: numbers and trees say themselves, names stay names."""
+    if isinstance(detail, str | bool) or detail is None:
+        return detail
+    if isinstance(detail, tuple | list):
+        return [_wrapped(inner, marks) for inner in detail]
+    return _Said(detail, marks)
+
+
+def _listed(things: Iterable[object], last: str = "and") -> str:
+    """ "A", "A and B", "A, B and C"."""
+    names = [str(thing) for thing in things]
+    if len(names) < 2:
+        return "".join(names)
+    return f"{', '.join(names[:-1])} {last} {names[-1]}"
+
+
+def _split(text: str) -> Iterator[tuple[str, str]]:
+    """Sentences with the name of the pause after each, "" where none is named."""
+    for chunk in re.split(r"(?<=>)\s+", text):
+        words, _, pause = (
+            chunk.rstrip(">").partition(" <") if chunk.endswith(">") else (chunk, "", "")
+        )
+        sentences = [s for s in _END.split(words.strip()) if s]
+        for place, sentence in enumerate(sentences):
+            yield sentence, pause if place == len(sentences) - 1 else ""
+
+
+def _capital(sentence: str) -> str:
+    return sentence[:1].upper() + sentence[1:]

@@ -1,0 +1,231 @@
+"""Work pages: the stem in sight at the top, the answer at the right, the work in between.
+
+The frame is fixed for a part, so that nothing jumps at a page turn. A page takes as many beats as
+its work zone holds; its base carries the state over: the last line of work, marks made so far,
+struck choices, filled boxes, and the figures that get another layer on it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from narrate.lesson import answers, drawing, mathline, workzone
+from narrate.lesson.arrange import Arranged, Content, arrange
+from narrate.lesson.block import Area
+from narrate.lesson.frame import BOTTOM, MARGIN, TOP, WIDTH, Sheet, heading
+from narrate.lesson.itempage import pause_sign
+from narrate.lesson.marks import Effect, Group, Page, Rule
+from narrate.lesson.shows import (
+    Choose,
+    Draw,
+    FillBoxes,
+    Line,
+    Multiples,
+    PauseSign,
+    Show,
+    StemMark,
+    Strike,
+)
+from narrate.lesson.stem import Stem, mark_group, strips
+from narrate.lesson.view import PartView, Told
+from narrate.solution.figures import Layer
+
+HEADING = 2_000
+STEM = TOP + HEADING * 14 // 10
+GUTTER = 2_600
+BOX_SIZE = 2_800
+SIZES = (3_600, 3_200, 2_800, 2_400, 2_000, 1_800)
+
+
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """What stays in its place on all work pages of a part."""
+
+    stem: Stem
+    column: answers.Column | None
+    boxes: answers.Boxes | None
+    zone: Area
+
+    @property
+    def answer_bottom(self) -> int:
+        """The lower edge of the choices or boxes."""
+        if self.column is not None:
+            return self.zone.y + self.column.height
+        return self.boxes.room.bottom if self.boxes is not None else self.zone.y
+
+
+def _frame(view: PartView, told: Sequence[Told]) -> _Frame:
+    """The frame with as much of the stem in sight as leaves room for the choices."""
+    shows = [show for each in told for show in each.shows]
+    marks = [show for show in shows if isinstance(show, StemMark)]
+    for stem in strips(view, marks, MARGIN, STEM, WIDTH):
+        frame = _under(stem, view, shows)
+        if frame.answer_bottom <= BOTTOM:
+            break
+    return frame
+
+
+def _under(stem: Stem, view: PartView, shows: Sequence[Show]) -> _Frame:
+    """The frame under a stem: the answer at the right, the work zone in what is left."""
+    top = stem.bottom + 1_500
+    right, column, boxes = MARGIN + WIDTH, None, None
+    if view.choices:
+        reasons = {show.letter: show.reason for show in shows if isinstance(show, Strike)}
+        column = answers.column(view.choices, reasons, right, top, BOTTOM - top)
+        right -= column.width + GUTTER
+    elif view.boxes:
+        boxes = _boxes(view, shows, right, top)
+        right = boxes.room.x - GUTTER
+    return _Frame(stem, column, boxes, Area(MARGIN, top, right - MARGIN, BOTTOM - top))
+
+
+def _boxes(view: PartView, shows: Sequence[Show], right: int, top: int) -> answers.Boxes:
+    """Boxes at the right edge, wide enough for the digits that will come."""
+    digits = next((show.digits for show in shows if isinstance(show, FillBoxes)), ())
+    size = BOX_SIZE
+    while True:
+        trial = answers.answer_boxes(view.boxes, digits, view.unit, size, 0, top)
+        if trial.room.width <= WIDTH // 2 or size <= mathline.SMALLEST:
+            break
+        size -= 200
+    left = right - trial.room.width
+    return answers.answer_boxes(view.boxes, digits, view.unit, size, left, top)
+
+
+@dataclass(slots=True)
+class WorkPages:
+    """The work pages of one part."""
+
+    view: PartView
+    told: Sequence[Told]
+    frame: _Frame = field(init=False)
+    style: workzone.Style = field(init=False)
+    starts: list[int] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.frame = _frame(self.view, self.told)
+        layers: dict[str, list[Layer]] = {}
+        lines: list[Line] = []
+        for _, show in self._shows(0, len(self.told)):
+            match show:
+                case Draw(layer):
+                    layers.setdefault(layer.of, []).append(layer)
+                case Line():
+                    lines.append(show)
+                case _:
+                    pass
+        figures = max((drawing.least_width(each) for each in layers.values()), default=0)
+        self.style = workzone.style(lines, figures, self.frame.zone.width, self.view.language)
+
+    def _shows(self, start: int, end: int) -> Iterator[tuple[tuple[int, int], Show]]:
+        for at in range(start, end):
+            for number, show in enumerate(self.told[at].shows):
+                yield (at, number), show
+
+    def longest(self, start: int) -> int:
+        """The end of the longest run of beats from `start` that one page holds; one at least."""
+        end = start + 1
+        if self._arranged(start, end) is None:
+            return end
+        while end < len(self.told) and self._arranged(start, end + 1) is not None:
+            end += 1
+        return end
+
+    def _arranged(self, start: int, end: int) -> Arranged | None:
+        return arrange(self._content(start, end), self.frame.zone, self.style, self._wide_from())
+
+    def _wide_from(self) -> int:
+        """From where on down the page is free to its right edge."""
+        return self.frame.answer_bottom + 600
+
+    def _content(
+        self, start: int, end: int, *, carry: bool = True, lists: Sequence[Multiples] = ()
+    ) -> Content:
+        content = Content()
+        for at, show in self._shows(0, end):
+            content.add(at if at[0] >= start else None, show)
+        return content.turned(carry=carry, lists=lists)
+
+    def _final(self, start: int, end: int) -> Arranged:
+        """The page as it will be: with the lists of the page before if there is room."""
+        before = self._lists_before(start)
+        for lists, carry in ((before, True), ((), True), ((), False)):
+            content = self._content(start, end, carry=carry, lists=lists)
+            done = arrange(content, self.frame.zone, self.style, self._wide_from())
+            if done is not None:
+                return done
+        return self._squeezed(start, end)
+
+    def _lists_before(self, start: int) -> tuple[Multiples, ...]:
+        """The lists that came on the page before the one that starts with beat `start`."""
+        first = max((each for each in self.starts if each < start), default=start)
+        return tuple(show for _, show in self._shows(first, start) if isinstance(show, Multiples))
+
+    def _squeezed(self, start: int, end: int) -> Arranged:
+        """A single beat too large for a page at full size, set smaller."""
+        content = self._content(start, end, carry=False)
+        for size in SIZES:
+            style = self.style.at(size)
+            done = arrange(content, self.frame.zone, style, self._wide_from(), full=True)
+            if done is not None:
+                return done
+        done = arrange(content, self.frame.zone, style, self._wide_from(), full=True, force=True)
+        assert done is not None
+        return done
+
+    def page(self, start: int, end: int, number: int) -> Page:
+        """The page that tells beats `start` to `end`."""
+        self.starts.append(start)
+        sheet = Sheet()
+        self._fixed(sheet)
+        arranged = self._final(start, end)
+        for _, show in self._shows(0, start):
+            for group in self._carried(show):
+                sheet.put(None, group)
+        for group in arranged.base:
+            sheet.put(None, group)
+        for at, show in self._shows(start, end):
+            beat = self.told[at[0]].beat.id
+            for group, effect in [*self._appearing(show), *arranged.builds.get(at, [])]:
+                sheet.put(beat, group, effect)
+        return Page(
+            title=self.view.label if number == 1 else f"{self.view.label} ({number})",
+            heading=heading(self.view.label, HEADING),
+            base=tuple(sheet.base),
+            builds=tuple(sheet.builds),
+            beats=tuple(each.beat.id for each in self.told[start:end]),
+        )
+
+    def _fixed(self, sheet: Sheet) -> None:
+        stem, frame = self.frame.stem, self.frame
+        y = stem.bottom + 700
+        rule = Rule(x1=MARGIN, y1=y, x2=MARGIN + WIDTH, y2=y, weight=100, colour="grey")
+        text = " ".join(part for part in (self.view.stimulus, self.view.ask) if part)
+        sheet.put(None, Group(name="stem", alt=text, marks=(*stem.marks(), rule)))
+        if frame.column is not None:
+            sheet.put(None, frame.column.base())
+        if frame.boxes is not None:
+            sheet.put(None, frame.boxes.base())
+
+    def _carried(self, show: Show) -> list[Group]:
+        """What earlier beats did to the stem and the answer."""
+        return [] if isinstance(show, PauseSign) else [g for g, _ in self._appearing(show)]
+
+    def _appearing(self, show: Show) -> list[tuple[Group, Effect]]:
+        """What a show does to the stem or the answer; nothing for shows of the work zone."""
+        frame = self.frame
+        match show:
+            case StemMark():
+                group = mark_group((frame.stem,), show, self.view)
+                return [(group, "wipe")] if group is not None else []
+            case PauseSign(words=words):
+                return [(pause_sign(words), "fade")]
+            case Strike(letter=letter, reason=reason) if frame.column is not None:
+                return [(frame.column.row(letter).strike(reason), "wipe")]
+            case Choose(letter=letter) if frame.column is not None:
+                return [(frame.column.row(letter).ring(), "fade")]
+            case FillBoxes(digits=digits) if frame.boxes is not None:
+                return [(frame.boxes.filled(digits), "fade")]
+            case _:
+                return []

@@ -1,0 +1,279 @@
+"""The work of a page: lines with their equals signs aligned, figures, lists of multiples.
+
+Blocks are made here, each with the groups that will appear in it; `pages` decides what goes on
+which page.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from narrate.exact.tree import Relation, Writing
+from narrate.lesson import alt, mathline, measure
+from narrate.lesson.block import Block
+from narrate.lesson.marks import Dot, Plain, Rule
+from narrate.lesson.shows import Line, Multiples
+
+MATHS = 3_600
+LINE_GAP = 900
+GUTTER = 2_600
+NOTE = 2_000
+LIST_SIZES = (2_400, 2_200, 2_000)
+TAKEAWAY = 2_800
+
+
+@dataclass(frozen=True, slots=True)
+class WorkLine:
+    """A line of work: rows with their left edges, for an equals sign at `equals`."""
+
+    show: Line
+    rows: tuple[tuple[int, mathline.Row], ...]
+    note: tuple[mathline.Row, ...]
+    note_beside: bool
+
+    @property
+    def stacked(self) -> bool:
+        """Whether a stacked fraction stands in it."""
+        return any(row.stacked() for _, row in self.rows)
+
+    @property
+    def weight(self) -> int:
+        """What it counts on a page that holds six plain lines or three stacked ones."""
+        return sum(2 if row.stacked() else 1 for _, row in self.rows)
+
+    def _bases(self) -> tuple[int, ...]:
+        rows = [row for _, row in self.rows]
+        return mathline.paragraph(rows, rows[0].setting.size * 5 // 4)
+
+    @property
+    def width(self) -> int:
+        """From the left edge of the zone to the end of the line or its note."""
+        work = max(left + round(row.width * measure.SLACK) for left, row in self.rows)
+        note = mathline.extent(self.note)[0]
+        return max(work, self._note_left() + note if note else 0)
+
+    @property
+    def height(self) -> int:
+        """Of all its rows."""
+        tall = self._bases()[-1] + self.rows[-1][1].below
+        if self.note and not self.note_beside:
+            return tall + mathline.extent(self.note)[1] + 200
+        return tall
+
+    def _note_left(self) -> int:
+        if not self.note_beside:
+            return self.rows[0][0]
+        left, row = self.rows[-1]
+        return left + round(row.width * measure.SLACK) + 1_600
+
+    def marks(self) -> tuple[Plain, ...]:
+        """All its marks, from its top left corner."""
+        return tuple(self._marks())
+
+    def _marks(self) -> Iterator[Plain]:
+        for (left, row), base in zip(self.rows, self._bases(), strict=True):
+            yield from row.marks(left, base)
+            if self.show.struck:
+                yield _slanted(left, row, base)
+        if self.note:
+            yield from mathline.block(self.note).at(self._note_left(), self._note_top())
+
+    def _note_top(self) -> int:
+        note = mathline.extent(self.note)[1]
+        if not self.note_beside:
+            return self.height - note
+        base, row = self._bases()[-1], self.rows[-1][1]
+        middle = base - round(measure.AXIS * row.setting.size)
+        return max(0, min(middle - note // 2, self.height - note))
+
+
+def _slanted(left: int, row: mathline.Row, base: int) -> Rule:
+    middle, lift = base - round(measure.AXIS * row.setting.size), row.height * 2 // 5
+    right = left + row.width
+    return Rule(x1=left, y1=middle + lift, x2=right, y2=middle - lift, weight=275, colour="blue")
+
+
+def left_side(tree: Writing, size: int) -> int:
+    """The width of what stands before the first relation sign, or of everything."""
+    row = mathline.line(mathline.atoms_of(tree, mathline.maths(size)), mathline.maths(size))
+    return next((left - atom.gap for left, atom in row.atoms if atom.relation), row.width)
+
+
+def work_line(show: Line, size: int, equals: int, width: int, language: str = "en") -> WorkLine:
+    """A line set in `width`, its first relation sign at `equals`, broken where it must be."""
+    how = mathline.maths(size)
+    sides = _sides(mathline.atoms_of(show.tree, how))
+    lead = mathline.line(sides[0], how).width
+    start = max(0, equals - lead) if len(sides) > 1 else 0
+    rows = _set(sides, how, start, max(equals, start + lead), width)
+    text = show.note or (alt.NOT_RIGHT[language] if show.struck else "")
+    return _noted(show, rows, text, width)
+
+
+def _noted(
+    show: Line, rows: tuple[tuple[int, mathline.Row], ...], text: str, width: int
+) -> WorkLine:
+    how = mathline.setting(NOTE, colour="blue")
+    atoms = mathline.words_of(text, how) if text else ()
+    left, row = rows[-1]
+    room = width - left - round(row.width * measure.SLACK) - 1_600
+    beside = mathline.flow(atoms, how, max(room, 1))
+    if not atoms or (room >= 8_000 and len(beside) <= 2):
+        return WorkLine(show, rows, beside, True)
+    return WorkLine(show, rows, mathline.flow(atoms, how, width - rows[0][0]), False)
+
+
+def _sides(atoms: Sequence[mathline.Atom]) -> list[list[mathline.Atom]]:
+    """Atoms cut before each relation sign."""
+    sides: list[list[mathline.Atom]] = [[]]
+    for atom in atoms:
+        if atom.relation and sides[-1]:
+            sides.append([])
+        sides[-1].append(atom)
+    return sides
+
+
+def _set(
+    sides: Sequence[Sequence[mathline.Atom]],
+    how: mathline.Setting,
+    start: int,
+    equals: int,
+    width: int,
+) -> tuple[tuple[int, mathline.Row], ...]:
+    """Sides on rows: as many on a row as fit, further rows beginning at the equals sign."""
+    whole = mathline.line([atom for side in sides for atom in side], how)
+    if start + whole.width * measure.SLACK <= width:
+        return ((start, whole),)
+    indent = equals if width - equals >= width * 2 // 5 else how.size
+    rows: list[tuple[int, mathline.Row]] = []
+    for left, group in _grouped(sides, how, start, indent, width):
+        room = round((width - left) / measure.SLACK)
+        flowed = mathline.flow(group, how, room)
+        rows += [(left, row) for row in flowed]
+    return tuple(rows)
+
+
+def _grouped(
+    sides: Sequence[Sequence[mathline.Atom]],
+    how: mathline.Setting,
+    start: int,
+    indent: int,
+    width: int,
+) -> Iterator[tuple[int, list[mathline.Atom]]]:
+    left, group = start, list(sides[0])
+    for side in sides[1:]:
+        longer = [*group, *side]
+        if left + mathline.line(longer, how).width * measure.SLACK <= width:
+            group = longer
+            continue
+        yield left, group
+        left, group = indent, [replace(side[0], gap=0), *side[1:]]
+    yield left, group
+
+
+@dataclass(frozen=True, slots=True)
+class MultiplesList:
+    """A list of multiples in rows: the list, and the ring around its last value."""
+
+    block: Block
+    ring: Dot | None
+
+
+def list_size(shows: Sequence[Multiples], width: int) -> int:
+    """The largest size in which no list is broken, the smallest where all break."""
+    for size in LIST_SIZES:
+        if all(multiples(show, size, width).block.height <= size * 2 for show in shows):
+            return size
+    return LIST_SIZES[-1]
+
+
+def multiples(show: Multiples, size: int, width: int) -> MultiplesList:
+    """`4:` and its multiples, in as few rows as `width` asks for."""
+    bold = mathline.Setting(size=size, stack=size, bold=True)
+    label = mathline.line((mathline.word_atom(f"{show.of}:", bold),), bold)
+    how, left = mathline.maths(size), label.width + size // 2
+    rows = _list_rows(show, how, width - left - size // 3)
+    base, leading = round(1.08 * size), round(1.65 * size)
+    marks = list(label.marks(0, base))
+    for number, row in enumerate(rows):
+        marks += row.marks(left, base + number * leading)
+    wide = left + max(row.width for row in rows) + size // 3
+    block = Block(wide, base + (len(rows) - 1) * leading + size // 2, tuple(marks))
+    edge, last = rows[-1].atoms[-1]
+    middle = base + (len(rows) - 1) * leading - round(measure.DIGIT * size / 2)
+    ring = _ring(left + edge + last.width // 2, middle, last.width, size)
+    return MultiplesList(block, ring if show.ring else None)
+
+
+def _list_rows(show: Multiples, how: mathline.Setting, width: int) -> tuple[mathline.Row, ...]:
+    """The values with commas; the last one a little apart, for the ring around it."""
+    *first, last = show.values
+    atoms = [
+        replace(mathline.word_atom(f"{value},", how), gap=how.size * 2 // 5) for value in first
+    ]
+    end = replace(mathline.word_atom(str(last), how), gap=how.size * 3 // 5)
+    return mathline.flow([*atoms, end], how, width)
+
+
+def _ring(centre: int, middle: int, width: int, size: int) -> Dot:
+    tall = round(1.35 * size)
+    wide = max(tall, width + round(0.7 * size))
+    return Dot(
+        x=centre - wide // 2,
+        y=middle - tall // 2,
+        width=wide,
+        height=tall,
+        fill=None,
+        line="blue",
+        weight=275,
+    )
+
+
+def takeaway(text: str, width: int) -> Block:
+    """The sentence to take along, behind a blue bar."""
+    for size in (TAKEAWAY, 2_400, 2_000, mathline.SMALLEST):
+        how = mathline.setting(size, bold=True)
+        words = mathline.block(mathline.flow(mathline.words_of(text, how), how, width - 1_600))
+        if words.height <= 9_000:
+            break
+    bar = Rule(x1=200, y1=0, x2=200, y2=words.height, weight=400, colour="blue")
+    return Block(words.width + 1_200, words.height, (bar, *words.at(1_200, 0)))
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """How the work of a part is set: the size of its mathematics, where its equals signs stand.
+
+    With `beside` figures and lists stand to the right of the lines, `left` from the zone's edge.
+    """
+
+    size: int
+    equals: int
+    beside: bool
+    left: int
+    language: str = "en"
+
+    def at(self, size: int) -> Style:
+        """The same for smaller mathematics, equals signs wherever they fall."""
+        return replace(self, size=size, equals=0, beside=False)
+
+
+def style(lines: Sequence[Line], figure: int, width: int, language: str) -> Style:
+    """How to set a part's lines in `width`; `figure` is the least width that its figures need."""
+    equals = _equals([line.tree for line in lines], width)
+    plain = Style(size=MATHS, equals=equals, beside=False, left=0, language=language)
+    left = max((set_line(line, plain, width).width for line in lines), default=0)
+    beside = bool(lines) and left + GUTTER + max(figure, 22_000) <= width
+    return replace(plain, beside=beside, left=left)
+
+
+def _equals(trees: Sequence[Writing], width: int) -> int:
+    """Where the equals signs of a part stand: after the widest left side that leaves room."""
+    sides = [left_side(tree, MATHS) for tree in trees if isinstance(tree, Relation)]
+    return max((side for side in sides if side <= width // 2), default=0)
+
+
+def set_line(show: Line, how: Style, width: int) -> WorkLine:
+    """A line in a part's style."""
+    return work_line(show, how.size, how.equals, width, how.language)

@@ -1,0 +1,233 @@
+"""Caption cues from a lesson: short lines, broken at logical pauses, in step with what is heard.
+
+    limit                        value                      source
+    characters a line            32, never over 37          DCMP (older specification); BBC
+    lines                        2                          BBC
+    longest time                 6 s                        from memory of DCMP
+    shortest time                1.5 s, 2 s with numbers    DCMP (older: 2 s), 1 1/3 s now
+    reading rate                 17 characters a second     children's limit of streaming guides
+    gap between butted cues      2 frames (80 ms)           streaming guides
+    cleared                      in pauses from 1.5 s       BBC
+
+The cues of a beat are the cheapest way through its words: each break, long line, short or fast
+cue has its price.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from itertools import accumulate
+
+from narrate.lesson.lesson import Beat, Lesson, Span, Timeline
+from narrate.outputs._breaks import break_costs
+from narrate.outputs._words import Word, timed_words
+
+LINE, LONGEST_LINE = 32, 37
+LONGEST_MS, SHORTEST_MS, SHORTEST_WITH_NUMBERS_MS = 6_000, 1_500, 2_000
+CHARACTERS_A_SECOND = 17
+FRAMES_MS, BUTT_MS, CLEAR_MS, LINGER_MS, LEAD_MS = 80, 500, 1_500, 500, 100
+
+_A_CUE, _CROSSING, _CROSSING_A_PAUSE, _CROSSING_A_WAIT = 12, 14, 300, 20_000
+_LONG_LINE, _SHORT, _FAST, _TOO_LONG = 6, 20, 40, 400
+_IMPOSSIBLE = 1_000_000
+
+_Way = tuple[int, int, int]
+"""How cues may reach a word: the price, the last cue's first word, where its first line ends."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cue:
+    """One caption: one or two lines, shown from `start` to `end` (milliseconds)."""
+
+    start: int
+    end: int
+    lines: tuple[str, ...]
+
+    @property
+    def text(self) -> str:
+        """Its lines as one."""
+        return " ".join(self.lines)
+
+
+def make_cues(lesson: Lesson, timeline: Timeline) -> tuple[Cue, ...]:
+    """The captions of a lesson in order; each lies inside its beat and none overlap."""
+    return tuple(
+        cue
+        for beat in lesson.beats
+        for cue in _cues_of(beat, timeline.sentences[beat.id], timeline.beats[beat.id])
+    )
+
+
+@lru_cache(maxsize=4_096)
+def _cues_of(beat: Beat, spoken: tuple[Span, ...], span: Span) -> tuple[Cue, ...]:
+    """The cues of one beat; kept, because every caption format asks for the same ones."""
+    words, breaks, waits = _heard(beat, spoken)
+    return tuple(_settled(list(_Stretch.of(words, breaks, waits, span.end).cues()), span))
+
+
+def _heard(beat: Beat, spoken: tuple[Span, ...]) -> tuple[list[Word], list[int], list[int]]:
+    """The beat's words, the price of a break after each and of reading on in one cue."""
+    words: list[Word] = []
+    breaks: list[int] = []
+    reading_on: list[int] = []
+    for place, sentence in enumerate(beat.sentences):
+        own = tuple(_chopped(timed_words(sentence, spoken[place])))
+        words.extend(own)
+        breaks.extend(break_costs(tuple(word.text for word in own)))
+        reading_on.extend([0] * len(own))
+        if own and place + 1 < len(spoken):
+            reading_on[-1] = _crossing(spoken[place + 1].start - spoken[place].end)
+    return words, breaks, reading_on
+
+
+def _crossing(pause: int) -> int:
+    if pause >= CLEAR_MS:
+        return _CROSSING_A_WAIT
+    return _CROSSING_A_PAUSE if pause >= 2 * BUTT_MS else _CROSSING
+
+
+@dataclass(frozen=True, slots=True)
+class _Stretch:
+    """The words of one beat, with what a cue of any of them would cost.
+
+    `breaks[i]` is the price of a break after word i. The rest are sums before word i: `offsets`
+    of characters on one line, `crossed` of prices for reading on, `numbers` of words with digits.
+    """
+
+    words: list[Word]
+    breaks: list[int]
+    offsets: list[int]
+    crossed: list[int]
+    numbers: list[int]
+    free: list[int]
+
+    @classmethod
+    def of(cls, words: list[Word], breaks: list[int], waits: list[int], end: int) -> _Stretch:
+        return cls(
+            words,
+            breaks,
+            offsets=_sums(len(word.text) + 1 for word in words),
+            crossed=_sums(waits),
+            numbers=_sums(has_digits(word.text) for word in words),
+            free=[*(word.start - FRAMES_MS for word in words[1:]), end],
+        )
+
+    def cues(self) -> Iterator[Cue]:
+        """The cheapest cues in order, timed as heard."""
+        best: list[_Way] = [(0, 0, 0)]
+        for last in range(len(self.words)):
+            best.append(min(self._ways_to_end_at(last, best)))
+        for first, line, end in reversed(list(_back(best))):
+            halves = (self.words[first : line + 1], self.words[line + 1 : end])
+            lines = tuple(" ".join(word.text for word in half) for half in halves if half)
+            yield Cue(self.words[first].start, self.words[end - 1].end, lines)
+
+    def _ways_to_end_at(self, last: int, best: list[_Way]) -> Iterator[_Way]:
+        for first in range(last, -1, -1):
+            if self._length(first, last) > 2 * LONGEST_LINE + 1:
+                break
+            lines, line = self._best_lines(first, last)
+            yield best[first][0] + self._cue_cost(first, last) + lines, first, line
+
+    def _length(self, first: int, last: int) -> int:
+        return self.offsets[last + 1] - self.offsets[first] - 1
+
+    def _best_lines(self, first: int, last: int) -> tuple[int, int]:
+        """The cheapest way to set these words in lines, and the last word of the first line."""
+        size = self._length(first, last)
+        if size <= LINE:
+            return 0, last
+        ways = [(self._two_lines(first, line, last), line) for line in range(first, last)]
+        if size <= LONGEST_LINE:
+            ways.append((_LONG_LINE + size - LINE, last))
+        return min(ways)
+
+    def _two_lines(self, first: int, line: int, last: int) -> int:
+        above, below = self._length(first, line), self._length(line + 1, last)
+        longer = max(above, below)
+        if longer > LONGEST_LINE:
+            return _IMPOSSIBLE
+        over = _LONG_LINE + longer - LINE if longer > LINE else 0
+        return self.breaks[line] + abs(above - below) // 8 + over
+
+    def _cue_cost(self, first: int, last: int) -> int:
+        start = self.words[first].start
+        there, heard = self.free[last] - start, self.words[last].end - start
+        short = _shortest(self.numbers[last + 1] > self.numbers[first]) - there
+        price = _A_CUE + 2 * self.breaks[last] + self.crossed[last] - self.crossed[first]
+        if short > 0:
+            price += _SHORT + short // 50
+        if self._length(first, last) * 1_000 > CHARACTERS_A_SECOND * there:
+            price += _FAST
+        return price + (_TOO_LONG + heard // 50 if heard > LONGEST_MS else 0)
+
+
+def _sums(of: Iterable[int]) -> list[int]:
+    return list(accumulate(of, initial=0))
+
+
+def _back(best: list[_Way]) -> Iterator[tuple[int, int, int]]:
+    """First word, last word of the first line, and end of each cue, from the last cue on."""
+    end = len(best) - 1
+    while end:
+        _, first, line = best[end]
+        yield first, line, end
+        end = first
+
+
+def has_digits(text: str) -> bool:
+    """Whether there is a number in it: then a cue needs longer."""
+    return any(map(str.isdigit, text))
+
+
+def _shortest(numbers: bool) -> int:
+    return SHORTEST_WITH_NUMBERS_MS if numbers else SHORTEST_MS
+
+
+def _chopped(words: tuple[Word, ...]) -> Iterator[Word]:
+    """Words that fit a line; a longer one is cut, its time shared."""
+    for word in words:
+        pieces = range(0, len(word.text), LONGEST_LINE)
+        for number, place in enumerate(pieces):
+            edges = (number, number + 1)
+            start, end = (word.start + (word.end - word.start) * n // len(pieces) for n in edges)
+            yield Word(word.text[place : place + LONGEST_LINE], start, end)
+
+
+def _settled(cues: list[Cue], beat: Span) -> Iterator[Cue]:
+    """Cues of a beat with the times at which they are shown, not only heard."""
+    starts = [_start(cues, place, beat) for place in range(len(cues))]
+    for place, cue in enumerate(cues):
+        following = place + 1 < len(cues)
+        limit = starts[place + 1] - FRAMES_MS if following else beat.end - FRAMES_MS
+        start = starts[place]
+        end = _shown_until(replace(cue, start=start), limit)
+        yield Cue(start, max(min(end, start + LONGEST_MS), start + 1), cue.lines)
+
+
+def _start(cues: list[Cue], place: int, beat: Span) -> int:
+    """As heard; a little sooner where the cue would else be too fast to read."""
+    cue = cues[place]
+    free_from = cues[place - 1].end + FRAMES_MS if place else beat.start
+    free_until = cues[place + 1].start if place + 1 < len(cues) else beat.end
+    missing = max(_readable_ms(cue) - (free_until - FRAMES_MS - cue.start), 0)
+    return min(cue.start, max(cue.start - min(missing, LEAD_MS), free_from))
+
+
+def _shown_until(cue: Cue, limit: int) -> int:
+    """As long as it is read; up to the next cue where the gap would only flicker."""
+    needed = max(
+        cue.end, cue.start + _shortest(has_digits(cue.text)), cue.start + _readable_ms(cue)
+    )
+    gap = limit + FRAMES_MS - needed
+    if gap < BUTT_MS or limit - cue.end <= LINGER_MS:
+        return limit
+    if limit + FRAMES_MS - cue.end >= CLEAR_MS:
+        return max(needed, cue.end + LINGER_MS)
+    return needed
+
+
+def _readable_ms(cue: Cue) -> int:
+    return -(-len(cue.text) * 1_000 // CHARACTERS_A_SECOND)

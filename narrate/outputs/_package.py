@@ -1,0 +1,270 @@
+"""The package around the slides: template, content types, relationships, sections, properties.
+
+python-pptx makes the template once; slides and notes are added as parts of bytes, so that the cost
+of a slide does not grow with the deck. All dates are fixed: the same lesson gives the same bytes.
+"""
+
+from __future__ import annotations
+
+import io
+import zipfile
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any, BinaryIO
+from uuid import NAMESPACE_URL, uuid5
+
+from lxml import etree
+from pptx import Presentation
+from pptx.opc.constants import RELATIONSHIP_TYPE as RT
+from pptx.oxml import parse_xml
+
+from narrate.lesson.marks import PAGE_HEIGHT, PAGE_WIDTH
+from narrate.lesson.palette import LIGHT
+from narrate.outputs._shapes import EMU, attribute, text
+from narrate.outputs._slides import DECLARATION
+from narrate.outputs._theme import LAYOUT_PAGE, MASTER_PAGE, NOTES_PAGE, TEXT_STYLES, VIEW, theme
+
+P = "http://schemas.openxmlformats.org/presentationml/2006/main"
+R = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+P14 = "http://schemas.microsoft.com/office/powerpoint/2010/main"
+SECTIONS_URI = "{521415D9-36F7-43E2-AB2F-B90AF26B5E84}"
+FIRST_SLIDE_ID = 256
+
+_RELS = f'{DECLARATION}<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">'
+_CONTENT = "application/vnd.openxmlformats-officedocument.presentationml"
+_MADE = "2000-01-01T00:00:00Z"
+_ZIP_DATE = (2000, 1, 1, 0, 0, 0)
+_LAYOUT_TO_KEEP = "Title Only"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """A named run of `slides` slides."""
+
+    name: str
+    slides: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Contents:
+    """All that is of one deck: slide parts, their notes, sections and properties."""
+
+    slides: Sequence[bytes]
+    notes: Sequence[bytes]
+    sections: Sequence[Section]
+    title: str
+    language: str
+
+
+def save(contents: Contents, sink: BinaryIO) -> None:
+    """Write the whole package to `sink`, part by part."""
+    with zipfile.ZipFile(sink, "w", zipfile.ZIP_DEFLATED) as package:
+        for name, data in parts(contents):
+            entry = zipfile.ZipInfo(name, _ZIP_DATE)
+            entry.compress_type = zipfile.ZIP_DEFLATED
+            entry.external_attr = 0o644 << 16
+            package.writestr(entry, data)
+
+
+def parts(contents: Contents) -> Iterator[tuple[str, bytes]]:
+    """Every part by its name in the package; the content types come first, as readers expect."""
+    template = _template()
+    count = len(contents.slides)
+    joined = {
+        "[Content_Types].xml": _content_types(template["[Content_Types].xml"], count),
+        "ppt/presentation.xml": deck_part(contents),
+        "ppt/_rels/presentation.xml.rels": _deck_rels(
+            template["ppt/_rels/presentation.xml.rels"], count
+        ),
+        "docProps/core.xml": _core(contents),
+        "docProps/app.xml": _app(count),
+    }
+    yield from {**template, **joined}.items()
+    for number, (slide, notes) in enumerate(
+        zip(contents.slides, contents.notes, strict=True), start=1
+    ):
+        yield f"ppt/slides/slide{number}.xml", slide
+        yield f"ppt/slides/_rels/slide{number}.xml.rels", _slide_rels(number)
+        yield f"ppt/notesSlides/notesSlide{number}.xml", notes
+        yield f"ppt/notesSlides/_rels/notesSlide{number}.xml.rels", _notes_rels(number)
+
+
+@lru_cache(maxsize=1)
+def _template() -> Mapping[str, bytes]:
+    """The parts of an empty deck of our own look."""
+    deck: Any = Presentation()
+    deck.slide_width, deck.slide_height = PAGE_WIDTH * EMU, PAGE_HEIGHT * EMU
+    deck.element.find(f"{{{P}}}sldSz").attrib.pop("type", None)
+    layout = _only_layout(deck)
+    for empty in deck.element.findall(f"{{{P}}}sldIdLst"):
+        deck.element.remove(empty)
+    master, notes = deck.slide_master, deck.notes_master
+    _put(master.element, MASTER_PAGE, TEXT_STYLES)
+    _put(layout.element, LAYOUT_PAGE)
+    layout.element.set("preserve", "1")
+    _put(notes.element, NOTES_PAGE)
+    _drop(deck.part, RT.PRINTER_SETTINGS)
+    _drop(deck.part.package, RT.THUMBNAIL)
+    themes = [m.part.part_related_by(RT.THEME).partname.membername for m in (master, notes)]
+    return _saved(deck) | dict.fromkeys(themes, theme(LIGHT)) | {"ppt/viewProps.xml": VIEW}
+
+
+def _only_layout(deck: Any) -> Any:
+    for layout in list(deck.slide_layouts):
+        if layout.name != _LAYOUT_TO_KEEP:
+            deck.slide_layouts.remove(layout)
+    (kept,) = deck.slide_layouts
+    kept.part.partname = type(kept.part.partname)("/ppt/slideLayouts/slideLayout1.xml")
+    return kept
+
+
+def _put(element: Any, *pieces: str) -> None:
+    """Put each piece in the place of the child of the same name."""
+    for piece in pieces:
+        new = parse_xml(piece)
+        element.replace(element.find(new.tag), new)
+
+
+def _drop(source: Any, *kinds: str) -> None:
+    """Drop what the default template brings along and no deck needs."""
+    rels = source.rels if hasattr(source, "rels") else source._rels
+    for rid in [rid for rid, rel in rels.items() if rel.reltype in kinds]:
+        rels.pop(rid)
+
+
+def _saved(deck: Any) -> dict[str, bytes]:
+    memory = io.BytesIO()
+    deck.save(memory)
+    with zipfile.ZipFile(memory) as package:
+        return {name: package.read(name) for name in package.namelist()}
+
+
+def deck_part(contents: Contents) -> bytes:
+    """The presentation part with its slides listed, in sections, and its notes master named."""
+    root: Any = etree.fromstring(_template()["ppt/presentation.xml"])
+    sections = contents.sections
+    masters = root.find(f"{{{P}}}sldMasterIdLst")
+    numbers = range(1, sum(section.slides for section in sections) + 1)
+    lists = _elements(
+        # python-pptx leaves this list out, and other programs then find no notes master.
+        f'<p:notesMasterIdLst><p:notesMasterId r:id="{_NOTES_MASTER}"/></p:notesMasterIdLst>',
+        "<p:sldIdLst>"
+        + "".join(f'<p:sldId id="{_slide_id(n)}" r:id="{_slide_rid(n)}"/>' for n in numbers)
+        + "</p:sldIdLst>",
+    )
+    for position, element in enumerate(lists, start=root.index(masters) + 1):
+        root.insert(position, element)
+    if sections:
+        root.extend(_elements(f"<p:extLst>{_section_list(sections)}</p:extLst>"))
+    return etree.tostring(root, xml_declaration=True, encoding="UTF-8", standalone=True)
+
+
+def _elements(*pieces: str) -> list[Any]:
+    return list(etree.fromstring(f'<x xmlns:p="{P}" xmlns:r="{R}">{"".join(pieces)}</x>'))
+
+
+def _section_list(sections: Sequence[Section]) -> str:
+    start, listed = 1, []
+    for place, section in enumerate(sections):
+        numbers = range(start, start + section.slides)
+        start += section.slides
+        slides = "".join(f'<p14:sldId id="{_slide_id(n)}"/>' for n in numbers)
+        own = str(uuid5(NAMESPACE_URL, f"narrate:{place}:{section.name}")).upper()
+        listed.append(
+            f'<p14:section name="{attribute(section.name)}" id="{{{own}}}">'
+            f"<p14:sldIdLst>{slides}</p14:sldIdLst></p14:section>"
+        )
+    return (
+        f'<p:ext uri="{SECTIONS_URI}"><p14:sectionLst xmlns:p14="{P14}">'
+        f"{''.join(listed)}</p14:sectionLst></p:ext>"
+    )
+
+
+_NOTES_MASTER = "rIdNotes"
+
+
+def _slide_id(number: int) -> int:
+    return FIRST_SLIDE_ID + number - 1
+
+
+def _slide_rid(number: int) -> str:
+    return f"rIdSlide{number}"
+
+
+def _deck_rels(template: bytes, count: int) -> bytes:
+    root = etree.fromstring(template)
+    for rel in root:
+        if rel.get("Type") == RT.NOTES_MASTER:
+            rel.set("Id", _NOTES_MASTER)
+    for number in range(1, count + 1):
+        target = f"slides/slide{number}.xml"
+        etree.SubElement(
+            root,
+            f"{{{root.nsmap[None]}}}Relationship",
+            Id=_slide_rid(number),
+            Type=RT.SLIDE,
+            Target=target,
+        )
+    return etree.tostring(root, xml_declaration=True, encoding="UTF-8", standalone=True)
+
+
+def _rels(*targets: tuple[str, str]) -> bytes:
+    lines = "".join(
+        f'<Relationship Id="rId{n}" Type="{kind}" Target="{target}"/>'
+        for n, (kind, target) in enumerate(targets, start=1)
+    )
+    return f"{_RELS}{lines}</Relationships>".encode()
+
+
+def _slide_rels(number: int) -> bytes:
+    return _rels(
+        (RT.SLIDE_LAYOUT, "../slideLayouts/slideLayout1.xml"),
+        (RT.NOTES_SLIDE, f"../notesSlides/notesSlide{number}.xml"),
+    )
+
+
+def _notes_rels(number: int) -> bytes:
+    return _rels(
+        (RT.NOTES_MASTER, "../notesMasters/notesMaster1.xml"),
+        (RT.SLIDE, f"../slides/slide{number}.xml"),
+    )
+
+
+def _content_types(template: bytes, count: int) -> bytes:
+    root = etree.fromstring(template)
+    override = f"{{{root.nsmap[None]}}}Override"
+    for folder, name, kind in _ADDED:
+        for number in range(1, count + 1):
+            part = f"/ppt/{folder}/{name}{number}.xml"
+            etree.SubElement(root, override, PartName=part, ContentType=f"{_CONTENT}.{kind}+xml")
+    return etree.tostring(root, xml_declaration=True, encoding="UTF-8", standalone=True)
+
+
+_ADDED: Iterable[tuple[str, str, str]] = (
+    ("slides", "slide", "slide"),
+    ("notesSlides", "notesSlide", "notesSlide"),
+)
+
+
+def _core(contents: Contents) -> bytes:
+    return (
+        f"{DECLARATION}<cp:coreProperties"
+        ' xmlns:cp="http://schemas.openxmlformats.org/package/2006/metadata/core-properties"'
+        ' xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:dcterms="http://purl.org/dc/terms/"'
+        ' xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">'
+        f"<dc:title>{text(contents.title)}</dc:title><dc:creator>narrate</dc:creator>"
+        f"<cp:lastModifiedBy>narrate</cp:lastModifiedBy><cp:revision>1</cp:revision>"
+        f'<dcterms:created xsi:type="dcterms:W3CDTF">{_MADE}</dcterms:created>'
+        f'<dcterms:modified xsi:type="dcterms:W3CDTF">{_MADE}</dcterms:modified>'
+        f"<dc:language>{contents.language}</dc:language></cp:coreProperties>"
+    ).encode()
+
+
+def _app(count: int) -> bytes:
+    return (
+        f"{DECLARATION}<Properties"
+        ' xmlns="http://schemas.openxmlformats.org/officeDocument/2006/extended-properties">'
+        f"<Application>narrate</Application><PresentationFormat>Widescreen</PresentationFormat>"
+        f"<Slides>{count}</Slides><Notes>{count}</Notes><HiddenSlides>0</HiddenSlides></Properties>"
+    ).encode()

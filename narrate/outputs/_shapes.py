@@ -1,0 +1,316 @@
+"""Marks as native, editable DrawingML shapes, each written in one go as text.
+
+Places of marks are hundredths of a point; those of shapes are EMU, 127 times as many. Colours are
+those of the theme, so that a school's own colours can replace them.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from typing import Literal
+from xml.sax.saxutils import escape
+
+from narrate.errors import OutputFailed
+from narrate.lesson import measure
+from narrate.lesson.marks import Box, Colour, Dot, Group, Path, Plain, Rule, Stack, Text
+
+EMU = 127
+
+SCHEME: dict[Colour, str] = {
+    "ink": "tx1",
+    "paper": "bg1",
+    "grey": "tx2",
+    "pale": "bg2",
+    "blue": "accent1",
+    "orange": "accent2",
+    "sky": "accent3",
+    "green": "accent4",
+    "purple": "accent5",
+}
+"""The place of each colour in the theme."""
+
+CORNER = 600
+"""Radius of a rounded box."""
+
+# What XML 1.0 (section 2.2, Char) has no place for.
+_FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A shape of a slide: its id, its XML and, for a p:sp, how it stands in a build list."""
+
+    id: int
+    xml: str
+    build: Literal["text", "filled"] | None
+
+
+_QUOTED = {'"': "&quot;", "\n": "&#10;", "\t": "&#9;", "\r": "&#13;"}
+_PLAIN = re.compile("[ !#-%'-;=?-\ud7ff\ue000-\ufffd]*")
+
+
+def text(words: str) -> str:
+    """`words` as XML character data."""
+    return words if _PLAIN.fullmatch(words) else escape(_FORBIDDEN.sub("", words))
+
+
+def attribute(words: str) -> str:
+    """`words` as the value of an XML attribute in double quotes."""
+    return words if _PLAIN.fullmatch(words) else escape(_FORBIDDEN.sub("", words), _QUOTED)
+
+
+def group(group: Group, ids: Iterator[int], language: str) -> Shape:
+    """A group of marks: a p:grpSp, or its only mark by itself.
+
+    Raises OutputFailed when there is nothing in it.
+    """
+    if not group.marks:
+        raise OutputFailed(f"the group “{group.name}” has no marks; a group needs at least one")
+    if len(group.marks) == 1:
+        return _mark(group.marks[0], ids, language, group.name, group.alt)
+    return _grouped(group.marks, ids, language, group.name, group.alt)
+
+
+def _grouped(
+    marks: tuple[Plain, ...], ids: Iterator[int], language: str, name: str, alt: str
+) -> Shape:
+    own = next(ids)
+    children = "".join(
+        _mark(mark, ids, language, f"{name} · {number}", "").xml
+        for number, mark in enumerate(marks, start=1)
+    )
+    return _wrapped(own, name, alt, _frame(*_around(marks), child=True), children)
+
+
+def _wrapped(own: int, name: str, alt: str, frame: str, children: str) -> Shape:
+    xml = (
+        f"<p:grpSp><p:nvGrpSpPr>{_named(own, name, alt)}<p:cNvGrpSpPr/><p:nvPr/></p:nvGrpSpPr>"
+        f"<p:grpSpPr>{frame}</p:grpSpPr>{children}</p:grpSp>"
+    )
+    return Shape(own, xml, None)
+
+
+def _mark(mark: Plain, ids: Iterator[int], language: str, name: str, alt: str) -> Shape:
+    match mark:
+        case Text():
+            return _text(mark, next(ids), language, name, alt)
+        case Stack():
+            return _stack(mark, ids, language, name, alt)
+        case Rule():
+            return _rule(mark, next(ids), name, alt)
+        case Path():
+            return _path(mark, next(ids), name, alt)
+        case Box():
+            return _box(mark, next(ids), name, alt)
+        case Dot():
+            geometry = '<a:prstGeom prst="ellipse"><a:avLst/></a:prstGeom>'
+            return _drawn(mark, geometry, _fill(mark.fill), next(ids), name, alt)
+
+
+def _text(mark: Text, own: int, language: str, name: str, alt: str) -> Shape:
+    xml = (
+        f'<p:sp><p:nvSpPr>{_named(own, name, alt)}<p:cNvSpPr txBox="1"/><p:nvPr/></p:nvSpPr>'
+        f"<p:spPr>{text_frame(mark)}"
+        '<a:prstGeom prst="rect"><a:avLst/></a:prstGeom><a:noFill/></p:spPr>'
+        f"{text_body(mark, language)}</p:sp>"
+    )
+    return Shape(own, xml, "text")
+
+
+def text_frame(mark: Text) -> str:
+    """The a:xfrm of a text, so placed that its first base line lies an ascent below `mark.y`.
+
+    With exact spacing the room of a line is added to or taken from above the letters (seen in
+    LibreOffice 7.4), so the box of a text of more than one line starts that much higher; it still
+    ends where the text ends.
+    """
+    rise = _spacing(mark) - _line_height(mark.size)
+    return _frame(mark.x, mark.y - rise, mark.width, mark.height + rise)
+
+
+def _spacing(mark: Text) -> int:
+    """The exact line spacing of a text.
+
+    Programs differ in what "single" spacing is (LibreOffice takes 1.2 em whatever the font); with
+    exactly ascent and descent the base line is the same in all.
+    """
+    return mark.leading if len(mark.lines) > 1 else _line_height(mark.size)
+
+
+@cache
+def _line_height(size: int) -> int:
+    return round((measure.ASCENT + measure.DESCENT) * size)
+
+
+def text_body(mark: Text, language: str) -> str:
+    """The p:txBody of a text: one paragraph, its lines kept, no room around it."""
+    run = _run("rPr", language, mark.size, mark.bold, mark.colour)
+    end = _run("endParaRPr", language, mark.size, mark.bold, mark.colour)
+    lines = f"<a:br>{run}</a:br>".join(
+        f"<a:r>{run}<a:t>{text(line)}</a:t></a:r>" if line else "" for line in mark.lines
+    )
+    spacing = f'<a:lnSpc><a:spcPts val="{_spacing(mark)}"/></a:lnSpc>'
+    align = "ctr" if mark.align == "centre" else "l"
+    return (
+        '<p:txBody><a:bodyPr wrap="none" lIns="0" tIns="0" rIns="0" bIns="0" rtlCol="0" anchor="t">'
+        f'<a:noAutofit/></a:bodyPr><a:lstStyle/><a:p><a:pPr algn="{align}">{spacing}</a:pPr>'
+        f"{lines}{end}</a:p></p:txBody>"
+    )
+
+
+@cache
+def _run(tag: str, language: str, size: int, bold: bool, colour: Colour) -> str:
+    """How a run is set."""
+    heavy = ' b="1"' if bold else ""
+    return f'<a:{tag} lang="{language}" sz="{size}"{heavy} dirty="0">{_solid(colour)}</a:{tag}>'
+
+
+def _stack(mark: Stack, ids: Iterator[int], language: str, name: str, alt: str) -> Shape:
+    """A stacked fraction: rule in the middle, the digits centred in their halves."""
+    own = next(ids)
+    middle, digit = mark.y + mark.height // 2, round(measure.DIGIT * mark.size)
+    gap = max(0, (mark.height // 2 - digit) // 2)
+    parts = (
+        ("numerator", _digits(mark, mark.top, middle - gap)),
+        ("rule", _bar(mark, middle)),
+        ("denominator", _digits(mark, mark.bottom, middle + gap + digit)),
+    )
+    children = "".join(
+        _mark(part, ids, language, f"{name} · {role}", "").xml for role, part in parts
+    )
+    return _wrapped(own, name, alt, _frame(*_area(mark), child=True), children)
+
+
+def _digits(mark: Stack, digits: str, base_line: int) -> Text:
+    return Text(
+        x=mark.x,
+        y=base_line - round(measure.ASCENT * mark.size),
+        width=mark.width,
+        height=_line_height(mark.size),
+        lines=(digits,),
+        size=mark.size,
+        leading=mark.size,
+        colour=mark.colour,
+        align="centre",
+    )
+
+
+def _bar(mark: Stack, y: int) -> Rule:
+    weight = max(100, mark.size // 18)
+    return Rule(x1=mark.x, y1=y, x2=mark.x + mark.width, y2=y, weight=weight, colour=mark.colour)
+
+
+def _rule(mark: Rule, own: int, name: str, alt: str) -> Shape:
+    turned = ' flipH="1"' * (mark.x2 < mark.x1) + ' flipV="1"' * (mark.y2 < mark.y1)
+    xml = (
+        f"<p:cxnSp><p:nvCxnSpPr>{_named(own, name, alt)}<p:cNvCxnSpPr/><p:nvPr/></p:nvCxnSpPr>"
+        f"<p:spPr>{_frame(*_area(mark), turned)}"
+        '<a:prstGeom prst="line"><a:avLst/></a:prstGeom>'
+        f"{_line(mark.colour, mark.weight, mark.dashed)}</p:spPr></p:cxnSp>"
+    )
+    return Shape(own, xml, None)
+
+
+def _box(mark: Box, own: int, name: str, alt: str) -> Shape:
+    geometry = '<a:prstGeom prst="rect"><a:avLst/></a:prstGeom>'
+    if mark.rounded:
+        share = min(50_000, CORNER * 100_000 // max(1, min(mark.width, mark.height)))
+        geometry = (
+            '<a:prstGeom prst="roundRect"><a:avLst>'
+            f'<a:gd name="adj" fmla="val {share}"/></a:avLst></a:prstGeom>'
+        )
+    fill = _hatching(mark) if mark.hatched else _fill(mark.fill)
+    return _drawn(mark, geometry, fill, own, name, alt, mark.dashed)
+
+
+def _hatching(mark: Box) -> str:
+    colour = SCHEME[mark.fill or mark.line or "ink"]
+    return (
+        f'<a:pattFill prst="wdUpDiag"><a:fgClr><a:schemeClr val="{colour}"/></a:fgClr>'
+        '<a:bgClr><a:schemeClr val="bg1"/></a:bgClr></a:pattFill>'
+    )
+
+
+def _path(mark: Path, own: int, name: str, alt: str) -> Shape:
+    left, top, width, height = _area(mark)
+    places = [f'<a:pt x="{(x - left) * EMU}" y="{(y - top) * EMU}"/>' for x, y in mark.points]
+    lines = "".join(f"<a:lnTo>{place}</a:lnTo>" for place in places[1:])
+    close = "<a:close/>" if mark.closed else ""
+    hollow = "" if mark.fill else ' fill="none"'
+    geometry = (
+        "<a:custGeom><a:avLst/><a:gdLst/><a:ahLst/><a:cxnLst/>"
+        '<a:rect l="0" t="0" r="r" b="b"/><a:pathLst>'
+        f'<a:path w="{width * EMU}" h="{height * EMU}"{hollow}><a:moveTo>{places[0]}</a:moveTo>'
+        f"{lines}{close}</a:path></a:pathLst></a:custGeom>"
+    )
+    return _drawn(mark, geometry, _fill(mark.fill), own, name, alt)
+
+
+def _drawn(
+    mark: Box | Dot | Path,
+    geometry: str,
+    fill: str,
+    own: int,
+    name: str,
+    alt: str,
+    dashed: bool = False,
+) -> Shape:
+    outline = _line(mark.line, mark.weight, dashed) if mark.line else "<a:ln><a:noFill/></a:ln>"
+    xml = (
+        f"<p:sp><p:nvSpPr>{_named(own, name, alt)}<p:cNvSpPr/><p:nvPr/></p:nvSpPr><p:spPr>"
+        f"{_frame(*_area(mark))}{geometry}{fill}{outline}</p:spPr></p:sp>"
+    )
+    return Shape(own, xml, "filled")
+
+
+def _named(own: int, name: str, alt: str) -> str:
+    described = f' descr="{attribute(alt)}"' if alt else ""
+    return f'<p:cNvPr id="{own}" name="{attribute(name)}"{described}/>'
+
+
+def _frame(
+    x: int, y: int, width: int, height: int, turned: str = "", *, child: bool = False
+) -> str:
+    corner, size = f'x="{x * EMU}" y="{y * EMU}"', f'cx="{width * EMU}" cy="{height * EMU}"'
+    inner = f"<a:chOff {corner}/><a:chExt {size}/>" if child else ""
+    return f"<a:xfrm{turned}><a:off {corner}/><a:ext {size}/>{inner}</a:xfrm>"
+
+
+def _around(marks: tuple[Plain, ...]) -> tuple[int, int, int, int]:
+    """Left, top, width and height of the box around all marks."""
+    areas = [_area(mark) for mark in marks]
+    left, top = min(area[0] for area in areas), min(area[1] for area in areas)
+    right = max(x + width for x, _, width, _ in areas)
+    bottom = max(y + height for _, y, _, height in areas)
+    return left, top, right - left, bottom - top
+
+
+def _area(mark: Plain) -> tuple[int, int, int, int]:
+    """Left, top, width and height of a mark."""
+    match mark:
+        case Rule():
+            left, top = min(mark.x1, mark.x2), min(mark.y1, mark.y2)
+            return left, top, abs(mark.x2 - mark.x1), abs(mark.y2 - mark.y1)
+        case Path():
+            xs, ys = [x for x, _ in mark.points], [y for _, y in mark.points]
+            return min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys)
+        case _:
+            return mark.x, mark.y, mark.width, mark.height
+
+
+@cache
+def _solid(colour: Colour) -> str:
+    return f'<a:solidFill><a:schemeClr val="{SCHEME[colour]}"/></a:solidFill>'
+
+
+def _fill(colour: Colour | None) -> str:
+    return _solid(colour) if colour else "<a:noFill/>"
+
+
+@cache
+def _line(colour: Colour, weight: int, dashed: bool = False) -> str:
+    dash = '<a:prstDash val="dash"/>' if dashed else ""
+    return f'<a:ln w="{weight * EMU}">{_solid(colour)}{dash}<a:round/></a:ln>'

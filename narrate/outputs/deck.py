@@ -1,0 +1,78 @@
+"""deck.pptx: the slides to record with, one for each page, its builds as entrances in beat order.
+
+Every mark is a native shape that the teacher can edit; what is said stands in the notes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from typing import BinaryIO
+
+from narrate.errors import OutputFailed
+from narrate.lesson.lesson import Beat, Lesson, Timeline
+from narrate.outputs import _package
+from narrate.outputs._lint import lint, lint_sections
+from narrate.outputs._slides import notes, slide
+
+FILE = "deck.pptx"
+DEFAULT = True
+
+LANGUAGES = {"en": "en-US"}
+"""The language tag of runs for a lesson's language; any other stands for itself."""
+
+
+def write(lesson: Lesson, timeline: Timeline, sink: BinaryIO) -> None:
+    """Write the deck to `sink`, after our own lint has found nothing in it.
+
+    Raises OutputFailed, with all that was found, when it has.
+    """
+    contents = _contents(lesson, timeline)
+    _check(contents)
+    _package.save(contents, sink)
+
+
+def _contents(lesson: Lesson, timeline: Timeline) -> _package.Contents:
+    language = LANGUAGES.get(lesson.language, lesson.language)
+    told = _told(lesson)
+    return _package.Contents(
+        slides=[slide(page, n, language) for n, page in enumerate(lesson.pages, start=1)],
+        notes=[notes(beats, timeline, language) for beats in told],
+        sections=_sections(told),
+        title=lesson.title,
+        language=language,
+    )
+
+
+def _told(lesson: Lesson) -> list[list[Beat]]:
+    """The beats told on each page."""
+    beats = {beat.id: beat for beat in lesson.beats}
+    return [[beats[name] for name in page.beats] for page in lesson.pages]
+
+
+def _sections(told: Sequence[Sequence[Beat]]) -> list[_package.Section]:
+    """One section for each run of pages of one item."""
+    runs = groupby(_section_names(told))
+    return [_package.Section(name=name, slides=len(list(pages))) for name, pages in runs]
+
+
+def _section_names(told: Sequence[Sequence[Beat]]) -> Iterator[str]:
+    """For each page the item it is about; what comes before is the start, after it the close."""
+    name, outside = "Start", "Start"
+    for beats in told:
+        if beats and beats[0].item:
+            name, outside = beats[0].item, "Close"
+        elif beats:
+            name = outside
+        yield name
+
+
+def _check(contents: _package.Contents) -> None:
+    found = [
+        f"slide {number}: {fault}"
+        for number, xml in enumerate(contents.slides, start=1)
+        for fault in lint(xml)
+    ]
+    found += lint_sections(_package.deck_part(contents))
+    if found:
+        raise OutputFailed("the deck has faults of ours: " + "; ".join(found))

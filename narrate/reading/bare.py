@@ -1,0 +1,119 @@
+"""Bare questions: an expression or equation with nothing around it but instructions.
+
+A stem is bare only where every word is one of a closed set of instruction words, or a name. So
+"Mia got 4/9 for 3/4 + 1/5; how far off is she?" is not bare, and is declined rather than guessed.
+"""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from itertools import pairwise
+
+from narrate.exact import prose
+from narrate.exact.tree import (
+    Decimal,
+    Expr,
+    Frac,
+    Group,
+    Mixed,
+    Neg,
+    Piece,
+    Relation,
+    Whole,
+    Writing,
+    value,
+)
+from narrate.reading.equations import sum_of
+
+_WORDS = """
+    a add added adding all an and answer any apply are as at be below between blank box boxes by
+    calculate can choose complete compute could correct correctly denominator difference done each
+    equal equals equation equivalent evaluate every expression expressions fill final find first for
+    form fraction fractions from given has have help her his how if improper in is it its itself
+    line lines lowest make makes mark marks missing mixed model must name need needed needs next
+    number numbers numeral of on one or problem question result right same says select she he they
+    show shows simplest simplified simplify solution solve solved solving start starts starting
+    statement step steps subtract subtracted subtracting sum task term terms that the their them
+    then there these they this to true use used using value values wants way what when which will
+    with without work works worked working would write written you your make sense begin begins
+    below following equally complete completes sentence unknown find finds take away plus minus
+    goes go stands stand place put symbol choice choices correctly strip diagram shown drawing
+    claim claims did error gets got mistake says think thinks thought went wrong wrote
+"""
+_INSTRUCTIONS = frozenset(_WORDS.split())
+
+_NUMBERS = (Whole, Frac, Mixed, Decimal)
+
+_PHRASES: tuple[tuple[str, str], ...] = (
+    (r"\b(?:sum|total) of\s*$", "+"),
+    (r"\badd(?:ing)?\s*$", "+"),
+    (r"\bdifference (?:between|of)\s*$", "−"),
+)
+
+
+def find_bare(text: str) -> Writing | None:
+    """The expression or equation of a bare question, None if it is not bare for certain."""
+    runs = prose.read(text)
+    words = " ".join(run.piece for run in runs if isinstance(run.piece, str))
+    if not _only_instructions(words):
+        return None
+    trees = [run.piece for run in runs if not isinstance(run.piece, str)]
+    work = [tree for tree in trees if not _is_number(tree)]
+    if len(work) == 1 and len(trees) == 1:
+        return work[0]
+    if not work and len(trees) == 1:
+        return trees[0]
+    return None if work else _in_words(text, runs)
+
+
+def _is_number(tree: Writing) -> bool:
+    match tree:
+        case Neg(inner) | Group(inner):
+            return _is_number(inner)
+        case _:
+            return isinstance(tree, _NUMBERS)
+
+
+def _only_instructions(words: str) -> bool:
+    """Whether every word is an instruction word or, inside a sentence, a capitalised name."""
+    for sentence in re.split(r"[.?!:]\s+", words):
+        for place, word in enumerate(re.findall(r"[^\W\d_]+(?:['’][a-z]+)?", sentence)):
+            plain = re.sub(r"['’]s$", "", word)
+            known = plain.lower() in _INSTRUCTIONS
+            if not known and not (plain[:1].isupper() and (place or len(plain) > 2)):
+                return False
+    return True
+
+
+def _in_words(text: str, runs: tuple[prose.Run, ...]) -> Writing | None:
+    """A sum said in words: "the sum of 2/3 and 1/4", "the difference between 5/6 and 1/4"."""
+    numbers = [run for run in runs if not isinstance(run.piece, str)]
+    if len(numbers) < 2:
+        return None
+    trees = [_expression(run.piece) for run in numbers]
+    between = [text[a.end : b.start].strip(" ,") for a, b in pairwise(numbers)]
+    before = text[: numbers[0].start]
+    if between == ["from"] and re.search(r"\bsubtract\s*$", before, re.IGNORECASE):
+        return sum_of([(1, trees[1]), (-1, trees[0])])
+    if any(words not in ("and", "") for words in between):
+        return None
+    for pattern, sign in _PHRASES:
+        if re.search(pattern, before, re.IGNORECASE):
+            return _signed_sum(trees, sign)
+    return None
+
+
+def _signed_sum(trees: list[Expr], sign: str) -> Writing | None:
+    if sign == "+":
+        return sum_of([(1, tree) for tree in trees])
+    if len(trees) != 2:
+        return None
+    sizes: list[Fraction] = [value(tree) for tree in trees]
+    larger, smaller = trees if sizes[0] >= sizes[1] else reversed(trees)
+    return sum_of([(1, larger), (-1, smaller)])
+
+
+def _expression(piece: Piece) -> Expr:
+    assert not isinstance(piece, str | Relation)
+    return piece

@@ -1,0 +1,102 @@
+"""Equations with one blank: taken apart into what to work out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from narrate.errors import Declined, ExactError
+from narrate.exact.caption import write
+from narrate.exact.tree import (
+    Blank,
+    Expr,
+    Neg,
+    Op,
+    Over,
+    Relation,
+    Whole,
+    has_blank,
+    terms,
+    value,
+    walk,
+)
+
+Signed = tuple[int, Expr]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Isolated:
+    """An equation with its blank alone: `expression` equals the term that holds the blank.
+
+    `target` is that term where the blank is only a part of it (`□/20`), None where it is all of
+    it; `answer` is the number in the blank. `alone` says that the equation already stood so.
+    """
+
+    expression: Expr
+    target: Over | None
+    answer: Fraction
+    alone: bool
+
+
+def isolate(equation: Relation) -> Isolated:
+    """The blank of an equation, alone. Raises Declined where it cannot be with certainty."""
+    side, other = _sides(equation)
+    found = [(sign, term) for sign, term in terms(side) if has_blank(term)]
+    if len(found) != 1:
+        raise _declined(equation)
+    sign, holder = found[0]
+    rest = [(s, t) for s, t in terms(side) if t is not holder]
+    signed = [(sign * s, t) for s, t in terms(other)] + [(-sign * s, t) for s, t in rest]
+    signed.sort(key=lambda pair: pair[0] < 0)
+    expression = sum_of(signed)
+    try:
+        target, answer = _in_blank(holder, value(expression))
+    except ExactError as error:
+        raise _declined(equation) from error
+    if answer is None:
+        raise _declined(equation)
+    return Isolated(
+        expression=expression, target=target, answer=answer, alone=not rest and sign > 0
+    )
+
+
+def _sides(equation: Relation) -> tuple[Expr, Expr]:
+    blanks = sum(isinstance(node, Blank) for node in walk(equation))
+    if equation.sign != "=" or len(equation.sides) != 2 or blanks != 1:
+        raise _declined(equation)
+    left, right = equation.sides
+    return (left, right) if has_blank(left) else (right, left)
+
+
+def _in_blank(holder: Expr, amount: Fraction) -> tuple[Over | None, Fraction | None]:
+    """The number in the blank of a term that equals `amount`; None where it is not whole."""
+    match holder:
+        case Blank():
+            return None, amount
+        case Over(Blank(), Whole(size)):
+            return holder, _whole(amount * size)
+        case Over(Whole(count), Blank()) if amount:
+            return holder, _whole(count / amount)
+        case _:
+            return None, None
+
+
+def _whole(number: Fraction) -> Fraction | None:
+    return number if number.denominator == 1 and number > 0 else None
+
+
+def sum_of(signed: list[Signed]) -> Expr:
+    """The sum of signed terms as an expression."""
+    sign, first = signed[0]
+    tree: Expr = first if sign > 0 else Neg(first)
+    for sign, term in signed[1:]:
+        tree = Op("+" if sign > 0 else "−", tree, term)
+    return tree
+
+
+def _declined(equation: Relation) -> Declined:
+    return Declined(
+        f"I read the equation {write(equation)}",
+        "give one equation with one □ that stands alone or as the numerator or denominator of a "
+        "fraction with a whole number in its place, such as `model: 3/4 + □ = 19/20`",
+    )

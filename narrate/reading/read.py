@@ -1,0 +1,260 @@
+"""A part of an item, read: what to work out, in which form, and what its words tell."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from narrate.errors import Declined, ExactError
+from narrate.exact import prose
+from narrate.exact.caption import write
+from narrate.exact.tree import (
+    Decimal,
+    Expr,
+    Frac,
+    Mixed,
+    Neg,
+    Op,
+    Relation,
+    Whole,
+    Writing,
+    has_blank,
+    terms,
+    value,
+    walk,
+)
+from narrate.items.item import Item, Part
+from narrate.reading.bare import find_bare
+from narrate.reading.equations import Isolated, isolate
+from narrate.reading.goal import Form, Goal, Shape
+from narrate.reading.reading import Reading, Situation, Source, Telling, Unknown
+from narrate.reading.situation import find_noun, find_situation, misleading_word
+
+_SIMPLEST = r"\b(?:in )?(?:simplest|lowest|simplified) (?:form|terms?)\b|\bsimplify\b"
+_MIXED = r"\b(?:as|a) mixed number\b"
+_IMPROPER = r"\bas an improper fraction\b"
+_CONDITION = rf"{_SIMPLEST}|{_MIXED}|{_IMPROPER}|\bselect all\b"
+_FIRST_LINE = r"\bfirst (?:line|step)\b|\b(?:start|begin)\b|\bfirst\b"
+_STOP_WORDS = frozenset(
+    (
+        "of",
+        "and",
+        "is",
+        "was",
+        "are",
+        "were",
+        "the",
+        "a",
+        "an",
+        "in",
+        "on",
+        "to",
+        "then",
+        "has",
+        "had",
+        "left",
+        "goes",
+        "for",
+    )
+)
+
+
+def read(item: Item, part: Part) -> Reading:
+    """Read a part. Raises Declined where what to work out is not certain."""
+    given = _without_claim(part, part.model or _find_in_words(item, part))
+    blank = isolate(given) if isinstance(given, Relation) else None
+    expression = _expression(given, blank)
+    goal = _goal(item, part, expression, blank)
+    story = part.model is not None and find_bare(part.ask) is None
+    reading = _told(item, part, expression) if story else None
+    situation, misleading = reading or ("bare", "")
+    return Reading(
+        goal=goal,
+        expression=expression,
+        equation=given if goal.form == "missing" and isinstance(given, Relation) else None,
+        target=blank.target if blank else None,
+        situation=situation,
+        unknown=_unknown(part),
+        tellings=tuple(_tellings(item, part, expression, situation)),
+        misleading=misleading,
+        unit=part.unit,
+    )
+
+
+def _find_in_words(item: Item, part: Part) -> Writing:
+    found = find_bare(part.ask)
+    if found is not None:
+        return found
+    numbers = [
+        run.piece for run in prose.read(_all_words(item, part)) if not isinstance(run.piece, str)
+    ]
+    raise Declined(_understood(numbers), _to_add(numbers))
+
+
+def _understood(numbers: list[Writing]) -> str:
+    if not numbers:
+        return "I found no numbers to work with"
+    named = ", ".join(write(number) for number in numbers)
+    return f"I found {named} in the words, but stories are not read yet"
+
+
+def _to_add(numbers: list[Writing]) -> str:
+    amounts = [n for n in numbers if isinstance(n, Whole | Frac | Mixed)]
+    if len(amounts) < 2:
+        return "add a line that says what to work out, such as `model: 3/4 + 1/5`"
+    lines = (" + ", " − ")
+    ready = [f"`model: {sign.join(write(amount) for amount in amounts)}`" for sign in lines]
+    return f"add a line that says what to work out, such as {' or '.join(ready)}"
+
+
+def _without_claim(part: Part, given: Writing) -> Writing:
+    """What to work out where the words state a pupil's whole equation: its left side."""
+    if part.claim is not None and isinstance(given, Relation) and not has_blank(given):
+        return given.sides[0]
+    return given
+
+
+def _expression(given: Writing, blank: Isolated | None) -> Expr:
+    expression = blank.expression if blank else given
+    assert not isinstance(expression, Relation)
+    if has_blank(expression):
+        raise Declined(
+            f"I read {write(expression)}", "write an equation, such as `3/4 + □ = 19/20`"
+        )
+    try:
+        value(expression)
+    except ExactError as error:
+        raise Declined(f"I read {write(expression)}", f"mend it: {error.message}") from error
+    if any(isinstance(node, Decimal) for node in walk(expression)):
+        raise Declined(f"I read {write(expression)}", "decimals are not worked out yet")
+    return expression
+
+
+def _goal(item: Item, part: Part, expression: Expr, blank: Isolated | None) -> Goal:
+    words = _all_words(item, part)
+    shape = _shape(words)
+    simplest = part.simplest or bool(re.search(_SIMPLEST, words, re.IGNORECASE))
+    return Goal(
+        form=_form(part, blank, expression, simplest or shape != "any"),
+        asked=expression,
+        answer=blank.answer if blank else value(expression),
+        shape=shape,
+        simplest=simplest,
+    )
+
+
+def _form(part: Part, blank: Isolated | None, expression: Expr, wanted_form: bool) -> Form:
+    """The form of a question. `wanted_form` says that a certain writing of a number is asked."""
+    if part.claim is not None:
+        return "claim"
+    if any(choice.tree is None for choice in part.choices):
+        return "told"
+    if blank and not (blank.alone and blank.target is None):
+        return "missing"
+    if any(_is_work(choice.tree) for choice in part.choices):
+        return "first line" if re.search(_FIRST_LINE, part.ask, re.IGNORECASE) else "equivalent"
+    single = len(terms(expression)) == 1 and not wanted_form
+    return "equivalent" if part.select_all or (part.choices and single) else "value"
+
+
+def _is_work(tree: Writing | None) -> bool:
+    return tree is not None and any(isinstance(node, Op) for node in walk(tree))
+
+
+def _shape(words: str) -> Shape:
+    if re.search(_MIXED, words, re.IGNORECASE):
+        return "mixed"
+    return "improper" if re.search(_IMPROPER, words, re.IGNORECASE) else "any"
+
+
+def _all_words(item: Item, part: Part) -> str:
+    return f"{_stimulus(item)} {part.ask}".strip()
+
+
+def _stimulus(item: Item) -> str:
+    return item.stimulus.text if item.stimulus else ""
+
+
+def _told(item: Item, part: Part, expression: Expr) -> tuple[Situation, str]:
+    signs = signs_of(expression)
+    story = _all_words(item, part)
+    situation, _ = find_situation(signs, story, _question(part.ask))
+    return situation, misleading_word(signs, situation, story)
+
+
+def signs_of(expression: Expr) -> str:
+    """Whether a sum only adds ("+"), only takes away after its first amount ("−"), or both."""
+    signs = {sign for sign, _ in terms(expression)[1:]}
+    if signs == {1, -1} or terms(expression)[0][0] < 0:
+        return "±"
+    return "−" if -1 in signs else "+"
+
+
+def _question(ask: str) -> str:
+    """The last sentence that asks; the last sentence where none does."""
+    sentences = prose.sentences(ask)
+    asking = [sentence for sentence in sentences if sentence.rstrip().endswith("?")]
+    return (asking or sentences or ("",))[-1]
+
+
+def _unknown(part: Part) -> Unknown:
+    question = _question(part.ask)
+    return Unknown(question=question, noun=find_noun(question))
+
+
+def _tellings(item: Item, part: Part, expression: Expr, situation: Situation) -> Iterator[Telling]:
+    texts: tuple[tuple[Source, str], ...] = (("stimulus", _stimulus(item)), ("ask", part.ask))
+    if situation != "bare":
+        for source, text in texts:
+            yield from _amounts(source, text, expression)
+        yield from _relationship(texts, expression, part)
+    yield from _conditions(texts)
+    start = part.ask.rfind(_question(part.ask))
+    if start >= 0 and part.ask:
+        question = _question(part.ask)
+        yield Telling(
+            source="ask", start=start, end=start + len(question), role="unknown", text=question
+        )
+
+
+def _amounts(source: Source, text: str, expression: Expr) -> Iterator[Telling]:
+    """The numbers of the words that the expression holds, each with the unit that follows."""
+    wanted = {value(term) for _, term in terms(expression)}
+    for run in prose.read(text):
+        if isinstance(run.piece, Whole | Frac | Mixed | Neg) and value(run.piece) in wanted:
+            end = _with_unit(text, run.end)
+            yield Telling(
+                source=source, start=run.start, end=end, role="amount", text=text[run.start : end]
+            )
+
+
+def _with_unit(text: str, end: int) -> int:
+    found = re.compile(r" ([a-z]+)").match(text, end)
+    return found.end() if found and found.group(1) not in _STOP_WORDS else end
+
+
+def _relationship(
+    texts: tuple[tuple[Source, str], ...], expression: Expr, part: Part
+) -> Iterator[Telling]:
+    whole = " ".join(text for _, text in texts)
+    for source, text in texts:
+        _, (start, end) = find_situation(signs_of(expression), whole, _question(part.ask))
+        phrase = whole[start:end]
+        place = text.find(phrase) if phrase else -1
+        if place >= 0:
+            yield Telling(
+                source=source,
+                start=place,
+                end=place + len(phrase),
+                role="relationship",
+                text=phrase,
+            )
+            return
+
+
+def _conditions(texts: tuple[tuple[Source, str], ...]) -> Iterator[Telling]:
+    for source, text in texts:
+        for found in re.finditer(_CONDITION, text, re.IGNORECASE):
+            yield Telling(
+                source=source, start=found.start(), end=found.end(), role="condition", text=found[0]
+            )

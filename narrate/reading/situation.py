@@ -1,0 +1,116 @@
+"""What kind of story it is: situations of CCSSM (2010), glossary Table 1, and telling phrases.
+
+The expression is known here (from `model:`), so only situations that fit its signs are looked for,
+row by row. Where no row fits, the row at the end says what is true of any such sum. A word never
+stands for an operation: a phrase tells how the amounts are related, and a word that would mislead
+is reported.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from narrate.reading.reading import Situation
+
+_COMPARING = r"(?:more|less|fewer|\w+er|farther|further)"
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A situation for sums of some signs, if the question and the story are worded so.
+
+    `signs` is "+" (only added), "−" (only taken away) or "±" (both).
+    """
+
+    situation: Situation
+    signs: str
+    question: str = ""
+    story: str = ""
+
+
+ROWS: tuple[Row, ...] = (
+    Row("larger", "+", "", rf"\b{_COMPARING}\b[^.?!]{{0,40}}?\bthan\b"),
+    Row("start", "+", r"\b(?:at first|to begin with|at the start|originally|before|start with)\b"),
+    Row(
+        "add to",
+        "+",
+        r"\b(?:now|then|after|afterwards|end)\b",
+        r"\b(?:adds?|added|adding|another|pours?|poured|joins?|joined|gets?|got|buys?|bought"
+        r"|grows?|grew|rises?|rose|fills?|filled|picks?|picked|puts?|put|more)\b",
+    ),
+    Row("put together", "+", r"\b(?:in all|altogether|in total|total|both|combined|together)\b"),
+    Row("put together", "+"),
+    Row(
+        "difference",
+        "−",
+        rf"\bhow (?:much|many) {_COMPARING}\b|\bdifference\b"
+        rf"|\bhow (?:much|many)\b[^?]*\b{_COMPARING}\b[^?]*\bthan\b",
+    ),
+    Row("smaller", "−", "", rf"\b{_COMPARING}\b[^.?!]{{0,40}}?\bthan\b"),
+    Row(
+        "take from",
+        "−",
+        r"\b(?:left|remains?|remaining|still|now|rest)\b",
+        r"\b(?:uses?|used|eats?|ate|eaten|gives?|gave|given|takes?|took|taken|pours?|poured"
+        r"|cuts?|sells?|sold|spends?|spent|drinks?|drank|spills?|spilled|loses?|lost|cooks?"
+        r"|cooked|plants?|planted|sews?|sewed"
+        r"|runs? out|leaks?|leaked|removes?|removed|feeds?|fed)\b",
+    ),
+    Row("take apart", "−", r"\b(?:rest|left|remains?|remaining|other)\b"),
+    Row("take apart", "−"),
+    Row("in and out", "±"),
+)
+
+_NOUNS: tuple[tuple[str, str], ...] = (
+    (r"\b(?:what|which) fraction of (?P<of>.+?) (?:is|are|was|were|did|does|has|have|will)\b",
+     "a fraction of {of}"),
+    (r"\bhow many (?P<of>[a-z]+(?: of [a-z]+)?) ", "a number of {of}"),
+    (r"\bhow long\b", "a length"),
+    (r"\bhow far\b", "a distance"),
+    (r"\bhow (?:tall|high)\b", "a height"),
+    (r"\bhow heavy\b", "a weight"),
+    (r"\bhow wide\b", "a width"),
+    (r"\bhow deep\b", "a depth"),
+    (r"\bhow much\b", "an amount"),
+)  # fmt: skip
+
+_MISLEADING: tuple[tuple[str, str], ...] = (
+    ("−", r"\b(more|altogether|total|added|sum)\b"),
+    ("+", r"\b(left|fewer|less|difference|gave away|remain)\b"),
+)
+"""Words that often go with the other operation (Powell & Fuchs 2018): reported, never obeyed."""
+
+
+def find_situation(signs: str, story: str, question: str) -> tuple[Situation, tuple[int, int]]:
+    """The situation, and where in `story` the phrase stands that tells it, (0, 0) if nowhere."""
+    for row in ROWS:
+        if row.signs != signs or (row.question and not _search(row.question, question)):
+            continue
+        if row.story and not (found := _search(row.story, story)):
+            continue
+        if row.story and found:
+            return row.situation, found.span()
+        found = _search(row.question, story) if row.question else None
+        return row.situation, found.span() if found else (0, 0)
+    raise ValueError(f"no situation for sums of {signs}")
+
+
+def find_noun(question: str) -> str:
+    """What kind of thing is asked for: "a fraction of the barrel"; "" if it is not made out."""
+    for pattern, noun in _NOUNS:
+        if found := _search(pattern, question):
+            return noun.format(**found.groupdict())
+    return ""
+
+
+def misleading_word(signs: str, situation: Situation, text: str) -> str:
+    """A word of the story that often goes with the other operation, "" if there is none."""
+    for sign, pattern in _MISLEADING:
+        if sign == signs and (found := _search(pattern, text)):
+            return found.group(1).lower()
+    return ""
+
+
+def _search(pattern: str, text: str) -> re.Match[str] | None:
+    return re.search(pattern, text, re.IGNORECASE)

@@ -1,0 +1,118 @@
+"""What is printed: a row for each part solved, and the length of what was built."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from narrate.errors import Declined, Fault
+from narrate.exact.caption import caption, write
+from narrate.exact.tree import Relation, Writing, value
+from narrate.items.item import Choice, Item, Part
+from narrate.lesson import reasons
+from narrate.lesson.lesson import Lesson, Timeline
+from narrate.lesson.solved import SolvedPart
+from narrate.lesson.timeline import chapter_spans
+from narrate.lesson.wording import Words
+from narrate.solution.facts import Fact
+from narrate.solution.steps import RuleOut, Step
+
+_EMPTY: dict[str, Any] = {
+    "answer": None,
+    "unit": "",
+    "key": None,
+    "choices": {},
+    "written": None,
+    "steps": [],
+}
+
+
+def solved_row(solved: SolvedPart, words: Words) -> dict[str, Any]:
+    """A solved part, as `narrate solve --json` prints it."""
+    part, solution = solved.part, solved.solution
+    worded = solved.reading.goal.form in ("first line", "told") or _expressions(part)
+    return {
+        "item": solved.item.id,
+        "part": part.number,
+        "status": "solved",
+        "answer": None if worded else str(solution.answer),
+        "unit": part.unit,
+        "key": _key(part, solution.key),
+        "choices": {c.letter: _choice(c, solved, words) for c in part.choices},
+        "written": None if worded else solution.written,
+        "steps": [_step(step) for step in solution.steps],
+        "message": "",
+    }
+
+
+def _expressions(part: Part) -> bool:
+    return any(choice.tree is not None and reasons.is_work(choice.tree) for choice in part.choices)
+
+
+def _key(part: Part, key: tuple[str, ...]) -> str | list[str] | None:
+    if not part.choices:
+        return None
+    return list(key) if part.select_all else key[0]
+
+
+def _choice(choice: Choice, solved: SolvedPart, words: Words) -> dict[str, Any]:
+    found = [r for r in solved.solution.rule_outs if r.letter == choice.letter]
+    rule_out = found[0] if found else None
+    return {
+        "value": _value(choice.tree),
+        "ruled_out_at": rule_out.step if rule_out else None,
+        "reason": _reason(rule_out, solved, words) if rule_out else None,
+        "slip": rule_out.slip if rule_out else None,
+    }
+
+
+def _value(tree: Writing | None) -> str | None:
+    if tree is None or isinstance(tree, Relation):
+        return None
+    return str(value(tree))
+
+
+def _reason(rule_out: RuleOut, solved: SolvedPart, words: Words) -> str:
+    return caption(reasons.reason(words, solved.part, solved.solution, rule_out))
+
+
+def _step(step: Step) -> dict[str, Any]:
+    return {
+        "move": step.move,
+        "shows": _shows(step),
+        "facts": [_fact(fact) for fact in step.facts],
+    }
+
+
+def _shows(step: Step) -> str:
+    if step.line is not None:
+        return write(step.line)
+    return "; ".join(f"{m.of}: {', '.join(map(str, m.values))}" for m in step.lists)
+
+
+def _fact(fact: Fact) -> dict[str, Any]:
+    return {
+        "name": fact.name,
+        "args": [str(argument) for argument in fact.args],
+        "rests_on": list(fact.rests_on),
+    }
+
+
+def declined_row(item: Item, part: Part, declined: Declined) -> dict[str, Any]:
+    """A part that was declined: what was understood, and what to add."""
+    head = {"item": item.id, "part": part.number, "status": "declined"}
+    return head | _EMPTY | {"message": f"{part.place}: {item.id}: {declined}"}
+
+
+def fault_row(fault: Fault, *, part: int | None) -> dict[str, Any]:
+    """A fault of an item, or of a whole file (its `item` is null)."""
+    head = {"item": fault.item, "part": part, "status": "fault"}
+    return head | _EMPTY | {"message": str(fault)}
+
+
+def times(lesson: Lesson, timeline: Timeline) -> Iterator[str]:
+    """The length of each part and of the review, a line each."""
+    for chapter, span in chapter_spans(lesson, timeline):
+        yield f"{lesson.review}: {chapter.title}: {round(span.length / 1000)} s"
+    minutes, seconds = divmod(round(timeline.total_ms / 1000), 60)
+    yield f"{lesson.review}: {minutes} min {seconds} s in all"

@@ -1,0 +1,295 @@
+"""How the telling of a part ends: the answer fitted to the question, and looked back at."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from narrate.exact.tree import (
+    Blank,
+    Expr,
+    Frac,
+    Group,
+    Mixed,
+    Neg,
+    Op,
+    Over,
+    Relation,
+    Whole,
+    has_blank,
+    value,
+)
+from narrate.items.item import Choice, Part
+from narrate.reading.goal import Goal
+from narrate.reading.reading import Reading
+from narrate.solution import moves
+from narrate.solution.answer import as_boxed
+from narrate.solution.facts import Fact
+from narrate.solution.slips import Slip
+from narrate.solution.steps import Step, Work
+from narrate.solution.task import Task, as_expr, over, write_sum
+
+
+def rename(target: Over, total: Expr) -> Step:
+    """The total as the fraction with the blank in it: 3/4 = 15/20, so the blank is fifteen."""
+    filled = fill(target, value(total))
+    blank = _blank_of(target, filled)
+    return Step(
+        move="rename" if total != filled else "read off",
+        line=moves.equal(total, filled) if total != filled else None,
+        shown=_rename_line(total, filled),
+        details={
+            "total": total,
+            "filled": filled,
+            "blank": blank,
+            "place": "numerator" if has_blank(target.top) else "denominator",
+            **_scaling(total, filled),
+        },
+        facts=(Fact(name="makes", args=(blank, 1)),),
+    )
+
+
+def fill(target: Over, amount: Fraction) -> Frac:
+    """The fraction with its blank filled so that it equals an amount."""
+    if has_blank(target.top):
+        return over(amount, int(value(target.bottom)))
+    top = int(value(target.top))
+    return Frac(top, int(top / amount))
+
+
+def _blank_of(target: Over, filled: Frac) -> int:
+    return filled.numerator if has_blank(target.top) else filled.denominator
+
+
+def _scaling(total: Expr, filled: Frac) -> dict[str, int | str]:
+    """How the numerator became the other: "times" or "divide" by a whole factor, "" otherwise."""
+    if not isinstance(total, Frac):
+        return {"how": "", "factor": 1}
+    if filled.denominator % total.denominator == 0:
+        return {"how": "times", "factor": filled.denominator // total.denominator}
+    if total.denominator % filled.denominator == 0:
+        return {"how": "divide", "factor": total.denominator // filled.denominator}
+    return {"how": "", "factor": 1}
+
+
+def _rename_line(total: Expr, filled: Frac) -> Relation | None:
+    scaling = _scaling(total, filled)
+    if not isinstance(total, Frac) or not scaling["how"] or scaling["factor"] == 1:
+        return None
+    sign, factor = ("×" if scaling["how"] == "times" else "÷"), Whole(int(scaling["factor"]))
+    longer = Over(
+        Op("×" if sign == "×" else "÷", Whole(total.numerator), factor),
+        Op("×" if sign == "×" else "÷", Whole(total.denominator), factor),
+    )
+    return moves.equal(total, longer, filled)
+
+
+def finish(
+    part: Part, reading: Reading, task: Task, work: Work, slip: Slip | None
+) -> Iterator[Step]:
+    """The steps after the work, as the form of the question asks."""
+    goal = reading.goal
+    match goal.form:
+        case "first line":
+            yield _stop_here(goal, part, work)
+            return
+        case "equivalent":
+            yield from _equal_choices(goal, part, work)
+            return
+        case "told":
+            yield _told(part, work)
+            return
+        case "missing":
+            yield _missing(reading, work)
+        case "claim":
+            yield _put_right(part, work, slip)
+    if part.boxes:
+        yield _fit_boxes(part, work)
+    if goal.form != "missing":
+        yield from look_back(task, work)
+    if part.choices:
+        yield _choose(goal, part, work)
+
+
+def _stop_here(goal: Goal, part: Part, work: Work) -> Step:
+    """The question asks for a line of work, not for its end: here the telling stops."""
+    letters = _right(goal, part)
+    line = write_sum(list(work.amounts))
+    return Step(
+        move="stop here",
+        line=moves.equal(goal.asked, line),
+        details={"letters": letters, "line": line},
+        facts=(Fact(name="amounts", args=tuple(s * value(t) for s, t in work.amounts)),),
+    )
+
+
+def _right(goal: Goal, part: Part) -> tuple[str, ...]:
+    return tuple(choice.letter for choice in part.choices if goal.accepts(choice.tree))
+
+
+def _equal_choices(goal: Goal, part: Part, work: Work) -> Iterator[Step]:
+    """Each right choice shown to make the same amount, then all of them named."""
+    for choice in part.choices:
+        if goal.accepts(choice.tree):
+            yield _equal_choice(choice, work)
+    letters = _right(goal, part)
+    yield Step(
+        move="choose all" if part.select_all else "choose",
+        details={"letters": letters, "result": work.result},
+    )
+
+
+def _equal_choice(choice: Choice, work: Work) -> Step:
+    tree = choice.tree
+    assert tree is not None
+    assert not isinstance(tree, Relation)
+    line, how, factor = _shown_equal(tree, work.result)
+    return Step(
+        move="equal choice",
+        line=line,
+        details={
+            "letter": choice.letter,
+            "choice": tree,
+            "result": work.result,
+            "line": line,
+            "how": how,
+            "factor": factor,
+        },
+    )
+
+
+def _shown_equal(tree: Expr, result: Expr) -> tuple[Relation, str, int]:
+    """A line that shows a choice equal to the result, how, and by which factor."""
+    if tree == result:
+        return moves.equal(tree, result), "same", 1
+    if isinstance(tree, Frac) and isinstance(result, Frac):
+        if tree.denominator % result.denominator == 0:
+            factor = tree.denominator // result.denominator
+            return moves.scaled(result, tree.denominator), "times", factor
+        if result.denominator % tree.denominator == 0:
+            factor = result.denominator // tree.denominator
+            return moves.scaled(tree, result.denominator), "times back", factor
+    return moves.equal(tree, result), "makes", 1
+
+
+def _told(part: Part, work: Work) -> Step:
+    """Choices that are sentences: the item's key says which goes with the work."""
+    return Step(
+        move="told",
+        details={"letters": part.key, "result": work.result},
+        facts=(Fact(name="declared", args=part.key),),
+    )
+
+
+def _missing(reading: Reading, work: Work) -> Step:
+    """The number put in the blank, and the equation read with it."""
+    equation, answer = reading.equation, reading.goal.answer
+    assert equation is not None
+    blank = work.result if reading.target is None else as_expr(answer)
+    filled = Relation("=", tuple(_filled(side, blank) for side in equation.sides))
+    return Step(
+        move="fill the blank",
+        line=filled,
+        details={"blank": blank, "equation": filled},
+        facts=(Fact(name="makes", args=(answer.numerator, answer.denominator)),),
+    )
+
+
+def _filled(tree: Expr, blank: Expr) -> Expr:
+    match tree:
+        case Blank():
+            return blank
+        case Neg(inner):
+            return Neg(_filled(inner, blank))
+        case Group(inner):
+            return Group(_filled(inner, blank))
+        case Op(sign, left, right):
+            return Op(sign, _filled(left, blank), _filled(right, blank))
+        case Over(top, bottom):
+            inside = _filled(top, blank), _filled(bottom, blank)
+            if isinstance(inside[0], Whole) and isinstance(inside[1], Whole):
+                return Frac(inside[0].number, inside[1].number)
+            return Over(*inside)
+        case _:
+            return tree
+
+
+def _put_right(part: Part, work: Work, slip: Slip | None) -> Step:
+    """A pupil's answer held against the work: the slip that makes it, or none, or it is right."""
+    claim = part.claim
+    assert claim is not None
+    right = value(claim) == value(work.result)
+    return Step(
+        move="put right",
+        details={
+            "claim": claim,
+            "result": work.result,
+            "verdict": "right" if right else "slip" if slip else "no slip",
+            "slip": slip.name if slip else "",
+        },
+    )
+
+
+def _fit_boxes(part: Part, work: Work) -> Step:
+    """Why the answer goes in as it does."""
+    boxed = as_boxed(part, work.result)
+    reason = _box_reason(part, boxed)
+    return Step(
+        move="fit the boxes",
+        line=None if boxed == work.result else moves.equal(work.result, boxed),
+        details={"answer": boxed, "reason": reason, "unit": part.unit},
+    )
+
+
+def _box_reason(part: Part, boxed: Expr) -> str:
+    if part.boxes == ("number",):
+        return "number"
+    if "whole" in part.boxes:
+        kinds = {Whole: "whole only", Mixed: "mixed"}
+        return kinds.get(type(boxed), "no whole")
+    return "improper" if abs(value(boxed)) >= 1 else "fraction"
+
+
+def look_back(task: Task, work: Work) -> Iterator[Step]:
+    """The work undone: what was added is taken out again, what was taken away put back."""
+    if not task.natural or len(work.amounts) < 2:
+        return
+    first, others = work.amounts[0], work.amounts[1:]
+    undoing = sorted(((-sign, tree) for sign, tree in others), key=lambda pair: -pair[0])
+    undo = write_sum([(1, work.total), *undoing])
+    line = moves.equal(undo, first[1])
+    start = task.terms[0].numeral
+    yield Step(
+        move="look back",
+        line=line,
+        details={
+            "total": work.total,
+            "others": tuple(tree for _, tree in others),
+            "first": first[1],
+            "start": start,
+            "how": _undoing([sign for sign, _ in others]),
+            "line": line,
+        },
+    )
+
+
+def _undoing(signs: Sequence[int]) -> str:
+    if all(sign > 0 for sign in signs):
+        return "take out"
+    return "put back" if all(sign < 0 for sign in signs) else "undo"
+
+
+def _choose(goal: Goal, part: Part, work: Work) -> Step:
+    return Step(
+        move="choose",
+        details={"letters": _right(goal, part), "result": work.result},
+        facts=tuple(_form_facts(goal)),
+    )
+
+
+def _form_facts(goal: Goal) -> Iterator[Fact]:
+    """What the question asks of the writing of its answer."""
+    if goal.simplest:
+        yield Fact(name="simplest")
+    if goal.shape != "any":
+        yield Fact(name="shape", args=(goal.shape,))

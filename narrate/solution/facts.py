@@ -1,0 +1,135 @@
+"""Facts: what has been told that rules choices out.
+
+A fact is true of an item (`holds`) and admits a candidate or does not. A choice is struck only by a
+told fact that does not admit it; so every rule here must be sound: whatever the item, a fact that
+holds admits the answer. The tests try it on all pairs with denominators up to 12.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from narrate.errors import ExactError
+from narrate.exact.tree import Expr, Neg, value
+from narrate.reading.goal import (
+    Goal,
+    divmod_parts,
+    in_simplest_form,
+    keeps_amount,
+    one_size,
+    pieces,
+    shaped,
+    signed_values,
+    split_values,
+)
+
+Argument = Fraction | int | str
+
+
+@dataclass(frozen=True, slots=True)
+class FactRule:
+    """How one kind of fact is judged. `is_true` judges an item, `admits` a candidate."""
+
+    is_true: Callable[..., bool]
+    admits: Callable[..., bool]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fact:
+    """Something told. `rests_on` names the lines already shown that it follows from."""
+
+    name: str
+    args: tuple[Argument, ...] = ()
+    rests_on: tuple[str, ...] = ()
+
+    def holds(self, inputs: Goal) -> bool:
+        """Whether it is true of an item."""
+        return RULES[self.name].is_true(inputs, *self.args)
+
+    def admits(self, candidate: Expr | str) -> bool:
+        """Whether the answer could still be this: a tree, or the letter of a sentence."""
+        try:
+            return RULES[self.name].admits(candidate, *self.args)
+        except ExactError:
+            return True
+
+
+def _takes(tree: Expr) -> bool:
+    """Whether a sum takes an amount away."""
+    return any(sign < 0 or isinstance(term, Neg) for sign, term in pieces(tree))
+
+
+def _same(tree: Expr, amounts: tuple[Fraction, ...]) -> bool:
+    return signed_values(tree) == Counter(amounts) or split_values(tree) == Counter(
+        part for amount in amounts for part in divmod_parts(amount) if part
+    )
+
+
+def _counted_in(amount: Fraction, size: int) -> bool:
+    return (amount * size).denominator == 1
+
+
+ABOUT_LINES = frozenset({"operation", "keeps", "one size", "amounts"})
+"""Facts about a line of work; the others are about the answer's value and writing."""
+
+
+RULES: dict[str, FactRule] = {
+    # The answer is greater than a bound.
+    "above": FactRule(
+        lambda goal, bound: goal.answer > bound,
+        lambda tree, bound: value(tree) > bound,
+    ),
+    # The answer is less than a bound.
+    "below": FactRule(
+        lambda goal, bound: goal.answer < bound,
+        lambda tree, bound: value(tree) < bound,
+    ),
+    # The answer is a whole number of pieces of one size.
+    "counted in": FactRule(
+        lambda goal, size: _counted_in(goal.answer, size),
+        lambda tree, size: _counted_in(value(tree), size),
+    ),
+    # The answer is this many pieces of this size.
+    "makes": FactRule(
+        lambda goal, count, size: goal.answer == Fraction(count, size),
+        lambda tree, count, size: value(tree) == Fraction(count, size),
+    ),
+    # The answer must be in simplest form.
+    "simplest": FactRule(
+        lambda goal: goal.simplest,
+        in_simplest_form,
+    ),
+    # The answer must be written as a mixed number, or as a fraction.
+    "shape": FactRule(
+        lambda goal, shape: goal.shape == shape,
+        shaped,
+    ),
+    # A line of work adds, or takes away, as the question does.
+    "operation": FactRule(
+        lambda goal, sign: goal.form == "first line" and _takes(goal.asked) == (sign == "−"),
+        lambda tree, sign: _takes(tree) == (sign == "−"),
+    ),
+    # A line of work still has this (signed) amount in it.
+    "keeps": FactRule(
+        lambda goal, amount: goal.form == "first line" and keeps_amount(goal.asked, amount),
+        keeps_amount,
+    ),
+    # A line of work counts pieces of one size.
+    "one size": FactRule(
+        lambda goal: goal.form == "first line",
+        one_size,
+    ),
+    # A line of work joins and takes away just these (signed) amounts.
+    "amounts": FactRule(
+        lambda goal, *amounts: goal.form == "first line" and _same(goal.asked, amounts),
+        lambda tree, *amounts: _same(tree, amounts),
+    ),
+    # The item's own key names these letters (for choices that are sentences).
+    "declared": FactRule(
+        lambda goal, *letters: goal.form == "told",
+        lambda letter, *letters: letter in letters,
+    ),
+}

@@ -1,0 +1,168 @@
+"""A part solved: opening, estimates, the kind's work, closing, and choices ruled out on the way.
+
+The kind works the task out; the form of the question decides here where the telling stops.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from narrate.errors import Declined
+from narrate.exact.caption import write
+from narrate.exact.tree import Expr, Frac, Relation, value
+from narrate.items.item import Choice, Item, Part
+from narrate.reading.goal import Goal
+from narrate.reading.reading import Reading
+from narrate.solution import closing, pictures
+from narrate.solution.answer import result_form, written
+from narrate.solution.estimate import estimates
+from narrate.solution.facts import ABOUT_LINES, Fact
+from narrate.solution.kind import Kind
+from narrate.solution.slips import Slip, made_by
+from narrate.solution.steps import RuleOut, Solution, Step, Work
+from narrate.solution.task import Task, as_expr, sum_terms
+
+
+def make_task(item: Item, part: Part, reading: Reading, board: Mapping[Frac, Frac]) -> Task:
+    """What a kind is given to work out. Raises Declined where it is no sum."""
+    found = sum_terms(reading.expression)
+    if found is None:
+        raise Declined(
+            f"I read {write(reading.expression)}",
+            "only sums and differences of whole numbers, fractions and mixed numbers are solved",
+        )
+    return Task(
+        expression=reading.expression,
+        terms=found,
+        result=result_form(part, reading),
+        simplest=reading.goal.simplest,
+        ways=part.ways,
+        strip=item.stimulus.diagram if item.stimulus else None,
+        carried=board,
+        situation=reading.situation,
+    )
+
+
+def solve(part: Part, reading: Reading, task: Task, kind: Kind) -> Solution:
+    """A part, solved and checked step by step. The key is not checked here."""
+    goal = reading.goal
+    work = kind.solve(task)
+    slips = dict(_slips(kind, task, part, goal))
+    all_steps = _steps(part, reading, task, work, _claimed_slip(kind, task, part))
+    steps = tuple(_relevant(step, goal) for step in all_steps)
+    return Solution(
+        steps=steps,
+        answer=goal.answer,
+        result=_result(reading, work),
+        written=written(part, _result(reading, work)),
+        key=_key(part, goal),
+        rule_outs=tuple(_rule_outs(part, goal, steps, slips)),
+        slips=slips,
+        board=work.board,
+    )
+
+
+def _relevant(step: Step, goal: Goal) -> Step:
+    """The step with the facts that bear on the question: on a line of work, or on its answer."""
+    about_lines = goal.form == "first line"
+    facts = tuple(fact for fact in step.facts if (fact.name in ABOUT_LINES) == about_lines)
+    return replace(step, facts=facts)
+
+
+def _result(reading: Reading, work: Work) -> Expr:
+    if reading.target is None:
+        return work.result
+
+    return as_expr(reading.goal.answer)
+
+
+def _key(part: Part, goal: Goal) -> tuple[str, ...]:
+    if goal.form == "told":
+        return part.key
+    return tuple(choice.letter for choice in part.choices if goal.accepts(choice.tree))
+
+
+def _steps(
+    part: Part, reading: Reading, task: Task, work: Work, slip: Slip | None
+) -> Iterator[Step]:
+    goal = reading.goal
+    yield _opening(reading, task)
+    if goal.form == "first line":
+        yield from work.steps[: work.ready]
+    elif reading.target is not None:
+        yield from (replace(step, facts=()) for step in work.steps)
+        yield closing.rename(reading.target, work.total)
+    else:
+        yield from estimates(task, list(_wrong_trees(part, goal)))
+        yield from work.steps
+    yield from closing.finish(part, reading, task, work, slip)
+
+
+def _opening(reading: Reading, task: Task) -> Step:
+    """What is to be worked out, and from which relation of the amounts it follows."""
+    signs = tuple(term.sign for term in task.terms)
+    if reading.equation is not None:
+        return Step(
+            move="undo" if len(task.terms) > 1 else "equal amounts",
+            line=reading.expression if len(task.terms) > 1 else reading.equation,
+            details={"equation": reading.equation, "expression": reading.expression},
+        )
+    facts = (Fact(name="operation", args=("−" if -1 in signs[1:] else "+",)),)
+    return Step(
+        move="set up",
+        line=reading.expression,
+        details={"situation": reading.situation, "expression": reading.expression},
+        facts=facts,
+        layers=pictures.ground(task),
+    )
+
+
+def _wrong_trees(part: Part, goal: Goal) -> Iterator[Expr]:
+    for choice in _wrong(part, goal):
+        if choice.tree is not None and not isinstance(choice.tree, Relation):
+            yield choice.tree
+
+
+def _wrong(part: Part, goal: Goal) -> Iterator[Choice]:
+    right = _key(part, goal)
+    return (choice for choice in part.choices if choice.letter not in right)
+
+
+def _slips(kind: Kind, task: Task, part: Part, goal: Goal) -> Iterator[tuple[str, str]]:
+    """For each wrong choice that a slip makes, its name."""
+    for choice in _wrong(part, goal):
+        if choice.tree is None or isinstance(choice.tree, Relation):
+            continue
+        if slip := made_by(kind.SLIPS, task, value(choice.tree)):
+            yield choice.letter, slip.name
+
+
+def _claimed_slip(kind: Kind, task: Task, part: Part) -> Slip | None:
+    return made_by(kind.SLIPS, task, value(part.claim)) if part.claim is not None else None
+
+
+def _rule_outs(
+    part: Part, goal: Goal, steps: tuple[Step, ...], slips: Mapping[str, str]
+) -> Iterator[RuleOut]:
+    """Each wrong choice with the first told fact that does not admit it."""
+    for choice in _wrong(part, goal):
+        tree = choice.letter if goal.form == "told" else choice.tree
+        if tree is None or isinstance(tree, Relation):
+            continue
+        found = _first_against(steps, tree)
+        if found is None:
+            raise Declined(
+                f"choice {choice.letter} ({choice.text}) is wrong, but nothing told shows it",
+                "word the choice as a number or an expression that can be held against the work",
+            )
+        step, fact = found
+        yield RuleOut(letter=choice.letter, step=step, fact=fact, slip=slips.get(choice.letter))
+
+
+def _first_against(steps: tuple[Step, ...], tree: Expr | str) -> tuple[int, Fact] | None:
+    for place, step in enumerate(steps):
+        for fact in step.facts:
+            if not fact.admits(tree):
+                return place, fact
+    return None

@@ -1,0 +1,206 @@
+"""Our own lint of the timing tree: a clean slide is broken in each way, and each is seen.
+
+The ways are the faults that a validator, the schema and python-pptx's own reader let pass, from
+breaking decks on purpose; what is right is ECMA-376 Part 1, 19.5 (Animation).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import pytest
+
+from narrate.outputs import deck
+from narrate.outputs._lint import lint, lint_sections
+from narrate.outputs._package import deck_part
+from narrate.outputs._slides import slide
+from narrate.outputs._timing import Entrance, timing
+from tests.outputs.samples_deck import sample, times
+
+CLEAN = slide(sample().pages[1], 2, "en-US").decode()
+"""Three builds: a box (p:sp), a connector, a group; two clicks."""
+
+GROUPED = slide(sample().pages[2], 3, "en-US").decode()
+
+
+@dataclass(frozen=True)
+class Way:
+    """A way to break a slide: `old` becomes `new`, once; the lint then says `says`."""
+
+    old: str
+    new: str
+    says: str
+    slide: str = CLEAN
+
+
+def first(pattern: str, xml: str = CLEAN) -> str:
+    found = re.search(pattern, xml, re.DOTALL)
+    assert found, pattern
+    return found[0]
+
+
+MARK = first(r'id="\d+" name="stem mark 1"')
+SPID = first(r"\d+", MARK)
+BUILD = first(r"<p:bldP [^>]*>")
+CONNECTOR = first(r'\d+(?=" name="stem mark 2")')
+STEP = '<p:cond delay="indefinite"/>'
+MAIN_ID = 'id="2" dur="indefinite" nodeType="mainSeq"'
+PREV = first(r"<p:prevCondLst>.*?</p:prevCondLst>")
+NEXT = first(r"<p:nextCondLst>.*?</p:nextCondLst>")
+TO = '<p:to><p:strVal val="visible"/></p:to>'
+TARGET = f'<p:spTgt spid="{SPID}"/>'
+TIMING = first(r"<p:timing>.*</p:timing>")
+LIST = first(r"<p:bldLst>.*</p:bldLst>")
+TITLE = first(r"<p:sp>.*?</p:sp>")
+
+
+def paragraph(shape: str, number: int) -> str:
+    return (
+        f'<p:spTgt spid="{shape}"><p:txEl><p:pRg st="{number}" end="{number}"/></p:txEl></p:spTgt>'
+    )
+
+
+TAKEAWAY = first(r'\d+(?=" name="takeaway")', GROUPED)
+FADED = first(r'dur="400"/><p:tgtEl><p:spTgt spid="\d+"/>', GROUPED)
+TAKEAWAY_TARGET = f'<p:spTgt spid="{TAKEAWAY}"/>'
+
+WAYS = {
+    "target of a missing shape": Way(TARGET, '<p:spTgt spid="999"/>', "999, which is not there"),
+    "build list with a missing shape": Way(
+        BUILD, BUILD.replace(SPID, "999", 1), "the build list names shape 999"
+    ),
+    "duplicate time id": Way('<p:cTn id="4"', '<p:cTn id="3"', "cTn id '3' stands twice"),
+    "no time id": Way('<p:cTn id="4" ', "<p:cTn ", "a cTn has no id"),
+    "set without to": Way(TO, "", "has a p:set without its p:to"),
+    "set to hidden": Way('"visible"', '"hidden"', "does not set its shape visible"),
+    "unknown filter": Way('filter="fade"', 'filter="sparkle"', "unknown filter 'sparkle'"),
+    "filter of another effect": Way('filter="fade"', 'filter="wipe(left)"', "but filters by"),
+    "unknown preset": Way('presetID="10"', 'presetID="77"', "unknown preset ('entr', '77', '0')"),
+    "exit instead of entrance": Way(
+        'presetClass="entr"', 'presetClass="exit"', "unknown preset ('exit'"
+    ),
+    "paragraph out of range": Way(
+        TAKEAWAY_TARGET, paragraph(TAKEAWAY, 1), "aims at paragraphs 1 to 1 of 1", GROUPED
+    ),
+    "paragraph of a shape without text": Way(
+        TARGET, paragraph(SPID, 0), "aims at paragraphs 0 to 0 of 0"
+    ),
+    "no grpId": Way(' grpId="0" nodeType', " nodeType", "has no grpId"),
+    "another grpId": Way('grpId="0" nodeType', 'grpId="1" nodeType', "with grpId 0, which no"),
+    "grpId on a connector": Way(
+        'fill="hold" nodeType="afterEffect"',
+        'fill="hold" grpId="0" nodeType="afterEffect"',
+        f"shape {CONNECTOR} is no p:sp",
+    ),
+    "no build list": Way(LIST, "", "is missing in the build list"),
+    "shape twice in the build list": Way(BUILD, BUILD * 2, "stands twice in the build list"),
+    "connector in the build list": Way(
+        BUILD,
+        BUILD + f'<p:bldP spid="{CONNECTOR}" grpId="0"/>',
+        f"names shape {CONNECTOR}, which is no p:sp",
+    ),
+    "no way back": Way(PREV, "", "no p:prevCondLst"),
+    "no way on": Way(NEXT, "", "no p:nextCondLst"),
+    "wrong event": Way('evt="onNext"', 'evt="onPrev"', "no p:nextCondLst"),
+    "step that does not wait": Way(STEP, '<p:cond delay="0"/>', "not 'indefinite'"),
+    "dangling time node": Way(
+        STEP,
+        STEP + '<p:cond evt="onBegin" delay="0"><p:tn val="99"/></p:cond>',
+        "p:tn names the time node 99",
+    ),
+    "unknown node type": Way('"clickEffect"', '"tapEffect"', "unknown node type 'tapEffect'"),
+    "click inside a step": Way('"afterEffect"', '"clickEffect"', "is a clickEffect where after"),
+    "step without a click": Way('"clickEffect"', '"afterEffect"', "where clickEffect belongs"),
+    "group that starts too soon": Way(
+        '<p:cond delay="1"/>', '<p:cond delay="0"/>', "starts at 0 ms, not at 1 ms"
+    ),
+    "main sequence elsewhere": Way('"mainSeq"', '"interactiveSeq"', "no main sequence"),
+    "root of another kind": Way('"tmRoot"', '"clickPar"', "no main sequence right under"),
+    "two shapes with one id": Way(
+        f'id="{CONNECTOR}" name', f'id="{SPID}" name', f"shape id '{SPID}' stands twice"
+    ),
+    "two shapes with one name": Way(
+        "stem mark 2", "stem mark 1", "shape name 'stem mark 1' stands twice"
+    ),
+    "timing before the colour map": Way(
+        f"<p:clrMapOvr><a:masterClrMapping/></p:clrMapOvr>{TIMING}",
+        f"{TIMING}<p:clrMapOvr><a:masterClrMapping/></p:clrMapOvr>",
+        "not in the order",
+    ),
+    "no title": Way(TITLE, "", "there are 0 title placeholders"),
+    "two titles": Way(
+        TITLE, TITLE + re.sub(r'id="\d+" name="Title"', 'id="99" name="T"', TITLE), "are 2 title"
+    ),
+    "no description": Way(
+        ' descr="The amount three fourths in a box"', "", "'stem mark 1' has no description"
+    ),
+    "run without language": Way('<a:rPr lang="en-US" sz', "<a:rPr sz", "has no language"),
+    "two shapes in one effect": Way(
+        FADED, re.sub(r'spid="\d+"', f'spid="{TAKEAWAY}"', FADED), "not at one shape", GROUPED
+    ),
+}
+
+
+def test_clean_slides_have_no_faults() -> None:
+    for number, page in enumerate(sample().pages, start=1):
+        assert lint(slide(page, number, "en-US")) == []
+
+
+@pytest.mark.parametrize("way", WAYS.values(), ids=WAYS.keys())
+def test_each_breakage_is_seen(way: Way) -> None:
+    assert way.old in way.slide
+    broken = way.slide.replace(way.old, way.new, 1)
+    assert any(way.says in fault for fault in lint(broken.encode())), lint(broken.encode())
+
+
+class TestSelfRunning:
+    """A slide that starts without a click begins with its main sequence (no source)."""
+
+    def test_its_first_step_waits_for_the_main_sequence(self) -> None:
+        entrances = [
+            Entrance(shape=int(SPID), effect="appear", trigger="after", build="filled"),
+            Entrance(shape=int(CONNECTOR), effect="wipe", trigger="with", delay=900),
+        ]
+        xml = CLEAN.replace(TIMING, timing(entrances))
+        assert lint(xml.encode()) == []
+        begin = '<p:cond evt="onBegin" delay="0"><p:tn val="2"/></p:cond>'
+        assert xml.count(STEP + begin) == 1
+        assert lint(xml.replace(begin, "").encode())
+
+    def test_no_entrance_no_tree(self) -> None:
+        assert timing([]) == ""
+
+
+class TestSections:
+    """[MS-PPTX], element sectionLst; ECMA-376 Part 1, 19.2.1: the lists of a presentation."""
+
+    XML = deck_part(deck._contents(sample(), times(sample())))
+
+    def test_clean(self) -> None:
+        assert lint_sections(self.XML) == []
+
+    @pytest.mark.parametrize(
+        ("change", "says"),
+        [
+            (lambda xml: xml.replace("{521415D9", "{521415D8"), "the sections stand under"),
+            (lambda xml: xml.replace('<p14:sldId id="257"/>', ""), "the sections list the slides"),
+            (
+                lambda xml: xml.replace('<p14:sldId id="257"/>', '<p14:sldId id="300"/>'),
+                "the sections list the slides",
+            ),
+            (lambda xml: xml.replace('sldId id="257"', 'sldId id="256"'), "'256' stands twice"),
+            (lambda xml: xml.replace('sldId id="256"', 'sldId id="12"'), "from 256 on"),
+            (lambda xml: re.sub("<p:notesMasterIdLst.*MasterIdLst>", "", xml), "notes master"),
+            (lambda xml: re.sub("<p:extLst>.*</p:extLst>", "", xml), "no list of sections"),
+            (
+                lambda xml: re.sub(r'(<p14:section name="\S+" id=)"[^"]*"', r'\1"{A}"', xml),
+                "section id '{A}' stands twice",
+            ),
+        ],
+    )
+    def test_broken(self, change: Callable[[str], str], says: str) -> None:
+        broken = change(self.XML.decode())
+        assert broken != self.XML.decode()
+        assert any(says in fault for fault in lint_sections(broken.encode()))

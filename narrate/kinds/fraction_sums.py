@@ -33,11 +33,12 @@ def solve(task: Task) -> Work:
     board.rewrite_all()
     ready = len(board.steps)
     total = board.join()
+    result = board.finish(total)
     return Work(
         steps=tuple(board.steps),
         amounts=tuple(board.amounts),
         total=total,
-        result=board.finish(total),
+        result=result,
         size=board.size,
         board=dict(board.rewritten),
         ready=ready,

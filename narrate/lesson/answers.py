@@ -56,8 +56,14 @@ class ChoiceRow:
 
     def _text_top(self) -> int:
         if self.place == "under":
-            return self.y
-        return self.y + (self.height - self.size[1]) // 2
+            return self.y + self.lead
+        return self.y + max(self.lead, (self.height - self.size[1]) // 2)
+
+    @property
+    def lead(self) -> int:
+        """What the ring around the letter reaches above the first row of text."""
+        first = self.rows[0]
+        return max(0, RING // 2 - first.above + round(measure.AXIS * first.setting.size))
 
     def _middle(self) -> int:
         """The middle of the first row of text."""
@@ -89,7 +95,7 @@ class ChoiceRow:
                 base = self._text_top() + self._bases()[-1]
                 return self.reason[0].marks(left + self.rows[-1].width + BESIDE, base)
             case "under":
-                return block.at(left, self.y + self.size[1] + UNDER)
+                return block.at(left, self._text_top() + self.size[1] + UNDER)
 
     def ring(self) -> Group:
         """A ring around the letter and a tick after the text."""
@@ -203,7 +209,7 @@ def _choice(
     wide = room.width - LETTER_ROOM
     rows = mathline.flow(mathline.words_of(choice.text, how), how, wide - TICK - BESIDE)
     plain = ChoiceRow(choice.letter, rows, (), room.x, 0, room.width, 0, "beside")
-    tall = max(plain.size[1], RING)
+    tall = max(plain.lead + plain.size[1], RING)
     said = mathline.setting(notes, colour="blue")
     atoms = mathline.pieces_of(reason, said)
     if not atoms:
@@ -221,10 +227,10 @@ def _with_reason(
     if room >= 7_000 and (len(beside) <= 2 or tall <= row.size[1]):
         return replace(row, reason=beside, height=max(row.height, tall))
     one = mathline.line(atoms, how)
-    if row.rows[-1].width + BESIDE + one.width <= wide:
-        last = row.rows[-1]
-        taller = max(0, one.above - last.above) + max(0, one.below - last.below)
-        return replace(row, reason=(one,), place="after", height=row.height + taller)
+    last = row.rows[-1]
+    no_taller = one.above <= last.above and one.below <= last.below
+    if no_taller and last.width + BESIDE + one.width <= wide:
+        return replace(row, reason=(one,), place="after")
     under = mathline.flow(atoms, how, wide)
     height = row.height + mathline.extent(under)[1] + UNDER
     return replace(row, reason=under, place="under", height=height)

@@ -18,7 +18,7 @@ BAR = 4_200
 HOOK = 600
 """How far a bracket reaches down."""
 
-NARROWEST_PART = 250
+NARROWEST_PART = 400
 """Cuts closer than this run together, so they are left out (the label still counts them)."""
 
 

@@ -12,7 +12,7 @@ from narrate.lesson.frame import BOTTOM, MARGIN, WIDTH, Sheet, heading
 from narrate.lesson.marks import Box, Group, Page, Path, Plain
 from narrate.lesson.shows import PauseSign, StemMark
 from narrate.lesson.stem import Stem, mark_group, paragraph
-from narrate.lesson.view import PartView, Told
+from narrate.lesson.view import ChoiceShown, PartView, Told
 from narrate.solution.figures import Strip
 
 FIRST = 6_800
@@ -119,37 +119,43 @@ def _answer(view: PartView, size: int, y: int) -> tuple[Group | None, int]:
 
 def _choices(view: PartView, size: int, y: int) -> tuple[Group, int]:
     """Choices in as few lines as they fit in: all in one, in two columns, or one under another."""
-    blocks = [_choice(each.letter, each.text, size) for each in view.choices]
+    blocks = [_choice(each, size, WIDTH) for each in view.choices]
+    widest = max(block.width for block in blocks) + 1_600
     for across in sorted({len(blocks), ceil(len(blocks) / 2), 2}, reverse=True):
         cell = WIDTH // across
-        if across <= len(blocks) and max(block.width for block in blocks) + 1_600 <= cell:
-            cell = min(cell, max(block.width for block in blocks) + 9_000)
-            return _grid(view, blocks, across, cell, y)
-    return _grid(view, blocks, 1, WIDTH, y)
+        if widest <= cell:
+            return _grid(view, blocks, across, min(cell, widest + 7_400), y, size)
+    group, bottom = _grid(view, blocks, 1, WIDTH, y, size)
+    if bottom <= BOTTOM:
+        return group, bottom
+    cell = WIDTH // 2
+    blocks = [_choice(each, size, cell - 1_600) for each in view.choices]
+    return _grid(view, blocks, 2, cell, y, size)
 
 
 def _grid(
-    view: PartView, blocks: Sequence[Block], across: int, cell: int, y: int
+    view: PartView, blocks: Sequence[Block], across: int, cell: int, y: int, size: int
 ) -> tuple[Group, int]:
     marks: list[Plain] = []
+    gap = min(1_200, size * 3 // 8)
     for start in range(0, len(blocks), across):
         row = blocks[start : start + across]
         tall = max(block.height for block in row)
         for at, block in enumerate(row):
             marks += block.at(MARGIN + at * cell, y + (tall - block.height) // 2)
-        y += tall + 1_200
+        y += tall + gap
     said = "; ".join(f"{each.letter}: {each.text}" for each in view.choices)
-    return Group(name="choices", alt=f"answer choices {said}", marks=tuple(marks)), y - 1_200
+    return Group(name="choices", alt=f"answer choices {said}", marks=tuple(marks)), y - gap
 
 
-def _choice(letter: str, text: str, size: int) -> Block:
-    how = answers.choice_setting(text, min(size * 9 // 8, 4_000), min(size, 2_800))
+def _choice(choice: ChoiceShown, size: int, width: int) -> Block:
+    how = answers.choice_setting(choice.text, min(size * 9 // 8, 4_000), min(size, 2_800))
     bold = mathline.Setting(size=how.size, stack=how.size, bold=True)
     edge = how.size * 3 // 2
-    words = mathline.flow(mathline.words_of(text, how), how, WIDTH - edge)
+    words = mathline.flow(mathline.words_of(choice.text, how), how, width - edge)
     body = mathline.block(words)
     base = words[0].above if words else how.size
-    marked = mathline.line((mathline.word_atom(letter, bold),), bold)
+    marked = mathline.line((mathline.word_atom(choice.letter, bold),), bold)
     return Block(edge + body.width, body.height, (*marked.marks(0, base), *body.at(edge, 0)))
 
 

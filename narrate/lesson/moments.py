@@ -90,7 +90,9 @@ def _join(step: Step, solved: SolvedPart) -> Iterator[Said]:
         details["wholes_counted"] = moves.equal(
             write_sum(list(signed)), moves.integer(details["whole"])
         )
-    yield f"join/{_how_joined(details)}", details
+    how = _how_joined(details)
+    compares = how == "takes" and solved.reading.situation == "difference"
+    yield f"join/{'compares' if compares else how}", details
 
 
 def _how_joined(details: dict[str, Any]) -> str:
@@ -110,7 +112,9 @@ def _fit(step: Step, solved: SolvedPart) -> Iterator[Said]:
 
 
 def _look_back(step: Step, solved: SolvedPart) -> Iterator[Said]:
-    yield f"look back/{step.details['how']}", _details(step, solved)
+    compares = solved.reading.situation == "difference" and step.details["how"] == "put back"
+    how = "compare" if compares else step.details["how"]
+    yield f"look back/{how}", _details(step, solved)
 
 
 def _put_right(step: Step, solved: SolvedPart) -> Iterator[Said]:

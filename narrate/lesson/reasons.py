@@ -62,6 +62,17 @@ def reason(words: Words, part: Part, solution: Solution, rule_out: RuleOut) -> t
     return words.short(f"reason/{fact.fact}", details(part, solution, fact))
 
 
+def doubt(part: Part, solution: Solution, step: int) -> tuple[str, dict[str, Any]] | None:
+    """What a bound just told says about a pupil's answer that it does not admit, if it does."""
+    if part.claim is None:
+        return None
+    for fact in solution.steps[step].facts:
+        if fact.name in ("above", "below") and not fact.admits(part.claim):
+            bound = as_expr(Fraction(fact.args[0]))
+            return f"doubt/{fact.name}", {"claim": part.claim, "bound": bound}
+    return None
+
+
 def choice_of(part: Part, letter: str) -> Choice:
     """The choice with a letter."""
     return next(choice for choice in part.choices if choice.letter == letter)

@@ -14,7 +14,8 @@ from typing import Any
 
 from narrate.exact import prose
 from narrate.exact.caption import caption
-from narrate.items.item import Item, Part, Review
+from narrate.exact.tree import Writing
+from narrate.items.item import Choice, Item, Part, Review
 from narrate.lesson import reasons
 from narrate.lesson.appearing import in_words
 from narrate.lesson.lesson import Beat, Chapter, Lesson, Sentence
@@ -23,9 +24,12 @@ from narrate.lesson.moments import Moment, moments, slip_details, stem_marks
 from narrate.lesson.pages import closing_page, part_pages, title_page
 from narrate.lesson.shows import Draw, PauseSign, Show, StemMark, Strike, Takeaway
 from narrate.lesson.solved import SolvedPart
+from narrate.lesson.timeline import beat_ms, pace
 from narrate.lesson.view import ChoiceShown, PartView, Told
 from narrate.lesson.wording import Words
-from narrate.solution.steps import Solution
+
+LONGEST_BARE, LONGEST_STORY = 100_000, 180_000
+"""Milliseconds a part may take before its wording is shortened (target of the project's own)."""
 
 MOST_SLIPS = 2
 """Slips named aloud in one part: where they teach, and no more."""
@@ -80,7 +84,7 @@ class _PartTelling:
 
     def _define(self, sentences: Sequence[Sentence]) -> None:
         said = " ".join(s.say for s in sentences if not s.stem).lower()
-        for term in self.words.terms():
+        for term in self.words.terms:
             if term not in self.defined and re.search(rf"\b{term}s?\b", said):
                 self.defined.add(term)
                 sentences = self.words.tell(f"define/{term}", {})
@@ -128,7 +132,8 @@ class _PartTelling:
             "select_all": self.solved.part.select_all,
             "claim": self.solved.part.claim,
         }
-        said = [*self.words.tell("asked question", {}), *self.words.tell(move, details)]
+        frame = self.words.tell("asked question", {}) if move != "asked/bare" else ()
+        said = [*frame, *self.words.tell(move, details)]
         if goal.simplest and goal.form in ("value", "missing"):
             said.extend(self.words.tell("condition/simplest", {}))
         if goal.shape != "any":
@@ -138,24 +143,33 @@ class _PartTelling:
     def _strike(self, place: int) -> None:
         """The choices that the step just told rules out, with a slip named where it teaches."""
         part, solution = self.solved.part, self.solved.solution
+        if doubt := reasons.doubt(part, solution, place):
+            self.add("doubt", "doubt", self.words.tell(*doubt))
         for struck in reasons.struck_at(solution, place):
             details = reasons.details(part, solution, struck)
             said = [*self.words.tell(f"rule out/{struck.fact}", details)]
-            said.extend(self._slip(struck, solution))
             shows = [
                 Strike(letter=r.letter, reason=reasons.reason(self.words, part, solution, r))
                 for r in struck.rule_outs
             ]
             self.add("rule out", "rule out", said, shows)
+            self._name_slip(struck)
 
-    def _slip(self, struck: reasons.Struck, solution: Solution) -> tuple[Sentence, ...]:
+    def _name_slip(self, struck: reasons.Struck) -> None:
+        """How a choice just struck came about, if a slip makes it."""
         named = [r for r in struck.rule_outs if r.slip and self.words.has(f"slip/{r.slip}")]
-        if not named or self.slips >= MOST_SLIPS:
-            return ()
+        if not named or self.slips >= MOST_SLIPS or struck.fact == "operation":
+            return
         self.slips += 1
         choice = reasons.choice_of(self.solved.part, named[0].letter)
-        details = {"tree": choice.tree, **slip_details(self.solved)}
-        return self.words.tell(f"slip/{named[0].slip}", details)
+        details = {"tree": self._named(choice), **slip_details(self.solved)}
+        self.add("slip", "slip", self.words.tell(f"slip/{named[0].slip}", details))
+
+    def _named(self, choice: Choice) -> str | Writing:
+        """A choice in a sentence: its number, or its letter where it is a longer expression."""
+        if choice.tree is None or reasons.is_work(choice.tree):
+            return caption(self.words.short("page/choice", {"letter": choice.letter}))
+        return choice.tree
 
     def _take_along(self) -> None:
         said = self.words.tell(f"takeaway/{_takeaway(self.solved)}", {})
@@ -171,12 +185,15 @@ def _ending(sentences: Sequence[Sentence], shows: Sequence[Show]) -> tuple[Sente
 
 
 def _stem(text: str, language: str) -> Iterator[Sentence]:
+    """The item's own sentences; one that ends in mathematics gets a full stop to be read by."""
     for sentence in prose.sentences(text):
-        yield Sentence(
-            say=prose.say_prose(sentence, language),
-            caption=prose.caption_prose(sentence),
-            stem=True,
-        )
+        stop = "" if sentence.rstrip(' "”’)').endswith((".", "?", "!", ":")) else "."
+        say, shown = prose.say_prose(sentence, language), prose.caption_prose(sentence)
+        yield Sentence(say=_capital(say) + stop, caption=_capital(shown) + stop, stem=True)
+
+
+def _capital(sentence: str) -> str:
+    return sentence[:1].upper() + sentence[1:]
 
 
 def part_label(words: Words, item: Item, part: Part) -> str:
@@ -220,11 +237,41 @@ def _view(words: Words, solved: SolvedPart) -> PartView:
 
 
 def tell_part(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told, ...]:
-    """The beats of a part. `defined` holds the terms explained so far and is added to."""
+    """The beats of a part; where it grows too long it is told again in its shortest wording.
+
+    `defined` holds the terms explained so far and is added to.
+    """
     words.next_part()
+    state, known = words.state(), set(defined)
+    told = _tell_once(words, solved, known)
+    longest = LONGEST_STORY if solved.reading.story else LONGEST_BARE
+    if _length(told, solved) > longest:
+        words.restore(state)
+        words.brief, known = True, set(defined)
+        told = _tell_once(words, solved, known)
+        words.brief = False
+        told = _without(told, "take along", solved, longest)
+    defined |= known
+    return told
+
+
+def _tell_once(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told, ...]:
     telling = _PartTelling(words=words, solved=solved, defined=defined)
     telling.tell_all()
     return tuple(telling.told)
+
+
+def _length(told: Sequence[Told], solved: SolvedPart) -> int:
+    return sum(beat_ms(each.beat, pace(solved.item.grade)) for each in told)
+
+
+def _without(
+    told: tuple[Told, ...], move: str, solved: SolvedPart, longest: int
+) -> tuple[Told, ...]:
+    """The beats without those of a move, if the part is too long with them."""
+    if _length(told, solved) <= longest:
+        return told
+    return tuple(each for each in told if each.beat.move != move)
 
 
 def tell(review: Review, parts: Sequence[SolvedPart], words: Words) -> Lesson:

@@ -80,6 +80,11 @@ def predict(lesson: Lesson, wpm: int | None = None) -> Timeline:
     return Timeline(beats=beats, sentences=sentences)
 
 
+def beat_ms(beat: Beat, wpm: int) -> int:
+    """How long a beat takes at `wpm` words a minute, in milliseconds, its pauses included."""
+    return _end(beat.sentences, tuple(_spoken(beat, 0, wpm)), 0)
+
+
 def _spoken(beat: Beat, start: int, wpm: int) -> Iterator[Span]:
     for sentence in beat.sentences:
         end = start + _reading_ms(sentence, wpm)

@@ -15,6 +15,9 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from copy import deepcopy
+from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -87,6 +90,36 @@ def as_tree(detail: int | Writing) -> Writing:
     return detail
 
 
+Wording = tuple[str, int]
+"""A move and the place of one of its wordings in the template file."""
+
+
+@dataclass(slots=True)
+class _Memory:
+    """What has been said: sentences and wordings of this part and the one before, all wordings."""
+
+    used: Counter[Wording] = field(default_factory=Counter)
+    before: set[str] = field(default_factory=set)
+    here: set[str] = field(default_factory=set)
+    wordings_before: set[Wording] = field(default_factory=set)
+    wordings_here: set[Wording] = field(default_factory=set)
+
+    def next_part(self) -> None:
+        """From here on another part is told."""
+        self.before, self.here = self.here, set()
+        self.wordings_before, self.wordings_here = self.wordings_here, set()
+
+    def note(self, wording: Wording, sentences: tuple[Sentence, ...]) -> None:
+        """Remembers what is said now."""
+        self.used[wording] += 1
+        self.wordings_here.add(wording)
+        self.here.update(sentence.say for sentence in sentences)
+
+    def repeats(self, sentences: tuple[Sentence, ...]) -> int:
+        """How many of some sentences have been said lately."""
+        return sum(s.say in self.here or s.say in self.before for s in sentences)
+
+
 class Words:
     """The wording of one review in one language. `folder` is the teacher's own templates.
 
@@ -99,23 +132,29 @@ class Words:
         self._environment.filters.update(self._filters())
         self._environment.tests["one"] = lambda said: _plain(said) == 1
         self._variants: dict[str, tuple[bool, tuple[Template, ...]]] = {}
-        self._used: Counter[tuple[str, int]] = Counter()
-        self._before: set[str] = set()
-        self._here: set[str] = set()
+        self._memory = _Memory()
+        self.brief = False
 
     def next_part(self) -> None:
         """From here on another part is told."""
-        self._before, self._here = self._here, set()
+        self._memory.next_part()
+
+    def state(self) -> _Memory:
+        """What has been said so far, to come back to with `restore`."""
+        return deepcopy(self._memory)
+
+    def restore(self, state: _Memory) -> None:
+        """Forgets what was said since a state."""
+        self._memory = state
 
     def tell(self, move: str, details: Mapping[str, Any]) -> tuple[Sentence, ...]:
-        """The sentences of a move, in the wording that repeats least."""
+        """The sentences of a move, in the wording that repeats least (`brief`: the shortest)."""
         routine, templates = self._find(move)
         told = [self._render(template, details) for template in templates]
         if routine:
             return told[0]
-        best = min(range(len(told)), key=lambda k: (self._repeats(told[k]), self._used[move, k], k))
-        self._used[move, best] += 1
-        self._here.update(sentence.say for sentence in told[best])
+        best = min(range(len(told)), key=lambda k: self._cost(move, k, told[k]))
+        self._memory.note((move, best), told[best])
         return told[best]
 
     def short(self, move: str, details: Mapping[str, Any]) -> tuple[Piece, ...]:
@@ -133,6 +172,7 @@ class Words:
             return False
         return True
 
+    @cached_property
     def terms(self) -> tuple[str, ...]:
         """The terms that have a definition, longest first."""
         loader = self._environment.loader
@@ -141,9 +181,12 @@ class Words:
         terms = {n.removeprefix("define/").removesuffix(".j2").replace("-", " ") for n in names}
         return tuple(sorted(terms, key=lambda term: (-len(term), term)))
 
-    def _repeats(self, sentences: tuple[Sentence, ...]) -> int:
-        said = [sentence.say for sentence in sentences]
-        return sum(s in self._here or s in self._before for s in said)
+    def _cost(self, move: str, k: int, sentences: tuple[Sentence, ...]) -> tuple[int, ...]:
+        """What speaks against a wording: repeats, length where time is short, frequent use."""
+        length = sum(len(s.say) + s.pause_ms // 80 for s in sentences) if self.brief else 0
+        memory = self._memory
+        lately = (move, k) in memory.wordings_here or (move, k) in memory.wordings_before
+        return memory.repeats(sentences), lately, length, memory.used[move, k], k
 
     def _find(self, move: str) -> tuple[bool, tuple[Template, ...]]:
         if move not in self._variants:

@@ -1,7 +1,7 @@
 """Our own lint of a slide: faults that validators and readers let pass and a slide show does not.
 
-Each check takes a slide and yields what is wrong; `CHECKS` is the table of them. The structure they
-hold a slide to is that of ECMA-376 Part 1, 19.5 (Animation), as programs write it.
+Each check takes a slide and yields what is wrong; two tables hold them. The structure they hold a
+slide to is that of ECMA-376 Part 1, 19.5 (Animation), as programs write it.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from typing import Any
 
 from lxml import etree
 
+from narrate.outputs._form import in_form
 from narrate.outputs._played import P, Played, Slide, Step, Together
 from narrate.outputs._timing import PRESETS
 
@@ -25,19 +26,21 @@ _KNOWN = {
 _FILTERS = {filter_ for filter_ in _KNOWN.values() if filter_}
 _NODES = {"clickEffect", "withEffect", "afterEffect"}
 _ORDER = ("cSld", "clrMapOvr", "transition", "timing", "extLst")
-_CHILD = re.compile(rb"</p:(cSld|clrMapOvr|transition|timing)>")
-_PLACEHOLDER = re.compile(rb"<p:ph |</p:nv\w+Pr>")
-_NO_LANGUAGE = re.compile(rb"<a:rPr(?! lang=)[^>]*>|<a:r><a:t>")
+_CHILD = re.compile("</p:(cSld|clrMapOvr|transition|timing)>")
+_NO_LANGUAGE = re.compile("<a:rPr(?! lang=)[^>]*>|<a:r><a:t>")
 
 
 def lint(xml: bytes) -> list[str]:
     """What is wrong with a slide part; empty when nothing is."""
     slide = Slide(xml)
-    return [fault for check in CHECKS for fault in check(slide)]
+    checks = SHAPE_CHECKS
+    if slide.timing and not in_form(slide.timing, slide.kinds):
+        checks += TIMING_CHECKS
+    return [fault for check in checks for fault in check(slide)]
 
 
 def _children_in_order(slide: Slide) -> Iterator[str]:
-    names = [name.decode() for name in _CHILD.findall(slide.xml)]
+    names = _CHILD.findall(slide.xml)
     if names != [name for name in _ORDER if name in names]:
         yield f"the children of p:sld stand as {names}, not in the order {list(_ORDER)}"
 
@@ -45,7 +48,7 @@ def _children_in_order(slide: Slide) -> Iterator[str]:
 def _shapes_told_apart(slide: Slide) -> Iterator[str]:
     yield from _twice("shape id", [shape.id for shape in slide.shapes])
     yield from _twice("shape name", [shape.name for shape in slide.shapes])
-    written = slide.xml.count(b"<p:cNvPr ")
+    written = slide.xml.count("<p:cNvPr ")
     if written != len(slide.shapes):
         yield f"{written - len(slide.shapes)} shapes are written in a form that was not read"
 
@@ -57,26 +60,20 @@ def _twice(what: str, values: Iterable[str]) -> Iterator[str]:
 
 def _shapes_described(slide: Slide) -> Iterator[str]:
     for shape in slide.shapes[1:]:
-        if shape.depth == 0 and not shape.described and not _is_placeholder(slide.xml, shape.at):
+        if shape.depth == 0 and not shape.alt and not shape.placeholder:
             yield f"{shape.name!r} has no description for those who cannot see it"
-    titles = slide.xml.count(b'<p:ph type="title"')
+    titles = sum('"title"' in shape.placeholder for shape in slide.shapes)
     if titles != 1:
         yield f"there are {titles} title placeholders, not one"
 
 
-def _is_placeholder(xml: bytes, at: int) -> bool:
-    found = _PLACEHOLDER.search(xml, at)
-    return found is not None and found[0] == b"<p:ph "
-
-
 def _runs_have_language(slide: Slide) -> Iterator[str]:
     for found in _NO_LANGUAGE.finditer(slide.xml):
-        text = slide.xml[found.end() : found.end() + 80].decode(errors="replace")
-        yield f"a run has no language: {text}"
+        yield f"a run has no language: {slide.xml[found.start() : found.end() + 80]}"
 
 
 def _tree_is_where_programs_look(slide: Slide) -> Iterator[str]:
-    if slide.timing is None:
+    if slide.tree is None:
         return
     kinds = [node.get("nodeType") for node in slide.nodes[:2]]
     if slide.main is None or kinds != ["tmRoot", "mainSeq"]:
@@ -99,7 +96,7 @@ def _times_told_apart(slide: Slide) -> Iterator[str]:
     yield from _twice("cTn id", (own for own in ids if own))
     if None in ids:
         yield "a cTn has no id"
-    for reference in () if slide.timing is None else slide.timing.iter(P + "tn"):
+    for reference in () if slide.tree is None else slide.tree.iter(P + "tn"):
         if reference.get("val") not in ids:
             yield f"p:tn names the time node {reference.get('val')}, which is not there"
 
@@ -167,7 +164,7 @@ def _targets_there(slide: Slide) -> Iterator[str]:
     for effect in slide.effects:
         if len(effect.targets) != 1:
             yield f"effect {effect.id} aims at {sorted(effect.targets)}, not at one shape"
-    for target in () if slide.timing is None else slide.timing.iter(P + "spTgt"):
+    for target in () if slide.tree is None else slide.tree.iter(P + "spTgt"):
         shape = target.get("spid")
         if shape not in slide.kinds:
             yield f"an effect aims at shape {shape}, which is not there"
@@ -200,7 +197,7 @@ def _group_id_fits(effect: Played, target: str, kind: str) -> Iterator[str]:
 
 
 def _list_agrees(slide: Slide, animated: set[tuple[str, str | None]]) -> Iterator[str]:
-    lines = [] if slide.timing is None else list(slide.timing.iter(P + "bldP"))
+    lines = [] if slide.tree is None else list(slide.tree.iter(P + "bldP"))
     listed = Counter((line.get("spid"), line.get("grpId")) for line in lines)
     for (spid, group), count in listed.items():
         if count > 1:
@@ -216,11 +213,16 @@ def _list_agrees(slide: Slide, animated: set[tuple[str, str | None]]) -> Iterato
             yield f"shape {spid} with grpId {group} is missing in the build list"
 
 
-CHECKS: tuple[Callable[[Slide], Iterator[str]], ...] = (
+Check = Callable[[Slide], Iterator[str]]
+
+SHAPE_CHECKS: tuple[Check, ...] = (
     _children_in_order,
     _shapes_told_apart,
     _shapes_described,
     _runs_have_language,
+)
+
+TIMING_CHECKS: tuple[Check, ...] = (
     _tree_is_where_programs_look,
     _goes_back_and_on,
     _times_told_apart,

@@ -29,8 +29,11 @@ class Row:
     story: str = ""
 
 
+_BY_A_NUMBER = rf"\d(?:\s+[a-z]+)?\s+{_COMPARING}\b[^.?!]{{0,60}}?\bthan\b"
+"""A comparison by an amount that is told: "1/5 meter longer than"."""
+
 ROWS: tuple[Row, ...] = (
-    Row("larger", "+", "", rf"\b{_COMPARING}\b[^.?!]{{0,40}}?\bthan\b"),
+    Row("larger", "+", "", _BY_A_NUMBER),
     Row("start", "+", r"\b(?:at first|to begin with|at the start|originally|before|start with)\b"),
     Row(
         "add to",
@@ -41,13 +44,12 @@ ROWS: tuple[Row, ...] = (
     ),
     Row("put together", "+", r"\b(?:in all|altogether|in total|total|both|combined|together)\b"),
     Row("put together", "+"),
+    Row("smaller", "−", "", _BY_A_NUMBER),
     Row(
         "difference",
         "−",
-        rf"\bhow (?:much|many) {_COMPARING}\b|\bdifference\b"
-        rf"|\bhow (?:much|many)\b[^?]*\b{_COMPARING}\b[^?]*\bthan\b",
+        rf"\bhow (?:much|many) {_COMPARING}\b|\bdifference\b|\b{_COMPARING}\b[^?]*\bthan\b",
     ),
-    Row("smaller", "−", "", rf"\b{_COMPARING}\b[^.?!]{{0,40}}?\bthan\b"),
     Row(
         "take from",
         "−",

@@ -108,7 +108,7 @@ def finish(
     if goal.form != "missing":
         yield from look_back(task, work)
     if part.choices:
-        yield _choose(goal, part, work)
+        yield _choose(reading, part, work)
 
 
 def _stop_here(goal: Goal, part: Part, work: Work) -> Step:
@@ -279,10 +279,12 @@ def _undoing(signs: Sequence[int]) -> str:
     return "put back" if all(sign < 0 for sign in signs) else "undo"
 
 
-def _choose(goal: Goal, part: Part, work: Work) -> Step:
+def _choose(reading: Reading, part: Part, work: Work) -> Step:
+    goal = reading.goal
+    result = work.result if reading.target is None else as_expr(goal.answer)
     return Step(
         move="choose",
-        details={"letters": _right(goal, part), "result": work.result},
+        details={"letters": _right(goal, part), "result": result},
         facts=tuple(_form_facts(goal)),
     )
 

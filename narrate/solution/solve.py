@@ -119,6 +119,9 @@ def _opening(reading: Reading, task: Task) -> Step:
 
 
 def _wrong_trees(part: Part, goal: Goal) -> Iterator[Expr]:
+    """Wrong numbers that an estimate could show to be wrong: choices, or a pupil's answer."""
+    if part.claim is not None and value(part.claim) != goal.answer:
+        yield part.claim
     for choice in _wrong(part, goal):
         if choice.tree is not None and not isinstance(choice.tree, Relation):
             yield choice.tree

@@ -38,7 +38,11 @@ from narrate.solution.figures import (
 )
 from tests.lesson.samples import Sample, told
 
-WORDS = ["The", "first", "bed", "got", "more", "compost", "than", "the", "second", "one", "because", "Noor", "and", "Wen", "carried", "3/4", "of", "the", "sacks", "from", "the", "shed,", "2", "1/5", "kilograms", "each;", "the", "rest", "waits", "(under", "a", "roof)", "for", "Friday."]
+_SENTENCES = (
+    "The first bed got more compost than the second one because Noor and Wen carried 3/4 of the "
+    "sacks from the shed, 2 1/5 kilograms each; the rest waits (under a roof) for Friday."
+)
+WORDS = _SENTENCES.split()
 
 
 def fractions(most: int = 12) -> st.SearchStrategy[Fraction]:
@@ -63,7 +67,7 @@ def numerals(most: int = 99) -> st.SearchStrategy[Expr]:
 def sums(draw: st.DrawFn, most: int = 99, terms: int = 4) -> Expr:
     tree = draw(numerals(most))
     for _ in range(draw(st.integers(0, terms - 1))):
-        tree = Op(draw(st.sampled_from("+−")), tree, draw(numerals(most)))  # type: ignore[arg-type]
+        tree = Op(draw(st.sampled_from("+−")), tree, draw(numerals(most)))
     return tree
 
 

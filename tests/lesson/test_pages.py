@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -20,7 +21,7 @@ from narrate.lesson.pages import closing_page, overlaps, part_pages, title_page
 from narrate.lesson.shows import Draw, Line, Multiples, PauseSign, Takeaway
 from narrate.lesson.view import ChoiceShown, PartView
 from narrate.outputs._svg import svg
-from narrate.solution.figures import NumberLine, Point, Shade, Strip
+from narrate.solution.figures import Layer, NumberLine, Point, Shade, Strip
 from tests.lesson.generated import parts
 from tests.lesson.samples import SAMPLES, Sample, told
 
@@ -170,7 +171,7 @@ def test_a_shaded_stretch_has_its_share_of_the_strip(
 
 
 def test_points_close_together_have_labels_apart() -> None:
-    layers = (
+    layers: tuple[Layer, ...] = (
         NumberLine(of="line", low=0, high=1, parts=1),
         *(
             Point(of="line", at=at, label=parse(f"{at}"))
@@ -180,7 +181,7 @@ def test_points_close_together_have_labels_apart() -> None:
     figure = drawing.draw(layers, 24_000)
     places = [next(m for m in part if isinstance(m, Stack)) for part in figure.parts[1:]]
     spans = sorted((mark.x, mark.x + mark.width) for mark in places)
-    assert all(right < left for (_, right), (left, _) in zip(spans, spans[1:], strict=False))
+    assert all(right < left for (_, right), (left, _) in pairwise(spans))
 
 
 def test_a_struck_line_is_marked_wrong_by_a_word() -> None:

@@ -8,16 +8,22 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import accumulate
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
+from narrate.lesson.marks import Build, Effect, Plain, Rule
 from narrate.outputs import deck
-from narrate.outputs._lint import lint, lint_sections
+from narrate.outputs._form import in_form
+from narrate.outputs._lint import TIMING_CHECKS, lint, lint_sections
 from narrate.outputs._package import deck_part
+from narrate.outputs._played import Slide
 from narrate.outputs._slides import slide
 from narrate.outputs._timing import Entrance, timing
-from tests.outputs.samples_deck import sample, times
+from tests.outputs.samples_deck import group, sample, stack, strip, times, words
 
 CLEAN = slide(sample().pages[1], 2, "en-US").decode()
 """Three builds: a box (p:sp), a connector, a group; two clicks."""
@@ -145,7 +151,11 @@ WAYS = {
 
 def test_clean_slides_have_no_faults() -> None:
     for number, page in enumerate(sample().pages, start=1):
-        assert lint(slide(page, number, "en-US")) == []
+        xml = slide(page, number, "en-US")
+        assert lint(xml) == []
+        read = Slide(xml)
+        assert [fault for check in TIMING_CHECKS for fault in check(read)] == []
+        assert not page.builds or in_form(read.timing, read.kinds)
 
 
 @pytest.mark.parametrize("way", WAYS.values(), ids=WAYS.keys())
@@ -153,6 +163,60 @@ def test_each_breakage_is_seen(way: Way) -> None:
     assert way.old in way.slide
     broken = way.slide.replace(way.old, way.new, 1)
     assert any(way.says in fault for fault in lint(broken.encode())), lint(broken.encode())
+    # The quick way must let no fault of the timing tree past, or the checks would never run.
+    faults = [fault for check in TIMING_CHECKS for fault in check(Slide(broken.encode()))]
+    assert in_form(Slide(broken.encode()).timing, Slide(broken.encode()).kinds) <= (not faults)
+
+
+MARKS = st.sampled_from(
+    [
+        (words(3600, 9000, "word"),),
+        (stack(3600, 9000, "3", "4"),),
+        (Rule(x1=0, y1=0, x2=100, y2=0, weight=100),),
+        strip(0, 0, 3, 1),
+    ]
+)
+BUILDS = st.lists(
+    st.tuples(st.booleans(), MARKS, st.sampled_from(["appear", "fade", "wipe"])),
+    min_size=1,
+    max_size=6,
+)
+
+
+def played(builds: list[tuple[bool, tuple[Plain, ...], Effect]]) -> str:
+    """A slide with such builds; True begins a new beat."""
+    beats = list(accumulate(int(new) for new, _, _ in builds))
+    made = tuple(
+        Build(beat=f"b{beat}", group=group(f"g{n}", "a mark", *marks), effect=effect)
+        for n, (beat, (_, marks, effect)) in enumerate(zip(beats, builds, strict=True))
+    )
+    return slide(replace(sample().pages[0], builds=made), 1, "en-US").decode()
+
+
+class TestQuickWay:
+    """What the quick way passes has no fault of the timing tree."""
+
+    @given(BUILDS)
+    def test_every_order_of_builds_is_of_the_form(
+        self, builds: list[tuple[bool, tuple[Plain, ...], Effect]]
+    ) -> None:
+        read = Slide(played(builds).encode())
+        assert in_form(read.timing, read.kinds)
+        assert [fault for check in TIMING_CHECKS for fault in check(read)] == []
+
+    @given(BUILDS, st.data())
+    def test_a_number_changed_anywhere_is_never_passed_with_a_fault(
+        self, builds: list[tuple[bool, tuple[Plain, ...], Effect]], data: st.DataObject
+    ) -> None:
+        xml = played(builds)
+        start = xml.index("<p:timing>")
+        found = data.draw(st.sampled_from(list(re.finditer(r"(?<=\")\d+(?=\")", xml[start:]))))
+        number = data.draw(st.integers(0, 40))
+        at, end = start + found.start(), start + found.end()
+        read = Slide(f"{xml[:at]}{number}{xml[end:]}".encode())
+        faults = [fault for check in TIMING_CHECKS for fault in check(read)]
+        if in_form(read.timing, read.kinds):
+            assert faults == []
 
 
 class TestSelfRunning:

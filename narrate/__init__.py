@@ -1,1 +1,25 @@
-"""narrate: test items in, worked-solution lessons out."""
+"""narrate: test items in, worked-solution lessons out.
+
+The map of the house. Data goes one way, from room to room; each room imports only rooms above it.
+
+    problems/*.yaml
+      │
+      ▼  items/      what a teacher writes: `Item`, `Part`; loading; every fault with its place
+      ▼  reading/    what the words say: what to work out, and the `Goal`, the form of the question
+      ▼  solution/   `Solution`: steps, facts, figures, slips, choices ruled out
+         kinds/      one file = one kind of problem, solved in the moves of `solution`
+      ▼  lesson/     what is said and what appears, moment by moment; wording, times, pages
+      ▼  outputs/    one file = one output; sees only the lesson and its timeline
+      │
+      ▼
+    out/<review>/    the deck, the script, the captions and the rest
+
+Under all of them lies `exact/`: exact numbers and expressions, and the ways they are spoken and
+written. `errors` is open to all. Sentences are not code: they are templates, in `templates/`, by
+language.
+
+Outside the rooms: `pipeline` joins them, on one screen; `saving` writes files whole or not at all;
+`report` is what is printed; `cli` is the command line.
+
+Read next: `pipeline`, then any one file of `kinds/`.
+"""

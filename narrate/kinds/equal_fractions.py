@@ -11,7 +11,7 @@ from math import gcd
 from narrate.exact.tree import Frac, Mixed, Relation, Whole, value
 from narrate.solution import moves
 from narrate.solution.facts import Fact
-from narrate.solution.slips import Slip, Written
+from narrate.solution.slips import MIXED_SLIPS, MOST_CHANGE, Slip, Written
 from narrate.solution.steps import Step, Work
 from narrate.solution.task import Numeral, Task, over
 
@@ -77,7 +77,7 @@ def _target_sizes(task: Task) -> Iterator[Frac]:
 def _simplified_by_subtracting(task: Task) -> Iterator[Written]:
     """6/8 = 4/6: the same number subtracted from numerator and denominator, or added to both."""
     for fraction in _target_sizes(task):
-        for change in range(1 - fraction.numerator, 13):
+        for change in range(max(1 - fraction.numerator, -MOST_CHANGE), 13):
             if change:
                 yield 0, fraction.numerator + change, fraction.denominator + change
 
@@ -100,4 +100,5 @@ SLIPS = (
     Slip("changed by adding", "S035", "Hart 1981, from memory", _simplified_by_subtracting),
     Slip("denominator only", "S036", "Ashlock, from memory", _denominator_only),
     Slip("numerator only", "", "common practice, no source", _numerator_only),
+    *MIXED_SLIPS,
 )

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from math import prod
 
-from narrate.exact.tree import Expr, Frac, Mixed, Neg, Whole, value
+from narrate.exact.tree import Expr, Frac, Mixed, Neg, Relation, Whole, value
 from narrate.solution import moves, pictures
 from narrate.solution.facts import Fact
 from narrate.solution.slips import SUM_SLIPS
@@ -85,6 +85,9 @@ class _Board:
             self.steps.append(moves.larger_serves(sizes))
         elif self.size // min(sizes) <= moves.LONGEST_LIST:
             self.steps.append(moves.list_multiples(sizes))
+        elif _too_many_multiples(sizes, self.size):
+            self.size = prod(sizes)
+            self.steps.append(moves.multiply_denominators(sizes, self.size))
         else:
             self.steps.append(moves.list_largest(sizes))
         self.steps.extend(pictures.about_strip(task, self.size))
@@ -157,6 +160,8 @@ class _Board:
 
     def finish(self, total: Expr) -> Expr:
         """The total in the form that is wanted: mixed or improper, in simplest form or not."""
+        if isinstance(total, Neg):
+            return self._finish_below_zero(total.inner)
         if not isinstance(total, Frac | Mixed):
             return total
         result: Numeral = total
@@ -172,6 +177,13 @@ class _Board:
             result = self._simplify(result)
         return result
 
+    def _finish_below_zero(self, size: Expr) -> Expr:
+        """An amount below zero changes its form as its size does, each line with its sign."""
+        before = len(self.steps)
+        result = self.finish(size)
+        self.steps[before:] = [_opposite(step) for step in self.steps[before:]]
+        return Neg(result)
+
     def _simplify(self, result: Numeral) -> Numeral:
         if isinstance(result, Whole):
             return result
@@ -181,6 +193,15 @@ class _Board:
         step, simple = moves.simplify(result)
         self.steps.append(step)
         return simple
+
+
+def _too_many_multiples(sizes: tuple[int, ...], size: int) -> bool:
+    """Whether even the largest denominator's list is too long: 1/89 + 1/97.
+
+    A longer one is listed where the product is not the least common denominator.
+    """
+    most = moves.LONGEST_LIST if size == prod(sizes) else moves.LONGEST_SINGLE_LIST
+    return size // max(sizes) > most
 
 
 def _worked_apart(task: Task, size: int) -> bool:
@@ -208,6 +229,16 @@ def _whole_to_cut(task: Task, wholes: int) -> int | None:
     """The place of the first amount that has so many wholes to cut."""
     places = (k for k, t in enumerate(task.terms) if t.sign > 0 and t.whole >= wholes)
     return next(places, None)
+
+
+def _opposite(step: Step) -> Step:
+    line, shown = (
+        Relation(written.sign, tuple(Neg(side) for side in written.sides))
+        if isinstance(written, Relation)
+        else written
+        for written in (step.line, step.shown)
+    )
+    return replace(step, line=line, shown=shown)
 
 
 def _with_facts(step: Step, *facts: Fact) -> Step:

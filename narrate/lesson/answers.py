@@ -8,7 +8,7 @@ from typing import Literal
 
 from narrate.exact.tree import Piece
 from narrate.items.item import Box as BoxKind
-from narrate.lesson import alt, mathline, measure
+from narrate.lesson import alt, atoms, mathline, measure
 from narrate.lesson.block import Area
 from narrate.lesson.marks import Box, Dot, Group, Path, Plain, Rule, Text
 from narrate.lesson.view import ChoiceShown
@@ -29,6 +29,7 @@ class ChoiceRow:
     """One choice in its place: rows of text at (`x`, `y`) and, perhaps, a reason."""
 
     letter: str
+    words: str
     rows: tuple[mathline.Row, ...]
     reason: tuple[mathline.Row, ...]
     x: int
@@ -45,14 +46,14 @@ class ChoiceRow:
     def marks(self) -> tuple[Plain, ...]:
         """Letter and text as printed."""
         size = min(self.rows[0].setting.size, 2_800)
-        how = mathline.Setting(size=size, stack=size, bold=True)
-        letter = mathline.line((mathline.word_atom(self.letter, how),), how)
+        how = atoms.Setting(size=size, stack=size, bold=True)
+        letter = mathline.line((atoms.word_atom(self.letter, how),), how)
         base = self._middle() + round(measure.DIGIT * size / 2)
         left = self.x + (RING - letter.width) // 2
         return (*letter.marks(left, base), *self._text())
 
     def _text(self) -> tuple[Plain, ...]:
-        return mathline.block(self.rows).at(self.x + LETTER_ROOM, self._text_top())
+        return mathline.placed(self.rows, self.x + LETTER_ROOM, self._text_top())
 
     def _text_top(self) -> int:
         if self.place == "under":
@@ -86,16 +87,16 @@ class ChoiceRow:
     def _reason(self) -> tuple[Plain, ...]:
         if not self.reason:
             return ()
-        block, left = mathline.block(self.reason), self.x + LETTER_ROOM
+        left, tall = self.x + LETTER_ROOM, mathline.extent(self.reason)[1]
         match self.place:
             case "beside":
                 left += self.size[0] + BESIDE
-                return block.at(left, self.y + (self.height - block.height) // 2)
+                return mathline.placed(self.reason, left, self.y + (self.height - tall) // 2)
             case "after":
                 base = self._text_top() + self._bases()[-1]
                 return self.reason[0].marks(left + self.rows[-1].width + BESIDE, base)
             case "under":
-                return block.at(left, self._text_top() + self.size[1] + UNDER)
+                return mathline.placed(self.reason, left, self._text_top() + self.size[1] + UNDER)
 
     def ring(self) -> Group:
         """A ring around the letter and a tick after the text."""
@@ -127,11 +128,11 @@ def is_sentence(text: str) -> bool:
     return sum(word.isalpha() for word in text.split()) > 3
 
 
-def choice_setting(text: str, maths: int, words: int) -> mathline.Setting:
+def choice_setting(text: str, maths: int, words: int) -> atoms.Setting:
     """How a choice is set: mathematics large with full-size fractions, sentences as prose."""
     if is_sentence(text):
-        return mathline.setting(words)
-    return mathline.Setting(size=maths, stack=maths)
+        return atoms.setting(words)
+    return atoms.Setting(size=maths, stack=maths)
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +145,7 @@ class Column:
 
     def base(self) -> Group:
         """All choices as printed."""
-        said = "; ".join(row.letter for row in self.rows)
+        said = "; ".join(f"{row.letter}: {row.words}" for row in self.rows)
         return Group(
             name="choices",
             alt=f"answer choices {said}",
@@ -156,82 +157,87 @@ class Column:
         return next(row for row in self.rows if row.letter == letter)
 
 
-_COLUMNS = (
-    (2_800, 2_200, 2_000, (23_000, 26_000, 30_000, 36_000)),
-    (2_800, 2_000, 2_000, (36_000, 42_000)),
-    (2_400, 1_800, 1_800, (36_000, 42_000, 50_000)),
-    (2_000, 1_800, 1_800, (42_000, 50_000, 56_000)),
+@dataclass(frozen=True, slots=True)
+class _Form:
+    """Type sizes of mathematics, sentences and reasons, the least gap, and widths to try."""
+
+    maths: int
+    words: int
+    notes: int
+    gap: int
+    widths: tuple[int, ...]
+
+
+_FORMS = (
+    _Form(2_800, 2_200, 2_000, 600, (23_000, 26_000, 30_000, 36_000)),
+    _Form(2_800, 2_000, 2_000, 600, (36_000, 42_000)),
+    _Form(2_400, 1_800, 1_800, 600, (36_000, 42_000, 50_000)),
+    _Form(2_000, 1_800, 1_800, 300, (42_000, 50_000, 56_000, 62_000)),
 )
-"""Sizes of mathematics, sentences and reasons, and the widths tried with them."""
+"""The forms a column may have, the best first."""
+
+ROOMY = 50_000
+"""A wider column leaves the work little room; it comes after a shorter stem."""
 
 
 def column(
     choices: Sequence[ChoiceShown], reasons: Reasons, right: int, top: int, height: int
 ) -> Column:
-    """The choices in a column that ends at `right`, in the narrowest and largest form that fits."""
-    best: Column | None = None
-    for maths, words, notes, widths in _COLUMNS:
-        for width in widths:
-            best = _column(
-                choices, reasons, (maths, words, notes), Area(right - width, top, width, height)
-            )
-            if best.height <= height:
-                return best
-    assert best is not None
-    return best
+    """The choices in a column that ends at `right`, in the best form that fits; else the last."""
+    for form in _FORMS:
+        for width in form.widths:
+            made = _column(choices, reasons, form, Area(right - width, top, width, height))
+            if made.height <= height and not _broken(choices, made):
+                return made
+    return made
 
 
-def _column(
-    choices: Sequence[ChoiceShown], reasons: Reasons, sizes: tuple[int, int, int], room: Area
-) -> Column:
-    rows = [_choice(choice, reasons.get(choice.letter, ()), sizes, room) for choice in choices]
+def _broken(choices: Sequence[ChoiceShown], made: Column) -> bool:
+    """Whether a number or expression had to be broken: it asks for a wider column."""
+    pairs = zip(choices, made.rows, strict=True)
+    return any(len(row.rows) > 1 and not is_sentence(choice.text) for choice, row in pairs)
+
+
+def _column(choices: Sequence[ChoiceShown], reasons: Reasons, form: _Form, room: Area) -> Column:
+    rows = [_choice(choice, reasons.get(choice.letter, ()), form, room) for choice in choices]
     used = sum(row.height for row in rows)
-    gap = min(1_600, max(600, (room.height - used) // max(1, len(rows) - 1)))
+    gap = min(1_600, max(form.gap, (room.height - used) // max(1, len(rows) - 1)))
     placed: list[ChoiceRow] = []
     y = room.y
     for row in rows:
         placed.append(replace(row, y=y))
         y += row.height + gap
-    # A choice that had to be broken though it is mathematics asks for a wider column.
-    broken = any(
-        len(r.rows) > 1 and not is_sentence(c.text) for r, c in zip(rows, choices, strict=True)
-    )
-    return Column(
-        tuple(placed), room.width, 10**6 if broken and room.width < 50_000 else y - gap - room.y
-    )
+    return Column(tuple(placed), room.width, y - gap - room.y)
 
 
-def _choice(
-    choice: ChoiceShown, reason: Sequence[Piece], sizes: tuple[int, int, int], room: Area
-) -> ChoiceRow:
-    maths, words, notes = sizes
-    how = choice_setting(choice.text, maths, words)
+def _choice(choice: ChoiceShown, reason: Sequence[Piece], form: _Form, room: Area) -> ChoiceRow:
+    how = choice_setting(choice.text, form.maths, form.words)
     wide = room.width - LETTER_ROOM
-    rows = mathline.flow(mathline.words_of(choice.text, how), how, wide - TICK - BESIDE)
-    plain = ChoiceRow(choice.letter, rows, (), room.x, 0, room.width, 0, "beside")
+    rows = mathline.flow(atoms.words_of(choice.text, how), how, wide - TICK - BESIDE)
+    plain = ChoiceRow(choice.letter, choice.text, rows, (), room.x, 0, room.width, 0, "beside")
     tall = max(plain.lead + plain.size[1], RING)
-    said = mathline.setting(notes, colour="blue")
-    atoms = mathline.pieces_of(reason, said)
-    if not atoms:
+    said = atoms.setting(form.notes, colour="blue")
+    found = atoms.pieces_of(reason, said)
+    if not found:
         return replace(plain, height=tall)
-    return _with_reason(replace(plain, height=tall), atoms, said, wide)
+    return _with_reason(replace(plain, height=tall), found, said, wide)
 
 
 def _with_reason(
-    row: ChoiceRow, atoms: Sequence[mathline.Atom], how: mathline.Setting, wide: int
+    row: ChoiceRow, found: Sequence[atoms.Atom], how: atoms.Setting, wide: int
 ) -> ChoiceRow:
     """Beside the text, after its last word, or under it: wherever it takes least room."""
     room = wide - row.size[0] - BESIDE
-    beside = mathline.flow(atoms, how, max(room, 1))
+    beside = mathline.flow(found, how, max(room, 1))
     tall = mathline.extent(beside)[1]
     if room >= 7_000 and (len(beside) <= 2 or tall <= row.size[1]):
         return replace(row, reason=beside, height=max(row.height, tall))
-    one = mathline.line(atoms, how)
+    one = mathline.line(found, how)
     last = row.rows[-1]
     no_taller = one.above <= last.above and one.below <= last.below
     if no_taller and last.width + BESIDE + one.width <= wide:
         return replace(row, reason=(one,), place="after")
-    under = mathline.flow(atoms, how, wide)
+    under = mathline.flow(found, how, wide)
     height = row.height + mathline.extent(under)[1] + UNDER
     return replace(row, reason=under, place="under", height=height)
 
@@ -317,7 +323,7 @@ def answer_boxes(
 def _unit(unit: str, size: int, x: int, middle: int) -> tuple[Text, ...]:
     if not unit:
         return ()
-    how = mathline.setting(min(size, 2_800))
-    rows = mathline.flow(mathline.words_of(unit, how), how, 30_000)
+    how = atoms.setting(min(size, 2_800))
+    rows = mathline.flow(atoms.words_of(unit, how), how, 30_000)
     block = mathline.block(rows)
     return tuple(m for m in block.at(x, middle - block.height // 2) if isinstance(m, Text))

@@ -90,25 +90,34 @@ class Arranged:
 def arrange(
     content: Content,
     zone: Area,
-    style: Style,
     wide_from: int,
+    language: str,
     *,
-    full: bool = False,
+    size: int | None = None,
     force: bool = False,
 ) -> Arranged | None:
     """The work in its zone, or None where it does not fit.
 
-    `full` lifts the number of lines a page should have, `force` all limits.
+    A `size` for the mathematics lifts the number of lines a page should have, `force` all limits.
     """
+    style = _style(content, zone.width, language, size)
     lines = [workzone.set_line(show, style, zone.width) for _, show in content.lines]
     crowded = sum(line.weight for line in lines) > FULL or len(content.figures) > MOST_FIGURES
-    if crowded and not (full or force):
+    if crowded and size is None:
         return None
     done = Arranged()
     bottom = _put_takeaway(content, zone, wide_from, done)
     room = Area(zone.x, zone.y, zone.width, bottom - zone.y)
     used = _put_work(content, lines, room, style, done)
     return done if force or used <= bottom else None
+
+
+def _style(content: Content, width: int, language: str, size: int | None) -> Style:
+    figures = [tuple(layer for _, layer in layers) for layers in content.figures.values()]
+    least = max((_least_width(layers) for layers in figures), default=0)
+    return workzone.style(
+        tuple(line for _, line in content.lines), least, width, language, size or workzone.MATHS
+    )
 
 
 def _put_takeaway(content: Content, zone: Area, wide_from: int, done: Arranged) -> int:
@@ -177,6 +186,11 @@ def _put_figures(content: Content, room: Area, done: Arranged) -> int:
             done.put(when, Group(name=name, alt=said, marks=placed), _effect(layer))
         y += figure.height + FIGURE_GAP
     return y
+
+
+@lru_cache(maxsize=256)
+def _least_width(layers: tuple[Layer, ...]) -> int:
+    return drawing.least_width(layers)
 
 
 @lru_cache(maxsize=256)

@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from narrate.exact.tree import Blank, Writing
-from narrate.lesson import mathline
+from narrate.lesson import atoms, mathline
 from narrate.lesson.block import Block
 from narrate.lesson.marks import Colour, Path, Plain
 from narrate.solution.figures import Layer, NumberLine
@@ -50,18 +51,20 @@ def least_width(layers: Sequence[Layer]) -> int:
     return drawing_strip.least_width(layers[0])
 
 
+@lru_cache(maxsize=512)
 def label(tree: Writing, colour: Colour = "ink") -> Block:
     """A label of mathematics; an unknown □ is written `?`."""
-    how = mathline.maths(LABEL, colour=colour)
+    how = atoms.maths(LABEL, colour=colour)
     if tree == Blank():
-        return mathline.block((mathline.line((mathline.word_atom("?", how),), how),))
-    return mathline.block((mathline.line(mathline.atoms_of(tree, how), how),))
+        return mathline.block((mathline.line((atoms.word_atom("?", how),), how),))
+    return mathline.block((mathline.line(atoms.atoms_of(tree, how), how),))
 
 
+@lru_cache(maxsize=512)
 def words(text: str, colour: Colour = "ink") -> Block:
     """A label of plain characters."""
-    how = mathline.maths(LABEL, colour=colour)
-    return mathline.block((mathline.line((mathline.word_atom(text, how),), how),))
+    how = atoms.maths(LABEL, colour=colour)
+    return mathline.block((mathline.line((atoms.word_atom(text, how),), how),))
 
 
 def spread(centres: Sequence[int], widths: Sequence[int], room: int, limit: int) -> list[int]:

@@ -20,8 +20,11 @@ TICK, WHOLE_TICK = 700, 1_100
 LEADER = 1_100
 """From the line to the label of a point."""
 
-ARC = 2_600
-"""The height of the highest hop."""
+HOP = 1_500
+"""How high over the line the lowest hop goes; longer hops over it go higher."""
+
+CORNER = 700
+LANE_GAP = 500
 
 BAND = 900
 DOT = 1_100
@@ -31,7 +34,7 @@ NARROWEST_TICKS = 350
 def draw(ground: NumberLine, layers: Sequence[Layer], width: int) -> Drawing:
     """A number line and what comes on it. Points are labelled above unless hops need the room."""
     line = _Line(ground, tuple(layers), width)
-    parts = tuple(line.layer(layer) for layer in layers)
+    parts = tuple(line.layer(at, layer) for at, layer in enumerate(layers))
     return Drawing(width, line.height(), (line.ground(), *parts))
 
 
@@ -64,10 +67,28 @@ class _Line:
     def axis(self) -> int:
         """How far down the line lies: under the hops and their labels, or the points' labels."""
         if self.jumps():
-            return _tallest(self.jumps()) + TOUCH + ARC + 300
+            return HOP + max(self.lanes()) * self._lane() + TOUCH + _tallest(self.jumps())
         if self.points():
             return _tallest(self.points()) + LEADER
         return BAND + 400
+
+    def lanes(self) -> list[int]:
+        """The lane of each hop: short hops low, and no two over the same stretch in one lane."""
+        spans = [tuple(sorted((jump.start, jump.end))) for jump in self.jumps()]
+        order = sorted(range(len(spans)), key=lambda at: (spans[at][1] - spans[at][0], at))
+        lanes = [-1] * len(spans)
+        for at in order:
+            taken = {
+                lanes[other]
+                for other, (start, end) in enumerate(spans)
+                if start < spans[at][1] and spans[at][0] < end
+            }
+            lanes[at] = next(lane for lane in range(len(spans)) if lane not in taken)
+        return lanes
+
+    def _lane(self) -> int:
+        """From one lane to the next."""
+        return _tallest(self.jumps()) + TOUCH + LANE_GAP
 
     def numbers_end(self) -> int:
         """The lower edge of the whole numbers' labels."""
@@ -109,15 +130,16 @@ class _Line:
             marks += centred(words(str(whole)), self.x(Fraction(whole)), top)
         return marks
 
-    def layer(self, layer: Layer) -> tuple[Plain, ...]:
+    def layer(self, at: int, layer: Layer) -> tuple[Plain, ...]:
         """What a layer adds."""
         match layer:
             case Stretch(start=start, end=end):
                 return self._band(self.x(start), self.x(end))
             case Point():
-                return self._point(layer)
+                return self._point(layer, again=layer in self.layers[:at])
             case Jump():
-                return self._hop(layer)
+                earlier = [each for each in self.layers[:at] if isinstance(each, Jump)]
+                return self._hop(len(earlier))
             case _:
                 return ()
 
@@ -125,12 +147,12 @@ class _Line:
         top = self.axis() - BAND - 100
         return (Box(x=left, y=top, width=right - left, height=BAND, fill="sky", line="ink"),)
 
-    def _point(self, point: Point) -> tuple[Plain, ...]:
+    def _point(self, point: Point, *, again: bool) -> tuple[Plain, ...]:
         x, axis = self.x(point.at), self.axis()
         dot = Dot(
             x=x - DOT // 2, y=axis - DOT // 2, width=DOT, height=DOT, fill="blue", line="paper"
         )
-        if point.label == Whole(int(point.at)) and point.at.denominator == 1:
+        if again or (point.label == Whole(int(point.at)) and point.at.denominator == 1):
             return (dot,)
         text = label(point.label)
         left = self._label_left(point, self.points())
@@ -165,25 +187,32 @@ class _Line:
             case Jump(start=start, end=end):
                 return (self.x(start) + self.x(end)) // 2
 
-    def _hop(self, jump: Jump) -> tuple[Plain, ...]:
-        start, end, axis = self.x(jump.start), self.x(jump.end), self.axis() - 200
-        high = min(ARC, max(1_200, abs(end - start) // 2))
-        arc = Path(points=_arc(start, end, axis, high), line="blue", weight=225)
+    def _hop(self, number: int) -> tuple[Plain, ...]:
+        """A hop up, along its lane and down, with its label over the lane."""
+        jumps, lanes = self.jumps(), self.lanes()
+        jump, axis = jumps[number], self.axis()
+        lane = axis - HOP - lanes[number] * self._lane()
+        start, end = self.x(jump.start), self.x(jump.end)
+        inward = 250 if end > start else -250
+        hop = Path(points=_hopped(start + inward, end, axis - 150, lane), line="blue", weight=225)
+        same = [each for each, on in zip(jumps, lanes, strict=True) if on == lanes[number]]
         text = label(jump.label)
-        left = self._label_left(jump, self.jumps())
-        top = axis - high - TOUCH - text.height
-        return (arc, _tip(end, axis), *text.at(left, top))
+        left = self._label_left(jump, same)
+        return (hop, _tip(end, axis - 150), *text.at(left, lane - TOUCH - text.height))
 
 
 def _tallest(layers: Sequence[Point | Jump]) -> int:
     return max(label(layer.label).height for layer in layers)
 
 
-def _arc(start: int, end: int, base: int, high: int) -> tuple[tuple[int, int], ...]:
-    """Half an ellipse over the line, from `start` to `end`."""
-    middle, half = (start + end) / 2, (start - end) / 2
-    angles = [pi * number / 24 for number in range(25)]
-    return tuple((round(middle + half * cos(a)), round(base - high * sin(a))) for a in angles)
+def _hopped(start: int, end: int, base: int, lane: int) -> tuple[tuple[int, int], ...]:
+    """Up from `start`, along `lane` and down to `end`, round at the corners."""
+    corner = min(CORNER, abs(end - start) // 2, base - lane)
+    inward = corner if end > start else -corner
+    steps = [(1 - cos(pi * n / 12), 1 - sin(pi * n / 12)) for n in range(7)]
+    up = [(start + round(inward * x), lane + round(corner * y)) for x, y in steps]
+    down = [(end - round(inward * x), lane + round(corner * y)) for x, y in reversed(steps)]
+    return ((start, base), *up, *down, (end, base))
 
 
 def _tip(end: int, base: int) -> Path:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
 from narrate.lesson.block import Block
 from narrate.lesson.drawing import TOUCH, Drawing, centred, cuts, label, spread, steps, words
-from narrate.lesson.marks import Box, Path, Plain, Rule
+from narrate.lesson.marks import Box, Colour, Path, Plain, Rule
 from narrate.solution.figures import Bars, Brace, CrossOff, Cut, Layer, Shade, Strip, Tone
 
 BAR = 4_200
@@ -29,10 +29,11 @@ def draw(ground: Layer, layers: Sequence[Layer], width: int) -> Drawing:
     assert isinstance(ground, Strip)
     above, over = _labels_above(ground, layers, width)
     strip = _Strip(ground, width, top=over)
+    under, below = _labels_under(strip, layers)
     parts = [strip.ground()]
     for at, layer in enumerate(layers):
-        parts.append(strip.layer(layer) + above.get(at, ()))
-    return Drawing(width, strip.bottom + strip.below(), tuple(parts))
+        parts.append(strip.layer(layer) + above.get(at, ()) + under.get(at, ()))
+    return Drawing(width, strip.bottom + below, tuple(parts))
 
 
 def least_width(ground: Layer) -> int:
@@ -45,11 +46,11 @@ def least_width(ground: Layer) -> int:
 def _labels_above(
     ground: Strip, layers: Sequence[Layer], width: int
 ) -> tuple[dict[int, tuple[Plain, ...]], int]:
-    """The labels over shaded and crossed-off stretches by layer, and the room they take."""
+    """The labels over shaded stretches by layer, and the room they take."""
     found = [
         (at, layer.start + (layer.end - layer.start) / 2, label(layer.label))
         for at, layer in enumerate(layers)
-        if isinstance(layer, Shade | CrossOff) and layer.label is not None
+        if isinstance(layer, Shade) and layer.label is not None
     ]
     if not found:
         return {}, 0
@@ -71,7 +72,6 @@ class _Strip:
     width: int
     top: int
     parts: int = 0
-    braces: list[Brace] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self.parts = self.ground_layer.parts
@@ -117,8 +117,6 @@ class _Strip:
                 self.parts = parts
                 whole = Fraction(self.ground_layer.wholes)
                 return self._fresh(start or Fraction(0), end or whole)
-            case Brace():
-                return self._brace(layer)
             case _:
                 return ()
 
@@ -146,28 +144,6 @@ class _Strip:
             points += [(left, self.bottom), (right, self.top), (right, self.bottom)]
         return (Path(points=tuple(points), line="ink", weight=200),)
 
-    def _brace(self, brace: Brace) -> tuple[Plain, ...]:
-        self.braces.append(brace)
-        top = self.bottom + TOUCH + self._row(brace) * self._row_height()
-        left, right = self.x(brace.start) + 100, self.x(brace.end) - 100
-        return _bracket(left, right, top, label(brace.label), self.width)
-
-    def _row(self, brace: Brace) -> int:
-        """How many earlier brackets lie over this one."""
-        earlier = self.braces[: self.braces.index(brace)]
-        return sum(each.start < brace.end and brace.start < each.end for each in earlier)
-
-    def _row_height(self) -> int:
-        tallest = max((label(brace.label).height for brace in self.braces), default=0)
-        return HOOK + TOUCH + tallest
-
-    def below(self) -> int:
-        """The room that brackets take under the strip."""
-        if not self.braces:
-            return 0
-        rows = 1 + max(self._row(brace) for brace in self.braces)
-        return TOUCH + rows * self._row_height() + 200
-
 
 def _toned(left: int, top: int, width: int, tone: Tone) -> Box:
     match tone:
@@ -192,15 +168,67 @@ def _toned(left: int, top: int, width: int, tone: Tone) -> Box:
             return Box(x=left, y=top, width=width, height=BAR, fill="pale", dashed=True)
 
 
-def _bracket(left: int, right: int, top: int, text: Block, width: int) -> tuple[Plain, ...]:
-    """A bracket open to the top with its label under the middle."""
-    hook = Path(
-        points=((left, top), (left, top + HOOK), (right, top + HOOK), (right, top)),
-        line="blue",
-        weight=200,
-    )
-    lefts = spread([(left + right) // 2], [text.width], 0, width)
-    return (hook, *text.at(lefts[0], top + HOOK + TOUCH))
+def _labels_under(
+    strip: _Strip, layers: Sequence[Layer]
+) -> tuple[dict[int, tuple[Plain, ...]], int]:
+    """Brackets under stretches and crossed-off parts by layer, and the room they take."""
+    found = [(at, layer) for at, layer in enumerate(layers) if _is_under(layer)]
+    if not found:
+        return {}, 0
+    rows = _rows([layer for _, layer in found])
+    tall = HOOK + TOUCH + max(_label(layer).height for _, layer in found)
+    marks: dict[int, tuple[Plain, ...]] = {}
+    for row in range(max(rows) + 1):
+        inside = [each for each, on in zip(found, rows, strict=True) if on == row]
+        marks |= _row_under(strip, inside, strip.bottom + TOUCH + row * tall)
+    return marks, TOUCH + (max(rows) + 1) * tall + 200
+
+
+def _is_under(layer: Layer) -> bool:
+    return isinstance(layer, Brace) or (isinstance(layer, CrossOff) and layer.label is not None)
+
+
+def _label(layer: Layer) -> Block:
+    assert isinstance(layer, Brace | CrossOff)
+    assert layer.label is not None
+    return label(layer.label)
+
+
+def _rows(layers: Sequence[Layer]) -> list[int]:
+    """The row of each bracket: the first in which no earlier one is over the same stretch."""
+    rows: list[int] = []
+    for layer in layers:
+        assert isinstance(layer, Brace | CrossOff)
+        taken = {
+            row
+            for row, other in zip(rows, layers, strict=False)
+            if isinstance(other, Brace | CrossOff)
+            and other.start < layer.end
+            and layer.start < other.end
+        }
+        rows.append(next(row for row in range(len(layers)) if row not in taken))
+    return rows
+
+
+def _row_under(
+    strip: _Strip, inside: Sequence[tuple[int, Layer]], top: int
+) -> dict[int, tuple[Plain, ...]]:
+    """The brackets of one row, open to the top, with their labels under them."""
+    ends = [
+        (strip.x(layer.start) + 100, strip.x(layer.end) - 100)
+        for _, layer in inside
+        if isinstance(layer, Brace | CrossOff)
+    ]
+    texts = [_label(layer) for _, layer in inside]
+    centres = [(left + right) // 2 for left, right in ends]
+    lefts = spread(centres, [text.width for text in texts], 600, strip.width)
+    marks: dict[int, tuple[Plain, ...]] = {}
+    for (at, layer), (left, right), text, x in zip(inside, ends, texts, lefts, strict=True):
+        points = ((left, top), (left, top + HOOK), (right, top + HOOK), (right, top))
+        colour: Colour = "blue" if isinstance(layer, Brace) else "ink"
+        hook = Path(points=points, line=colour, weight=200)
+        marks[at] = (hook, *text.at(x, top + HOOK + TOUCH))
+    return marks
 
 
 def _draw_bars(ground: Bars, layers: Sequence[Layer], width: int) -> Drawing:

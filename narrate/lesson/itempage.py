@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
-from narrate.lesson import alt, answers, drawing, mathline
+from narrate.lesson import alt, answers, atoms, drawing, mathline
 from narrate.lesson.block import Block
 from narrate.lesson.frame import BOTTOM, MARGIN, WIDTH, Sheet, heading
 from narrate.lesson.marks import Box, Group, Page, Path, Plain
@@ -15,7 +15,7 @@ from narrate.lesson.stem import Stem, mark_group, paragraph
 from narrate.lesson.view import ChoiceShown, PartView, Told
 from narrate.solution.figures import Strip
 
-FIRST = 6_800
+FIRST = 7_200
 """Where the item's words begin, under the heading."""
 
 SIZES = (4_000, 3_600, 3_200, 3_000, 2_800, 2_600, 2_400, 2_200, 2_000, 1_800)
@@ -150,19 +150,19 @@ def _grid(
 
 def _choice(choice: ChoiceShown, size: int, width: int) -> Block:
     how = answers.choice_setting(choice.text, min(size * 9 // 8, 4_000), min(size, 2_800))
-    bold = mathline.Setting(size=how.size, stack=how.size, bold=True)
+    bold = atoms.Setting(size=how.size, stack=how.size, bold=True)
     edge = how.size * 3 // 2
-    words = mathline.flow(mathline.words_of(choice.text, how), how, width - edge)
+    words = mathline.flow(atoms.words_of(choice.text, how), how, width - edge)
     body = mathline.block(words)
     base = words[0].above if words else how.size
-    marked = mathline.line((mathline.word_atom(choice.letter, bold),), bold)
+    marked = mathline.line((atoms.word_atom(choice.letter, bold),), bold)
     return Block(edge + body.width, body.height, (*marked.marks(0, base), *body.at(edge, 0)))
 
 
 def pause_sign(words: str) -> Group:
     """Our sign for "pause here and try it": an hourglass and its words, at the top right."""
-    how = mathline.setting(2_200)
-    text = mathline.block(mathline.flow(mathline.words_of(words, how), how, 50_000))
+    how = atoms.setting(2_200)
+    text = mathline.block(mathline.flow(atoms.words_of(words, how), how, 50_000))
     tall, glass = 4_200, 1_500
     width = text.width + glass + 3_200
     left, top = MARGIN + WIDTH - width, 1_700
@@ -201,7 +201,7 @@ def _long(view: PartView, told: Sequence[Told]) -> tuple[Page, ...]:
 
 def _parts(view: PartView) -> list[list[Stem]]:
     """The item's words page by page; the last page has room for diagram and answer."""
-    stems, _ = _words(view, mathline.SMALLEST)
+    stems, _ = _words(view, atoms.SMALLEST)
     parts: list[list[Stem]] = [[]]
     y = FIRST
     for stem in stems:
@@ -210,8 +210,8 @@ def _parts(view: PartView) -> list[list[Stem]]:
                 parts.append([])
                 y = FIRST
             parts[-1].append(Stem((row,), stem.x, y, stem.offset))
-            y += max(mathline.SMALLEST * 5 // 4, row.height + 200)
-        y += mathline.SMALLEST // 2
+            y += max(atoms.SMALLEST * 5 // 4, row.height + 200)
+        y += atoms.SMALLEST // 2
     if _rest(view, parts[-1]).bottom > BOTTOM and len(parts[-1]) > 1:
         # The question goes with the answer.
         half = max(1, len(parts[-1]) - 8)
@@ -226,7 +226,7 @@ def _raised(stems: Sequence[Stem]) -> list[Stem]:
 
 
 def _rest(view: PartView, stems: Sequence[Stem]) -> _Layout:
-    return _under(view, stems, mathline.SMALLEST, stems[-1].bottom + 900)
+    return _under(view, stems, atoms.SMALLEST, stems[-1].bottom + 900)
 
 
 def _words_only(view: PartView, stems: Sequence[Stem]) -> _Layout:

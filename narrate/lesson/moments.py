@@ -190,8 +190,17 @@ def _shows(step: Step, solved: SolvedPart) -> Iterator[Show]:
         letters = step.details["letters"]
         for letter in letters if isinstance(letters, tuple) else ():
             yield Choose(str(letter))
+    if step.move == "put right" and step.details["verdict"] != "right":
+        yield _wrong_line(solved)
     if step.move == "fit the boxes":
         yield FillBoxes(digits(solved.part, solved.solution.result))
+
+
+def _wrong_line(solved: SolvedPart) -> Line:
+    """A pupil's wrong line, marked as wrong."""
+    claim = solved.part.claim
+    assert claim is not None
+    return Line(tree=moves.equal(solved.reading.expression, claim), struck=True)
 
 
 def stem_marks(solved: SolvedPart, roles: tuple[Role, ...]) -> Iterator[StemMark]:

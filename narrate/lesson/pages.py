@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from narrate.lesson import mathline, measure
+from narrate.lesson import atoms, measure
 from narrate.lesson.checking import overlaps
 from narrate.lesson.itempage import item_pages
 from narrate.lesson.marks import Group, Page, Text
@@ -74,7 +74,7 @@ def _all_lines(lines: Iterable[str], told: Sequence[Told]) -> Iterable[str]:
 
 def _block_text(text: str, size: int, x: int, y: int, width: int, *, bold: bool = False) -> Text:
     lines = measure.wrap(text, size, width, bold=bold) or (" ",)
-    while size > mathline.SMALLEST and len(lines) > 3:
+    while size > atoms.SMALLEST and len(lines) > 3:
         size -= 400
         lines = measure.wrap(text, size, width, bold=bold)
     leading = size * 5 // 4

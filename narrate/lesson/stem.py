@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from narrate.lesson import alt, mathline
+from narrate.lesson import alt, atoms, mathline
 from narrate.lesson.block import Area
 from narrate.lesson.marks import Box, Group, Plain, Rule
 from narrate.lesson.shows import Role, StemMark
@@ -20,7 +20,7 @@ STRIP_HEIGHT = 12_600
 _OFFSET = {"stimulus": 0, "ask": 1_000_000}
 """In a strip that holds both, characters of the ask are counted from far behind the stimulus."""
 
-_AMOUNT_ROOM = 150
+_AMOUNT_ROOM = 200
 """How far the box of an amount stands off its phrase."""
 
 
@@ -46,7 +46,7 @@ class Stem:
 
     def marks(self) -> tuple[Plain, ...]:
         """The words in their place."""
-        return mathline.block(self.rows).at(self.x, self.y)
+        return mathline.placed(self.rows, self.x, self.y)
 
     def stretches(self, show: StemMark) -> tuple[Area, ...]:
         """Where a phrase stands on the page; none where it is not on it."""
@@ -106,8 +106,8 @@ def _rule(area: Area, y: int, *, weight: int = 200, dashed: bool = False) -> Rul
 
 def paragraph(text: str, size: int, x: int, y: int, width: int, source: str) -> Stem:
     """One source's words on the item page."""
-    how = mathline.setting(size)
-    return Stem(mathline.flow(mathline.words_of(text, how), how, width), x, y, {source: 0})
+    how = atoms.setting(size)
+    return Stem(mathline.flow(atoms.words_of(text, how), how, width), x, y, {source: 0})
 
 
 def strips(
@@ -182,12 +182,12 @@ def _sentences(text: str) -> tuple[tuple[int, int], ...]:
 
 def _set(pieces: Sequence[_Piece], size: int, x: int, y: int, width: int) -> Stem:
     """Pieces of the sources one after another in one paragraph."""
-    how = mathline.setting(size)
-    atoms: list[mathline.Atom] = []
+    how = atoms.setting(size)
+    found: list[atoms.Atom] = []
     for piece in pieces:
         start = _OFFSET[piece.source] + piece.start
-        atoms.extend(mathline.shifted(mathline.words_of(piece.text, how), start))
-    return Stem(mathline.flow(atoms, how, width), x, y, _OFFSET)
+        found.extend(atoms.shifted(atoms.words_of(piece.text, how), start))
+    return Stem(mathline.flow(found, how, width), x, y, _OFFSET)
 
 
 def _first_rows(stem: Stem) -> Stem:

@@ -31,6 +31,9 @@ from narrate.lesson.wording import Words
 LONGEST_BARE, LONGEST_STORY = 100_000, 180_000
 """Milliseconds a part may take before its wording is shortened (target of the project's own)."""
 
+LEFT_OUT_FIRST = ("slip", "take along")
+"""What a part that is still too long does without, in this order: never a reason or a line."""
+
 MOST_SLIPS = 2
 """Slips named aloud in one part: where they teach, and no more."""
 
@@ -132,7 +135,8 @@ class _PartTelling:
             "select_all": self.solved.part.select_all,
             "claim": self.solved.part.claim,
         }
-        frame = self.words.tell("asked question", {}) if move != "asked/bare" else ()
+        framed = self.solved.reading.story or (not self.words.brief and goal.form != "value")
+        frame = self.words.tell("asked question", {}) if framed else ()
         said = [*frame, *self.words.tell(move, details)]
         if goal.simplest and goal.form in ("value", "missing"):
             said.extend(self.words.tell("condition/simplest", {}))
@@ -158,7 +162,8 @@ class _PartTelling:
     def _name_slip(self, struck: reasons.Struck) -> None:
         """How a choice just struck came about, if a slip makes it."""
         named = [r for r in struck.rule_outs if r.slip and self.words.has(f"slip/{r.slip}")]
-        if not named or self.slips >= MOST_SLIPS or struck.fact == "operation":
+        most = 1 if self.words.brief else MOST_SLIPS
+        if not named or self.slips >= most or struck.fact == "operation":
             return
         self.slips += 1
         choice = reasons.choice_of(self.solved.part, named[0].letter)
@@ -250,7 +255,8 @@ def tell_part(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told
         words.brief, known = True, set(defined)
         told = _tell_once(words, solved, known)
         words.brief = False
-        told = _without(told, "take along", solved, longest)
+        for move in LEFT_OUT_FIRST:
+            told = _without(told, move, solved, longest)
     defined |= known
     return told
 

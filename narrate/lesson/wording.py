@@ -22,6 +22,7 @@ from pathlib import Path
 from typing import Any
 
 from jinja2 import Template, TemplateNotFound
+from jinja2.sandbox import SandboxedEnvironment
 
 from narrate.exact import prose
 from narrate.exact.caption import write
@@ -36,6 +37,7 @@ PAUSES = {"think": 3000, "look": 1500, "try": 5000, "wait": 1000}
 SENTENCE_PAUSE = 500
 
 _FIRST_MARK = 0xE000
+_DIVIDER = re.compile(r"^---\s*$", re.MULTILINE)
 _END = re.compile(r"(?<=[.?!])(?:[\"”’])?\s+")
 
 
@@ -120,6 +122,22 @@ class _Memory:
         return sum(s.say in self.here or s.say in self.before for s in sentences)
 
 
+@dataclass(slots=True)
+class _LazyTemplate:
+    """A wording that is compiled when it is first said: most are not said in a review."""
+
+    environment: SandboxedEnvironment
+    source: str
+    _compiled: Template | None = None
+
+    @property
+    def template(self) -> Template:
+        """The compiled template."""
+        if self._compiled is None:
+            self._compiled = self.environment.from_string(self.source)
+        return self._compiled
+
+
 class Words:
     """The wording of one review in one language. `folder` is the teacher's own templates.
 
@@ -131,7 +149,7 @@ class Words:
         self._environment = speech_environment(language, folder)
         self._environment.filters.update(self._filters())
         self._environment.tests["one"] = lambda said: _plain(said) == 1
-        self._variants: dict[str, tuple[bool, tuple[Template, ...]]] = {}
+        self._templates: dict[str, tuple[bool, tuple[_LazyTemplate, ...]]] = {}
         self._memory = _Memory()
         self.brief = False
 
@@ -148,21 +166,31 @@ class Words:
         self._memory = state
 
     def tell(self, move: str, details: Mapping[str, Any]) -> tuple[Sentence, ...]:
-        """The sentences of a move, in the wording that repeats least (`brief`: the shortest)."""
-        routine, templates = self._find(move)
-        told = [self._render(template, details) for template in templates]
+        """The sentences of a move, in the wording that repeats least.
+
+        Wordings used lately come last; in a `brief` telling the shortest comes first.
+        """
+        routine, wordings = self._find(move)
         if routine:
-            return told[0]
-        best = min(range(len(told)), key=lambda k: self._cost(move, k, told[k]))
-        self._memory.note((move, best), told[best])
-        return told[best]
+            return self._told(wordings[0], details)[0]
+        said: list[tuple[int, Wording, tuple[Sentence, ...]]] = []
+        for k in sorted(range(len(wordings)), key=lambda k: self._order(move, k, wordings[k])):
+            for sentences in self._told(wordings[k], details):
+                said.append((self._memory.repeats(sentences), (move, k), sentences))
+                if not said[-1][0]:
+                    return self._note(*said[-1])
+        return self._note(*min(said, key=lambda each: each[0]))
+
+    def _note(
+        self, repeats: int, wording: Wording, sentences: tuple[Sentence, ...]
+    ) -> tuple[Sentence, ...]:
+        self._memory.note(wording, sentences)
+        return sentences
 
     def short(self, move: str, details: Mapping[str, Any]) -> tuple[Piece, ...]:
         """A few words beside a drawing: words and mathematics as pieces."""
         marks = _Marks()
-        _, templates = self._find(move)
-        text = templates[0].render({name: _wrapped(d, marks) for name, d in details.items()})
-        return tuple(marks.pieces(" ".join(text.split())))
+        return tuple(marks.pieces(self._rendered(self._find(move)[1][0], details, marks)[0]))
 
     def has(self, move: str) -> bool:
         """Whether there is a template for a move."""
@@ -181,29 +209,40 @@ class Words:
         terms = {n.removeprefix("define/").removesuffix(".j2").replace("-", " ") for n in names}
         return tuple(sorted(terms, key=lambda term: (-len(term), term)))
 
-    def _cost(self, move: str, k: int, sentences: tuple[Sentence, ...]) -> tuple[int, ...]:
-        """What speaks against a wording: repeats, length where time is short, frequent use."""
-        length = sum(len(s.say) + s.pause_ms // 80 for s in sentences) if self.brief else 0
+    def _order(self, move: str, k: int, wording: _LazyTemplate) -> tuple[int, ...]:
+        """What speaks against a wording: length where time is short, recent and frequent use."""
+        length = len(wording.source) if self.brief else 0
         memory = self._memory
         lately = (move, k) in memory.wordings_here or (move, k) in memory.wordings_before
-        return memory.repeats(sentences), lately, length, memory.used[move, k], k
+        return length // 40, lately, length, memory.used[move, k], k
 
-    def _find(self, move: str) -> tuple[bool, tuple[Template, ...]]:
-        if move not in self._variants:
-            name = f"{move.replace(' ', '-')}.j2"
+    def _find(self, move: str) -> tuple[bool, tuple[_LazyTemplate, ...]]:
+        """Whether a move's words are a routine, and its wordings."""
+        if move not in self._templates:
             loader = self._environment.loader
             assert loader is not None
+            name = f"{move.replace(' ', '-')}.j2"
             source, _, _ = loader.get_source(self._environment, name)
-            wordings = re.split(r"^---\s*$", source, flags=re.MULTILINE)
-            routine = source.startswith("{# routine #}")
-            made = tuple(self._environment.from_string(wording) for wording in wordings)
-            self._variants[move] = routine, made
-        return self._variants[move]
+            wordings = (_LazyTemplate(self._environment, w) for w in _DIVIDER.split(source))
+            self._templates[move] = source.startswith("{# routine #}"), tuple(wordings)
+        return self._templates[move]
 
-    def _render(self, template: Template, details: Mapping[str, Any]) -> tuple[Sentence, ...]:
+    def _told(
+        self, wording: _LazyTemplate, details: Mapping[str, Any]
+    ) -> list[tuple[Sentence, ...]]:
         marks = _Marks()
-        text = template.render({name: _wrapped(d, marks) for name, d in details.items()})
-        return tuple(self._sentences(" ".join(text.split()), marks))
+        texts = self._rendered(wording, details, marks)
+        return [tuple(self._sentences(text, marks)) for text in texts]
+
+    def _rendered(
+        self, wording: _LazyTemplate, details: Mapping[str, Any], marks: _Marks
+    ) -> list[str]:
+        """A wording with its details filled in, white space made single.
+
+        It is several wordings where the teacher's template includes ours, dividers and all.
+        """
+        text = wording.template.render({name: _wrapped(d, marks) for name, d in details.items()})
+        return [" ".join(wording.split()) for wording in _DIVIDER.split(text)]
 
     def _sentences(self, text: str, marks: _Marks) -> Iterator[Sentence]:
         for words, pause in _split(text):

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from narrate.lesson import answers, drawing, mathline, workzone
+from narrate.lesson import answers, atoms
 from narrate.lesson.arrange import Arranged, Content, arrange
 from narrate.lesson.block import Area
 from narrate.lesson.frame import BOTTOM, MARGIN, TOP, WIDTH, Sheet, heading
@@ -18,9 +18,7 @@ from narrate.lesson.itempage import pause_sign
 from narrate.lesson.marks import Effect, Group, Page, Rule
 from narrate.lesson.shows import (
     Choose,
-    Draw,
     FillBoxes,
-    Line,
     Multiples,
     PauseSign,
     Show,
@@ -29,7 +27,6 @@ from narrate.lesson.shows import (
 )
 from narrate.lesson.stem import Stem, mark_group, strips
 from narrate.lesson.view import PartView, Told
-from narrate.solution.figures import Layer
 
 HEADING = 2_000
 STEM = TOP + HEADING * 14 // 10
@@ -48,6 +45,16 @@ class _Frame:
     zone: Area
 
     @property
+    def fits(self) -> bool:
+        """Whether the answer ends above the captions' room."""
+        return self.answer_bottom <= BOTTOM
+
+    @property
+    def roomy(self) -> bool:
+        """Whether the choices leave the work its room."""
+        return self.column is None or self.column.width < answers.ROOMY
+
+    @property
     def answer_bottom(self) -> int:
         """The lower edge of the choices or boxes."""
         if self.column is not None:
@@ -59,11 +66,12 @@ def _frame(view: PartView, told: Sequence[Told]) -> _Frame:
     """The frame with as much of the stem in sight as leaves room for the choices."""
     shows = [show for each in told for show in each.shows]
     marks = [show for show in shows if isinstance(show, StemMark)]
+    frames: list[_Frame] = []
     for stem in strips(view, marks, MARGIN, STEM, WIDTH):
-        frame = _under(stem, view, shows)
-        if frame.answer_bottom <= BOTTOM:
-            break
-    return frame
+        frames.append(_under(stem, view, shows))
+        if frames[-1].fits and frames[-1].roomy:
+            return frames[-1]
+    return next((frame for frame in reversed(frames) if frame.fits), frames[-1])
 
 
 def _under(stem: Stem, view: PartView, shows: Sequence[Show]) -> _Frame:
@@ -86,7 +94,7 @@ def _boxes(view: PartView, shows: Sequence[Show], right: int, top: int) -> answe
     size = BOX_SIZE
     while True:
         trial = answers.answer_boxes(view.boxes, digits, view.unit, size, 0, top)
-        if trial.room.width <= WIDTH // 2 or size <= mathline.SMALLEST:
+        if trial.room.width <= WIDTH // 2 or size <= atoms.SMALLEST:
             break
         size -= 200
     left = right - trial.room.width
@@ -100,23 +108,10 @@ class WorkPages:
     view: PartView
     told: Sequence[Told]
     frame: _Frame = field(init=False)
-    style: workzone.Style = field(init=False)
     starts: list[int] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self.frame = _frame(self.view, self.told)
-        layers: dict[str, list[Layer]] = {}
-        lines: list[Line] = []
-        for _, show in self._shows(0, len(self.told)):
-            match show:
-                case Draw(layer):
-                    layers.setdefault(layer.of, []).append(layer)
-                case Line():
-                    lines.append(show)
-                case _:
-                    pass
-        figures = max((drawing.least_width(each) for each in layers.values()), default=0)
-        self.style = workzone.style(lines, figures, self.frame.zone.width, self.view.language)
 
     def _shows(self, start: int, end: int) -> Iterator[tuple[tuple[int, int], Show]]:
         for at in range(start, end):
@@ -133,7 +128,9 @@ class WorkPages:
         return end
 
     def _arranged(self, start: int, end: int) -> Arranged | None:
-        return arrange(self._content(start, end), self.frame.zone, self.style, self._wide_from())
+        return arrange(
+            self._content(start, end), self.frame.zone, self._wide_from(), self.view.language
+        )
 
     def _wide_from(self) -> int:
         """From where on down the page is free to its right edge."""
@@ -152,7 +149,7 @@ class WorkPages:
         before = self._lists_before(start)
         for lists, carry in ((before, True), ((), True), ((), False)):
             content = self._content(start, end, carry=carry, lists=lists)
-            done = arrange(content, self.frame.zone, self.style, self._wide_from())
+            done = arrange(content, self.frame.zone, self._wide_from(), self.view.language)
             if done is not None:
                 return done
         return self._squeezed(start, end)
@@ -166,13 +163,16 @@ class WorkPages:
         """A single beat too large for a page at full size, set smaller."""
         content = self._content(start, end, carry=False)
         for size in SIZES:
-            style = self.style.at(size)
-            done = arrange(content, self.frame.zone, style, self._wide_from(), full=True)
+            done = self._set(content, size)
             if done is not None:
                 return done
-        done = arrange(content, self.frame.zone, style, self._wide_from(), full=True, force=True)
+        done = self._set(content, atoms.SMALLEST, force=True)
         assert done is not None
         return done
+
+    def _set(self, content: Content, size: int, *, force: bool = False) -> Arranged | None:
+        zone, wide_from = self.frame.zone, self._wide_from()
+        return arrange(content, zone, wide_from, self.view.language, size=size, force=force)
 
     def page(self, start: int, end: int, number: int) -> Page:
         """The page that tells beats `start` to `end`."""

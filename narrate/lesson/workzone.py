@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from narrate.exact.tree import Relation, Writing
-from narrate.lesson import alt, mathline, measure
+from narrate.lesson import alt, atoms, mathline, measure
 from narrate.lesson.block import Block
 from narrate.lesson.marks import Dot, Plain, Rule
 from narrate.lesson.shows import Line, Multiples
@@ -77,7 +78,7 @@ class WorkLine:
             if self.show.struck:
                 yield _slanted(left, row, base)
         if self.note:
-            yield from mathline.block(self.note).at(self._note_left(), self._note_top())
+            yield from mathline.placed(self.note, self._note_left(), self._note_top())
 
     def _note_top(self) -> int:
         note = mathline.extent(self.note)[1]
@@ -96,14 +97,15 @@ def _slanted(left: int, row: mathline.Row, base: int) -> Rule:
 
 def left_side(tree: Writing, size: int) -> int:
     """The width of what stands before the first relation sign, or of everything."""
-    row = mathline.line(mathline.atoms_of(tree, mathline.maths(size)), mathline.maths(size))
+    row = mathline.line(atoms.atoms_of(tree, atoms.maths(size)), atoms.maths(size))
     return next((left - atom.gap for left, atom in row.atoms if atom.relation), row.width)
 
 
+@lru_cache(maxsize=1024)
 def work_line(show: Line, size: int, equals: int, width: int, language: str = "en") -> WorkLine:
     """A line set in `width`, its first relation sign at `equals`, broken where it must be."""
-    how = mathline.maths(size)
-    sides = _sides(mathline.atoms_of(show.tree, how))
+    how = atoms.maths(size)
+    sides = _sides(atoms.atoms_of(show.tree, how))
     lead = mathline.line(sides[0], how).width
     start = max(0, equals - lead) if len(sides) > 1 else 0
     rows = _set(sides, how, start, max(equals, start + lead), width)
@@ -114,20 +116,20 @@ def work_line(show: Line, size: int, equals: int, width: int, language: str = "e
 def _noted(
     show: Line, rows: tuple[tuple[int, mathline.Row], ...], text: str, width: int
 ) -> WorkLine:
-    how = mathline.setting(NOTE, colour="blue")
-    atoms = mathline.words_of(text, how) if text else ()
+    how = atoms.setting(NOTE, colour="blue")
+    found = atoms.words_of(text, how) if text else ()
     left, row = rows[-1]
     room = width - left - round(row.width * measure.SLACK) - 1_600
-    beside = mathline.flow(atoms, how, max(room, 1))
-    if not atoms or (room >= 8_000 and len(beside) <= 2):
+    beside = mathline.flow(found, how, max(room, 1))
+    if not found or (room >= 8_000 and len(beside) <= 2):
         return WorkLine(show, rows, beside, True)
-    return WorkLine(show, rows, mathline.flow(atoms, how, width - rows[0][0]), False)
+    return WorkLine(show, rows, mathline.flow(found, how, width - rows[0][0]), False)
 
 
-def _sides(atoms: Sequence[mathline.Atom]) -> list[list[mathline.Atom]]:
+def _sides(found: Sequence[atoms.Atom]) -> list[list[atoms.Atom]]:
     """Atoms cut before each relation sign."""
-    sides: list[list[mathline.Atom]] = [[]]
-    for atom in atoms:
+    sides: list[list[atoms.Atom]] = [[]]
+    for atom in found:
         if atom.relation and sides[-1]:
             sides.append([])
         sides[-1].append(atom)
@@ -135,8 +137,8 @@ def _sides(atoms: Sequence[mathline.Atom]) -> list[list[mathline.Atom]]:
 
 
 def _set(
-    sides: Sequence[Sequence[mathline.Atom]],
-    how: mathline.Setting,
+    sides: Sequence[Sequence[atoms.Atom]],
+    how: atoms.Setting,
     start: int,
     equals: int,
     width: int,
@@ -155,12 +157,12 @@ def _set(
 
 
 def _grouped(
-    sides: Sequence[Sequence[mathline.Atom]],
-    how: mathline.Setting,
+    sides: Sequence[Sequence[atoms.Atom]],
+    how: atoms.Setting,
     start: int,
     indent: int,
     width: int,
-) -> Iterator[tuple[int, list[mathline.Atom]]]:
+) -> Iterator[tuple[int, list[atoms.Atom]]]:
     left, group = start, list(sides[0])
     for side in sides[1:]:
         longer = [*group, *side]
@@ -188,11 +190,12 @@ def list_size(shows: Sequence[Multiples], width: int) -> int:
     return LIST_SIZES[-1]
 
 
+@lru_cache(maxsize=512)
 def multiples(show: Multiples, size: int, width: int) -> MultiplesList:
     """`4:` and its multiples, in as few rows as `width` asks for."""
-    bold = mathline.Setting(size=size, stack=size, bold=True)
-    label = mathline.line((mathline.word_atom(f"{show.of}:", bold),), bold)
-    how, left = mathline.maths(size), label.width + size // 2
+    bold = atoms.Setting(size=size, stack=size, bold=True)
+    label = mathline.line((atoms.word_atom(f"{show.of}:", bold),), bold)
+    how, left = atoms.maths(size), label.width + size // 2
     rows = _list_rows(show, how, width - left - size // 3)
     base, leading = round(1.08 * size), round(1.65 * size)
     marks = list(label.marks(0, base))
@@ -206,14 +209,12 @@ def multiples(show: Multiples, size: int, width: int) -> MultiplesList:
     return MultiplesList(block, ring if show.ring else None)
 
 
-def _list_rows(show: Multiples, how: mathline.Setting, width: int) -> tuple[mathline.Row, ...]:
+def _list_rows(show: Multiples, how: atoms.Setting, width: int) -> tuple[mathline.Row, ...]:
     """The values with commas; the last one a little apart, for the ring around it."""
     *first, last = show.values
-    atoms = [
-        replace(mathline.word_atom(f"{value},", how), gap=how.size * 2 // 5) for value in first
-    ]
-    end = replace(mathline.word_atom(str(last), how), gap=how.size * 3 // 5)
-    return mathline.flow([*atoms, end], how, width)
+    found = [replace(atoms.word_atom(f"{value},", how), gap=how.size * 2 // 5) for value in first]
+    end = replace(atoms.word_atom(str(last), how), gap=how.size * 3 // 5)
+    return mathline.flow([*found, end], how, width)
 
 
 def _ring(centre: int, middle: int, width: int, size: int) -> Dot:
@@ -232,9 +233,9 @@ def _ring(centre: int, middle: int, width: int, size: int) -> Dot:
 
 def takeaway(text: str, width: int) -> Block:
     """The sentence to take along, behind a blue bar."""
-    for size in (TAKEAWAY, 2_400, 2_000, mathline.SMALLEST):
-        how = mathline.setting(size, bold=True)
-        words = mathline.block(mathline.flow(mathline.words_of(text, how), how, width - 1_600))
+    for size in (TAKEAWAY, 2_400, 2_000, atoms.SMALLEST):
+        how = atoms.setting(size, bold=True)
+        words = mathline.block(mathline.flow(atoms.words_of(text, how), how, width - 1_600))
         if words.height <= 9_000:
             break
     bar = Rule(x1=200, y1=0, x2=200, y2=words.height, weight=400, colour="blue")
@@ -243,7 +244,7 @@ def takeaway(text: str, width: int) -> Block:
 
 @dataclass(frozen=True, slots=True)
 class Style:
-    """How the work of a part is set: the size of its mathematics, where its equals signs stand.
+    """How the work of a page is set: the size of its mathematics, where its equals signs stand.
 
     With `beside` figures and lists stand to the right of the lines, `left` from the zone's edge.
     """
@@ -254,26 +255,24 @@ class Style:
     left: int
     language: str = "en"
 
-    def at(self, size: int) -> Style:
-        """The same for smaller mathematics, equals signs wherever they fall."""
-        return replace(self, size=size, equals=0, beside=False)
 
-
-def style(lines: Sequence[Line], figure: int, width: int, language: str) -> Style:
-    """How to set a part's lines in `width`; `figure` is the least width that its figures need."""
-    equals = _equals([line.tree for line in lines], width)
-    plain = Style(size=MATHS, equals=equals, beside=False, left=0, language=language)
+def style(
+    lines: Sequence[Line], figure: int, width: int, language: str, size: int = MATHS
+) -> Style:
+    """How to set a page's lines in `width`; `figure` is the least width that its figures need."""
+    equals = _equals([line.tree for line in lines], width, size)
+    plain = Style(size=size, equals=equals, beside=False, left=0, language=language)
     left = max((set_line(line, plain, width).width for line in lines), default=0)
     beside = bool(lines) and left + GUTTER + max(figure, 22_000) <= width
     return replace(plain, beside=beside, left=left)
 
 
-def _equals(trees: Sequence[Writing], width: int) -> int:
-    """Where the equals signs of a part stand: after the widest left side that leaves room."""
-    sides = [left_side(tree, MATHS) for tree in trees if isinstance(tree, Relation)]
+def _equals(trees: Sequence[Writing], width: int, size: int) -> int:
+    """Where the equals signs of a page stand: after the widest left side that leaves room."""
+    sides = [left_side(tree, size) for tree in trees if isinstance(tree, Relation)]
     return max((side for side in sides if side <= width // 2), default=0)
 
 
 def set_line(show: Line, how: Style, width: int) -> WorkLine:
-    """A line in a part's style."""
+    """A line in a page's style."""
     return work_line(show, how.size, how.equals, width, how.language)

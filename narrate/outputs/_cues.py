@@ -118,18 +118,25 @@ class _Stretch:
         """The cheapest cues in order, timed as heard."""
         best: list[_Way] = [(0, 0, 0)]
         for last in range(len(self.words)):
-            best.append(min(self._ways_to_end_at(last, best)))
+            best.append(self._best_to_end_at(last, best))
         for first, line, end in reversed(list(_back(best))):
             halves = (self.words[first : line + 1], self.words[line + 1 : end])
             lines = tuple(" ".join(word.text for word in half) for half in halves if half)
             yield Cue(self.words[first].start, self.words[end - 1].end, lines)
 
-    def _ways_to_end_at(self, last: int, best: list[_Way]) -> Iterator[_Way]:
+    def _best_to_end_at(self, last: int, best: list[_Way]) -> _Way:
+        """The cheapest way to the end of a word: where its cue begins, and its first line ends."""
+        cheapest: _Way | None = None
         for first in range(last, -1, -1):
             if self._length(first, last) > 2 * LONGEST_LINE + 1:
                 break
-            lines, line = self._best_lines(first, last)
-            yield best[first][0] + self._cue_cost(first, last) + lines, first, line
+            price = best[first][0] + self._cue_cost(first, last)
+            if cheapest is None or price <= cheapest[0]:  # else no setting in lines can win
+                lines, line = self._best_lines(first, last)
+                way = price + lines, first, line
+                cheapest = way if cheapest is None else min(cheapest, way)
+        assert cheapest is not None
+        return cheapest
 
     def _length(self, first: int, last: int) -> int:
         return self.offsets[last + 1] - self.offsets[first] - 1
@@ -139,18 +146,23 @@ class _Stretch:
         size = self._length(first, last)
         if size <= LINE:
             return 0, last
-        ways = [(self._two_lines(first, line, last), line) for line in range(first, last)]
+        ways = list(self._two_lines(first, last))
         if size <= LONGEST_LINE:
             ways.append((_LONG_LINE + size - LINE, last))
-        return min(ways)
+        return min(ways, default=(_IMPOSSIBLE, first))
 
-    def _two_lines(self, first: int, line: int, last: int) -> int:
-        above, below = self._length(first, line), self._length(line + 1, last)
-        longer = max(above, below)
-        if longer > LONGEST_LINE:
-            return _IMPOSSIBLE
-        over = _LONG_LINE + longer - LINE if longer > LINE else 0
-        return self.breaks[line] + abs(above - below) // 8 + over
+    def _two_lines(self, first: int, last: int) -> Iterator[tuple[int, int]]:
+        """Every way to set words in two lines that hold them: its price, and where it breaks."""
+        start, end = self.offsets[first], self.offsets[last + 1]
+        for line in range(first, last):
+            cut = self.offsets[line + 1]
+            above, below = cut - start - 1, end - cut - 1
+            if above > LONGEST_LINE:
+                break
+            if below <= LONGEST_LINE:
+                longer = max(above, below)
+                over = _LONG_LINE + longer - LINE if longer > LINE else 0
+                yield self.breaks[line] + abs(above - below) // 8 + over, line
 
     def _cue_cost(self, first: int, last: int) -> int:
         start = self.words[first].start

@@ -27,7 +27,7 @@ _FILTERS = {filter_ for filter_ in _KNOWN.values() if filter_}
 _NODES = {"clickEffect", "withEffect", "afterEffect"}
 _ORDER = ("cSld", "clrMapOvr", "transition", "timing", "extLst")
 _CHILD = re.compile("</p:(cSld|clrMapOvr|transition|timing)>")
-_NO_LANGUAGE = re.compile("<a:rPr(?! lang=)[^>]*>|<a:r><a:t>")
+_NO_LANGUAGE = re.compile("<a:r(?:Pr(?! lang=)[^>]*>|><a:t>)")
 
 
 def lint(xml: bytes) -> list[str]:

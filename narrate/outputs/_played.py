@@ -21,10 +21,11 @@ _CTN, _PAR, _CHILDREN, _CONDITIONS = (
 )
 _SPTGT, _SET, _ANIM, _VALUE = (P + name for name in ("spTgt", "set", "animEffect", "strVal"))
 
+# All begin with `p:`, so that a search leaps from one to the next over all that is drawn.
 _SHAPE = re.compile(
-    r'<p:nv(\w+)Pr><p:cNvPr id="(\d+)" name="([^"]*)"(?: descr="([^"]*)")?/>'
+    r'p:(?:nv(\w+)Pr><p:cNvPr id="(\d+)" name="([^"]*)"(?: descr="([^"]*)")?/>'
     r'(?:<p:cNvSpPr><a:spLocks [^>]*/></p:cNvSpPr><p:nvPr>(<p:ph type="\w+"))?'
-    r"|<(/?)p:grpSp>"
+    r"|(?<=</p:)(grpSp)>|grpSp>)"
 )
 _TIMING, _TIMING_END = "<p:timing>", "</p:timing>"
 

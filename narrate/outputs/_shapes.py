@@ -7,17 +7,19 @@ those of the theme, so that a school's own colours can replace them.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Literal
 from xml.sax.saxutils import escape
 
 from narrate.errors import OutputFailed
 from narrate.lesson import measure
-from narrate.lesson.marks import Box, Colour, Dot, Group, Path, Plain, Rule, Stack, Text
+from narrate.lesson.marks import Align, Box, Colour, Dot, Group, Path, Plain, Rule, Stack, Text
 
 EMU = 127
+
+_ALIGN: dict[Align, str] = {"left": "l", "centre": "ctr"}
 
 SCHEME: dict[Colour, str] = {
     "ink": "tx1",
@@ -34,6 +36,13 @@ SCHEME: dict[Colour, str] = {
 
 CORNER = 600
 """Radius of a rounded box."""
+
+STRIPE, STRIPE_PERIOD = 509, 1273
+"""How far x + y reaches over a stripe, and to the next: stripes 3.6 points wide, 9 apart."""
+
+Point = tuple[int, int]
+Area = tuple[int, int, int, int]
+"""Left, top, width, height."""
 
 # What XML 1.0 (section 2.2, Char) has no place for.
 _FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
@@ -97,14 +106,16 @@ def _mark(mark: Plain, ids: Iterator[int], language: str, name: str, alt: str) -
     match mark:
         case Text():
             return _text(mark, next(ids), language, name, alt)
+        case Box(hatched=True):
+            return _hatched(mark, ids, language, name, alt)
+        case Box():
+            return _box(mark, next(ids), name, alt)
         case Stack():
             return _stack(mark, ids, language, name, alt)
         case Rule():
             return _rule(mark, next(ids), name, alt)
         case Path():
             return _path(mark, next(ids), name, alt)
-        case Box():
-            return _box(mark, next(ids), name, alt)
         case Dot():
             geometry = '<a:prstGeom prst="ellipse"><a:avLst/></a:prstGeom>'
             return _drawn(mark, geometry, _fill(mark.fill), next(ids), name, alt)
@@ -147,25 +158,27 @@ def _line_height(size: int) -> int:
 
 def text_body(mark: Text, language: str) -> str:
     """The p:txBody of a text: one paragraph, its lines kept, no room around it."""
-    run = _run("rPr", language, mark.size, mark.bold, mark.colour)
-    end = _run("endParaRPr", language, mark.size, mark.bold, mark.colour)
-    lines = f"<a:br>{run}</a:br>".join(
-        f"<a:r>{run}<a:t>{text(line)}</a:t></a:r>" if line else "" for line in mark.lines
+    start, turn, end = _setting(
+        language, mark.size, _spacing(mark), mark.bold, mark.colour, mark.align
     )
-    spacing = f'<a:lnSpc><a:spcPts val="{_spacing(mark)}"/></a:lnSpc>'
-    align = "ctr" if mark.align == "centre" else "l"
-    return (
-        '<p:txBody><a:bodyPr wrap="none" lIns="0" tIns="0" rIns="0" bIns="0" rtlCol="0" anchor="t">'
-        f'<a:noAutofit/></a:bodyPr><a:lstStyle/><a:p><a:pPr algn="{align}">{spacing}</a:pPr>'
-        f"{lines}{end}</a:p></p:txBody>"
-    )
+    return f"{start}{turn.join(map(text, mark.lines))}{end}"
 
 
 @cache
-def _run(tag: str, language: str, size: int, bold: bool, colour: Colour) -> str:
-    """How a run is set."""
+def _setting(
+    language: str, size: int, spacing: int, bold: bool, colour: Colour, align: Align
+) -> tuple[str, str, str]:
+    """What stands before, between and after the lines of a text."""
     heavy = ' b="1"' if bold else ""
-    return f'<a:{tag} lang="{language}" sz="{size}"{heavy} dirty="0">{_solid(colour)}</a:{tag}>'
+    how = f'lang="{language}" sz="{size}"{heavy} dirty="0"'
+    run, last = (f"<a:{tag} {how}>{_solid(colour)}</a:{tag}>" for tag in ("rPr", "endParaRPr"))
+    start = (
+        '<p:txBody><a:bodyPr wrap="none" lIns="0" tIns="0" rIns="0" bIns="0" rtlCol="0" anchor="t">'
+        f'<a:noAutofit/></a:bodyPr><a:lstStyle/><a:p><a:pPr algn="{_ALIGN[align]}"><a:lnSpc>'
+        f'<a:spcPts val="{spacing}"/></a:lnSpc></a:pPr><a:r>{run}<a:t>'
+    )
+    turn = f"</a:t></a:r><a:br>{run}</a:br><a:r>{run}<a:t>"
+    return start, turn, f"</a:t></a:r>{last}</a:p></p:txBody>"
 
 
 def _stack(mark: Stack, ids: Iterator[int], language: str, name: str, alt: str) -> Shape:
@@ -222,31 +235,87 @@ def _box(mark: Box, own: int, name: str, alt: str) -> Shape:
             '<a:prstGeom prst="roundRect"><a:avLst>'
             f'<a:gd name="adj" fmla="val {share}"/></a:avLst></a:prstGeom>'
         )
-    fill = _hatching(mark) if mark.hatched else _fill(mark.fill)
-    return _drawn(mark, geometry, fill, own, name, alt, mark.dashed)
+    return _drawn(mark, geometry, _fill(mark.fill), own, name, alt, mark.dashed)
 
 
-def _hatching(mark: Box) -> str:
-    colour = SCHEME[mark.fill or mark.line or "ink"]
+def _hatched(mark: Box, ids: Iterator[int], language: str, name: str, alt: str) -> Shape:
+    """A box of paper with stripes inside its outline.
+
+    Stripes are drawn: the patterns of the format are as wide as the pixels of whoever shows them.
+    """
+    polygons = stripe_polygons(mark)
+    if not polygons:
+        return _mark(replace(mark, hatched=False), ids, language, name, alt)
+    own, ground = next(ids), replace(mark, fill="paper", hatched=False)
+    box = _mark(ground, ids, language, f"{name} · box", "").xml
+    colour = mark.fill or mark.line or "ink"
+    stripes = _filled(polygons, colour, next(ids), f"{name} · stripes")
+    return _wrapped(own, name, alt, _frame(*_area(mark), child=True), box + stripes)
+
+
+def stripe_polygons(mark: Box) -> list[list[Point]]:
+    """The stripes of a hatched box: bands of constant x + y, cut to the inside of its outline.
+
+    None where the outline leaves no room inside.
+    """
+    inset = mark.weight // 2 if mark.line else 0
+    left, top = mark.x + inset, mark.y + inset
+    right, bottom = mark.x + mark.width - inset, mark.y + mark.height - inset
+    if left >= right or top >= bottom:
+        return []
+    low, high = left + top, right + bottom
+    bands = range(low // STRIPE_PERIOD * STRIPE_PERIOD, high, STRIPE_PERIOD)
+    cut = ((max(low, band), min(high, band + STRIPE)) for band in bands)
+    return [_band(start, end, (left, top, right, bottom)) for start, end in cut if start < end]
+
+
+def _band(start: int, end: int, edges: tuple[int, int, int, int]) -> list[Point]:
+    """The part of a rectangle where x + y lies between `start` and `end`."""
+    left, top, right, bottom = edges
+    upper = [(right, top)] if start < right + top < end else []
+    lower = [(left, bottom)] if start < left + bottom < end else []
+    return [
+        (max(left, start - bottom), min(bottom, start - left)),
+        (min(right, start - top), max(top, start - right)),
+        *upper,
+        (min(right, end - top), max(top, end - right)),
+        (max(left, end - bottom), min(bottom, end - left)),
+        *lower,
+    ]
+
+
+def _filled(polygons: list[list[Point]], colour: Colour, own: int, name: str) -> str:
+    xs = [x for polygon in polygons for x, _ in polygon]
+    ys = [y for polygon in polygons for _, y in polygon]
+    area = (min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys))
+    drawn = "".join(_line_through(polygon, area, closed=True) for polygon in polygons)
     return (
-        f'<a:pattFill prst="wdUpDiag"><a:fgClr><a:schemeClr val="{colour}"/></a:fgClr>'
-        '<a:bgClr><a:schemeClr val="bg1"/></a:bgClr></a:pattFill>'
+        f"<p:sp><p:nvSpPr>{_named(own, name, '')}<p:cNvSpPr/><p:nvPr/></p:nvSpPr><p:spPr>"
+        f"{_frame(*area)}{_geometry(drawn, area)}{_solid(colour)}<a:ln><a:noFill/></a:ln>"
+        "</p:spPr></p:sp>"
     )
 
 
 def _path(mark: Path, own: int, name: str, alt: str) -> Shape:
-    left, top, width, height = _area(mark)
-    places = [f'<a:pt x="{(x - left) * EMU}" y="{(y - top) * EMU}"/>' for x, y in mark.points]
+    area = _area(mark)
+    drawn = _line_through(mark.points, area, closed=mark.closed)
+    geometry = _geometry(drawn, area, "" if mark.fill else ' fill="none"')
+    return _drawn(mark, geometry, _fill(mark.fill), own, name, alt)
+
+
+def _line_through(points: Sequence[Point], area: Area, *, closed: bool) -> str:
+    places = [f'<a:pt x="{(x - area[0]) * EMU}" y="{(y - area[1]) * EMU}"/>' for x, y in points]
     lines = "".join(f"<a:lnTo>{place}</a:lnTo>" for place in places[1:])
-    close = "<a:close/>" if mark.closed else ""
-    hollow = "" if mark.fill else ' fill="none"'
-    geometry = (
+    return f"<a:moveTo>{places[0]}</a:moveTo>{lines}{'<a:close/>' if closed else ''}"
+
+
+def _geometry(drawn: str, area: Area, hollow: str = "") -> str:
+    return (
         "<a:custGeom><a:avLst/><a:gdLst/><a:ahLst/><a:cxnLst/>"
         '<a:rect l="0" t="0" r="r" b="b"/><a:pathLst>'
-        f'<a:path w="{width * EMU}" h="{height * EMU}"{hollow}><a:moveTo>{places[0]}</a:moveTo>'
-        f"{lines}{close}</a:path></a:pathLst></a:custGeom>"
+        f'<a:path w="{area[2] * EMU}" h="{area[3] * EMU}"{hollow}>{drawn}</a:path>'
+        "</a:pathLst></a:custGeom>"
     )
-    return _drawn(mark, geometry, _fill(mark.fill), own, name, alt)
 
 
 def _drawn(
@@ -279,7 +348,7 @@ def _frame(
     return f"<a:xfrm{turned}><a:off {corner}/><a:ext {size}/>{inner}</a:xfrm>"
 
 
-def _around(marks: tuple[Plain, ...]) -> tuple[int, int, int, int]:
+def _around(marks: tuple[Plain, ...]) -> Area:
     """Left, top, width and height of the box around all marks."""
     areas = [_area(mark) for mark in marks]
     left, top = min(area[0] for area in areas), min(area[1] for area in areas)
@@ -288,7 +357,7 @@ def _around(marks: tuple[Plain, ...]) -> tuple[int, int, int, int]:
     return left, top, right - left, bottom - top
 
 
-def _area(mark: Plain) -> tuple[int, int, int, int]:
+def _area(mark: Plain) -> Area:
     """Left, top, width and height of a mark."""
     match mark:
         case Rule():

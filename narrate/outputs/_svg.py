@@ -41,7 +41,7 @@ def svg(page: Page, builds: int | None = None, palette: Mapping[Colour, str] = L
     body = "".join(_group(group, palette) for group in groups)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {PAGE_WIDTH} {PAGE_HEIGHT}" '
-        'width="960" height="540" font-kerning="none" '
+        'width="960" height="540" style="font-kerning:none" '
         'font-family="Arial, Arimo, Liberation Sans, sans-serif">'
         f"<title>{_words(page.title)}</title>{_stripes(palette)}"
         f'<rect width="{PAGE_WIDTH}" height="{PAGE_HEIGHT}" fill="#{palette["paper"]}"/>'

@@ -18,11 +18,13 @@ from narrate.exact.tree import (
     Group,
     Mixed,
     Neg,
+    Over,
     Piece,
     Relation,
     Whole,
     Writing,
     value,
+    walk,
 )
 from narrate.reading.equations import sum_of
 
@@ -39,11 +41,14 @@ _WORDS = """
     with without work works worked working would write written you your make sense begin begins
     below following equally complete completes sentence unknown find finds take away plus minus
     goes go stands stand place put symbol choice choices correctly strip diagram shown drawing
-    claim claims did error gets got mistake says think thinks thought went wrong wrote
+    claim claims did do does error gets got mistake says think thinks thought went wrong wrote
+    adds exactly give gives numerator out please single total us we
 """
 _INSTRUCTIONS = frozenset(_WORDS.split())
 
 _NUMBERS = (Whole, Frac, Mixed, Decimal)
+
+_SIGNS = {"plus": 1, "minus": -1}
 
 _PHRASES: tuple[tuple[str, str], ...] = (
     (r"\b(?:sum|total) of\s*$", "+"),
@@ -52,13 +57,16 @@ _PHRASES: tuple[tuple[str, str], ...] = (
 )
 
 
-def find_bare(text: str) -> Writing | None:
-    """The expression or equation of a bare question, None if it is not bare for certain."""
-    runs = prose.read(text)
+def find_bare(text: str, claim: Expr | None = None) -> Writing | None:
+    """The expression or equation of a bare question, None if it is not bare for certain.
+
+    `claim` is the answer of a pupil that the question may name as well.
+    """
+    runs = tuple(run for run in prose.read(text) if claim is None or run.piece != claim)
     words = " ".join(run.piece for run in runs if isinstance(run.piece, str))
-    if not _only_instructions(words):
-        return None
     trees = [run.piece for run in runs if not isinstance(run.piece, str)]
+    if not _only_instructions(words) or _asks_for_a_part(words, trees):
+        return None
     work = [tree for tree in trees if not _is_number(tree)]
     if len(work) == 1 and len(trees) == 1:
         return work[0]
@@ -86,6 +94,13 @@ def _only_instructions(words: str) -> bool:
     return True
 
 
+def _asks_for_a_part(words: str, trees: list[Writing]) -> bool:
+    """Whether a numerator or denominator is spoken of, and none of a fraction is blank."""
+    spoken_of = re.search(r"\b(?:numerator|denominator)\b", words, re.IGNORECASE)
+    blank = any(isinstance(node, Over) for tree in trees for node in walk(tree))
+    return bool(spoken_of) and not blank
+
+
 def _in_words(text: str, runs: tuple[prose.Run, ...]) -> Writing | None:
     """A sum said in words: "the sum of 2/3 and 1/4", "the difference between 5/6 and 1/4"."""
     numbers = [run for run in runs if not isinstance(run.piece, str)]
@@ -94,6 +109,10 @@ def _in_words(text: str, runs: tuple[prose.Run, ...]) -> Writing | None:
     trees = [_expression(run.piece) for run in numbers]
     between = [text[a.end : b.start].strip(" ,") for a, b in pairwise(numbers)]
     before = text[: numbers[0].start]
+    if all(words in _SIGNS for words in between):
+        return sum_of([(1, trees[0]), *zip(map(_SIGNS.__getitem__, between), trees[1:], strict=True)])
+    if between == ["to"] and re.search(r"\badd\s*$", before, re.IGNORECASE):
+        return sum_of([(1, trees[1]), (1, trees[0])])
     if between == ["from"] and re.search(r"\bsubtract\s*$", before, re.IGNORECASE):
         return sum_of([(1, trees[1]), (-1, trees[0])])
     if any(words not in ("and", "") for words in between):

@@ -74,15 +74,15 @@ def _in_blank(holder: Expr, amount: Fraction) -> tuple[Over | None, Fraction | N
         case Blank():
             return None, amount
         case Over(Blank(), Whole(size)):
-            return holder, _whole(amount * size)
+            return holder, _whole(amount * size, least=0)
         case Over(Whole(count), Blank()) if amount:
             return holder, _whole(count / amount)
         case _:
             return None, None
 
 
-def _whole(number: Fraction) -> Fraction | None:
-    return number if number.denominator == 1 and number > 0 else None
+def _whole(number: Fraction, least: int = 1) -> Fraction | None:
+    return number if number.denominator == 1 and number >= least else None
 
 
 def sum_of(signed: list[Signed]) -> Expr:

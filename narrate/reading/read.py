@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from typing import NoReturn
 
 from narrate.errors import Declined, ExactError
 from narrate.exact import prose
@@ -61,11 +62,12 @@ _STOP_WORDS = frozenset(
 
 def read(item: Item, part: Part) -> Reading:
     """Read a part. Raises Declined where what to work out is not certain."""
-    given = _without_claim(part, part.model or _find_in_words(item, part))
+    bare = find_bare(part.ask, part.claim)
+    given = _without_claim(part, part.model or bare or _declined(item, part))
     blank = isolate(given) if isinstance(given, Relation) else None
     expression = _expression(given, blank)
     goal = _goal(item, part, expression, blank)
-    story = part.model is not None and find_bare(part.ask) is None
+    story = part.model is not None and bare is None
     reading = _told(item, part, expression) if story else None
     situation, misleading = reading or ("bare", "")
     return Reading(
@@ -81,10 +83,8 @@ def read(item: Item, part: Part) -> Reading:
     )
 
 
-def _find_in_words(item: Item, part: Part) -> Writing:
-    found = find_bare(part.ask)
-    if found is not None:
-        return found
+def _declined(item: Item, part: Part) -> NoReturn:
+    """Declines words that are not read, with what was found in them and the line to add."""
     numbers = [
         run.piece for run in prose.read(_all_words(item, part)) if not isinstance(run.piece, str)
     ]
@@ -99,6 +99,9 @@ def _understood(numbers: list[Writing]) -> str:
 
 
 def _to_add(numbers: list[Writing]) -> str:
+    work = [n for n in numbers if isinstance(n, Op) or (isinstance(n, Relation) and has_blank(n))]
+    if len(work) == len(numbers) == 1:
+        return f"add a line that says what to work out, such as `model: {write(work[0])}`"
     amounts = [n for n in numbers if isinstance(n, Whole | Frac | Mixed)]
     if len(amounts) < 2:
         return "add a line that says what to work out, such as `model: 3/4 + 1/5`"

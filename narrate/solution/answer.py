@@ -23,8 +23,8 @@ def result_form(part: Part, reading: Reading) -> ResultForm:
 
 
 def written(part: Part, result: Expr) -> str:
-    """What goes in the boxes: `7/12`, `1 3/4`, or the number."""
-    return write(as_boxed(part, result)).replace("−", "-")
+    """What goes in the boxes: `7/12`, `1 3/4`, or the number, in plain digits."""
+    return write(as_boxed(part, result)).replace("−", "-").replace(",", "")
 
 
 def as_boxed(part: Part, result: Expr) -> Expr:

@@ -20,6 +20,9 @@ Signed = Sequence[tuple[int, Expr]]
 LONGEST_LIST = 12
 """Multiples listed for one denominator; past that the larger denominator's list is shown alone."""
 
+LONGEST_SINGLE_LIST = 40
+"""Multiples listed where the largest denominator's list is shown alone."""
+
 
 def equal(*sides: Expr) -> Relation:
     """Sides joined by equals signs."""

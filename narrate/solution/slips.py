@@ -15,6 +15,12 @@ from math import prod
 
 from narrate.solution.task import Task, Term
 
+MOST_CHANGE = 100
+"""A pupil who adds to or subtracts from numerator and denominator changes them by less than this.
+
+It also keeps a slip's work small where a numerator has twelve digits.
+"""
+
 Written = tuple[int, int, int]
 """Whole, numerator, denominator, as a pupil writes it; whole 0 for a fraction."""
 
@@ -266,9 +272,15 @@ def _simplified_by_subtracting(task: Task) -> Iterator[Written]:
     rest = task.answer - int(task.answer)
     top = rest * size
     if task.simplest and top > 0:
-        for less in range(1, top.numerator):
+        for less in range(1, min(top.numerator, MOST_CHANGE)):
             yield int(task.answer), top.numerator - less, size - less
 
+
+MIXED_SLIPS: tuple[Slip, ...] = (
+    Slip("whole added to numerator", "S046", "Ashlock, from memory", _whole_plus_top),
+    Slip("whole times numerator", "S047", "Ashlock, from memory", _whole_times_top_plus_bottom),
+)
+"""Slips of writing a mixed number as a fraction."""
 
 SUM_SLIPS: tuple[Slip, ...] = (
     Slip("adds across", "S029", "CCSSM (2010) 5.NF.A.2; Siegler et al. 2010", _add_across),
@@ -278,8 +290,7 @@ SUM_SLIPS: tuple[Slip, ...] = (
     Slip("larger denominator kept", "S034", "Schumacher & Malone 2017", _larger_denominator_kept),
     Slip("rescaled by adding", "S035", "Hart 1981, from memory", _rescaled_by_adding),
     Slip("one numerator not rescaled", "S036", "Ashlock, from memory", _one_not_rescaled),
-    Slip("whole added to numerator", "S046", "Ashlock, from memory", _whole_plus_top),
-    Slip("whole times numerator", "S047", "Ashlock, from memory", _whole_times_top_plus_bottom),
+    *MIXED_SLIPS,
     Slip("smaller from larger", "S048", "Ashlock, from memory", _smaller_from_larger),
     Slip("regrouped as ten", "S049", "Ashlock, from memory", _regrouped_as_ten),
     Slip("simplified by subtracting", "S051", "Ashlock, from memory", _simplified_by_subtracting),

@@ -68,7 +68,7 @@ def test_samples_are_readable_complete_and_in_order(name: str) -> None:
     check(SAMPLES[name](), pages_of(name))
 
 
-@settings(max_examples=150, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=100, suppress_health_check=[HealthCheck.too_slow])
 @given(parts())
 def test_any_part_is_readable_complete_and_in_order(sample: Sample) -> None:
     check(sample, part_pages(sample.view, sample.told))

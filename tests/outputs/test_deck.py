@@ -10,6 +10,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from lxml import etree
 from openxml_audit import validate_pptx
 from pptx import Presentation
@@ -17,9 +19,10 @@ from pptx.enum.shapes import MSO_SHAPE_TYPE, PP_PLACEHOLDER
 
 from narrate.errors import OutputFailed
 from narrate.lesson.lesson import Lesson
-from narrate.lesson.marks import Build, Group, Text
+from narrate.lesson.marks import Box, Build, Group, Text
 from narrate.lesson.palette import LIGHT
 from narrate.outputs import deck, find_outputs
+from narrate.outputs._shapes import STRIPE, STRIPE_PERIOD, stripe_polygons
 from tests.outputs.samples_deck import group, sample, times, words
 
 A = "{http://schemas.openxmlformats.org/drawingml/2006/main}"
@@ -160,6 +163,53 @@ class TestSlides:
 
     def test_the_only_layout_is_the_page(self, opened: Any) -> None:
         assert [layout.name for layout in opened.slide_layouts] == ["Page"]
+
+
+BOXES = st.builds(
+    Box,
+    x=st.integers(0, 90_000),
+    y=st.integers(0, 50_000),
+    width=st.integers(0, 40_000),
+    height=st.integers(0, 9000),
+    weight=st.integers(0, 400),
+    fill=st.just("green"),
+    hatched=st.just(True),
+)
+
+
+class TestHatching:
+    """Stripes are drawn shapes, so they look the same in every program."""
+
+    @given(BOXES)
+    def test_stripes_lie_inside_the_outline_each_in_its_band(self, box: Box) -> None:
+        for polygon in stripe_polygons(box):
+            sums = [x + y for x, y in polygon]
+            assert max(sums) - min(sums) <= STRIPE
+            for x, y in polygon:
+                assert box.x <= x <= box.x + box.width
+                assert box.y <= y <= box.y + box.height
+
+    @given(BOXES)
+    def test_two_fifths_of_the_room_inside_is_striped(self, box: Box) -> None:
+        """By the shoelace formula; the first and last stripe may be whole or missing."""
+        room = max(0, box.width - 2 * (box.weight // 2)), max(0, box.height - 2 * (box.weight // 2))
+        striped = sum(map(area, stripe_polygons(box)))
+        ends = 2 * STRIPE * min(room)
+        assert abs(striped - room[0] * room[1] * STRIPE / STRIPE_PERIOD) <= ends
+
+    @pytest.mark.parametrize("width", [0, 1, 149, 150, 151, 153])
+    def test_a_sliver_is_a_box_too(self, width: int) -> None:
+        sliver = Box(x=0, y=0, width=width, height=4800, fill="green", hatched=True)
+        lesson = numbered(sample(), 1)
+        pages = (replace(lesson.pages[0], base=(group("sliver", "a sliver", sliver),)),)
+        opened: Any = Presentation(io.BytesIO(written(replace(lesson, pages=pages))))
+        assert opened.slides[0].shapes[1].name == "sliver"
+
+
+def area(polygon: list[tuple[int, int]]) -> float:
+    """The area of a polygon."""
+    turns = zip(polygon, polygon[1:] + polygon[:1], strict=True)
+    return abs(sum(x * v - u * y for (x, y), (u, v) in turns)) / 2
 
 
 class TestNotes:

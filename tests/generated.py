@@ -1,0 +1,402 @@
+"""Items made up in great number, the same for the same seed, with what each one asks.
+
+`made(count, seed)` gives the items as a file would hold them, each with the sums that answer its
+parts; `parts(count, seed)` gives them loaded, part by part. Forms come in turn, so any run of
+`len(FORMS)` holds one of each. The scenario is a school garden and kitchen with invented pupils.
+"""
+
+from __future__ import annotations
+
+import json
+import tempfile
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import islice
+from math import gcd, lcm
+from pathlib import Path
+from random import Random
+from typing import Any
+
+from narrate.items.item import Item, Part
+from narrate.items.loading import load
+
+Source = dict[str, Any]
+
+FRACTION_BOXES = ["numerator", "denominator"]
+MIXED_BOXES = ["whole", "numerator", "denominator"]
+_LOADED_AT_ONCE = 500
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """An item as its file holds it. `sums` has one text a part, whose value is the answer."""
+
+    form: str
+    source: Source
+    sums: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """An amount as it is written. A mixed number has a whole and a top, a fraction no whole."""
+
+    whole: int
+    top: int
+    bottom: int
+
+    @property
+    def size(self) -> Fraction:
+        return self.whole + Fraction(self.top, self.bottom)
+
+    def __str__(self) -> str:
+        if not self.top:
+            return str(self.whole)
+        fraction = f"{self.top}/{self.bottom}"
+        return f"{self.whole} {fraction}" if self.whole else fraction
+
+
+def made(count: int, seed: int = 1) -> Iterator[Made]:
+    """`count` items, the forms in turn."""
+    random = Random(seed)
+    forms = list(FORMS.items())
+    for number in range(count):
+        name, make = forms[number % len(forms)]
+        source, *sums = make(random)
+        yield Made(form=name, source={"id": f"{name}-{number}", **source}, sums=tuple(sums))
+
+
+def parts(count: int, seed: int = 1) -> Iterator[tuple[Item, Part]]:
+    """The parts of `count` items, each with its item."""
+    for item, _ in loaded(made(count, seed)):
+        for part in item.parts:
+            yield item, part
+
+
+def loaded(items: Iterator[Made]) -> Iterator[tuple[Item, Made]]:
+    """Made items, read as a `.jsonl` file of theirs is read; none of them is at fault."""
+    while chunk := list(islice(items, _LOADED_AT_ONCE)):
+        with tempfile.TemporaryDirectory() as folder:
+            path = Path(folder) / "generated.jsonl"
+            lines = (json.dumps(each.source, ensure_ascii=False) for each in chunk)
+            path.write_text("\n".join(lines) + "\n", encoding="utf-8")
+            found = load([path])
+        assert not found.faults, found.faults[0]
+        yield from zip(found.reviews[0].items, chunk, strict=True)
+
+
+# -- amounts and sums
+
+
+def _proper(random: Random, bottom: int = 0) -> Amount:
+    bottom = bottom or random.randint(2, 12)
+    return Amount(0, random.randint(1, bottom - 1), bottom)
+
+
+def _any_amount(random: Random) -> Amount:
+    kind = random.random()
+    if kind < 0.1:
+        return Amount(random.randint(1, 9), 0, 1)
+    fraction = _proper(random)
+    if kind < 0.2:
+        return Amount(0, fraction.top + fraction.bottom, fraction.bottom)
+    return Amount(random.randint(1, 9), fraction.top, fraction.bottom) if kind < 0.5 else fraction
+
+
+def _amounts(random: Random) -> list[Amount]:
+    """Two or three amounts, at least one of them with a fraction; a third of them alike."""
+    count = 2 if random.random() < 0.8 else 3
+    if random.random() < 0.3:
+        bottom = random.randint(2, 12)
+        return [_proper(random, bottom) for _ in range(count)]
+    return [_proper(random), *(_any_amount(random) for _ in range(count - 1))]
+
+
+def _sum(random: Random) -> tuple[list[tuple[str, Amount]], str]:
+    """Signed amounts that stay above zero all the way, and their text."""
+    amounts = sorted(_amounts(random), key=lambda amount: -amount.size)
+    signed, total = [("+", amounts[0])], amounts[0].size
+    sign = random.choice("+-")
+    for amount in amounts[1:]:
+        here = sign if total > amount.size else "+"
+        signed.append((here, amount))
+        total += amount.size if here == "+" else -amount.size
+    return signed, _text(signed)
+
+
+def _text(signed: list[tuple[str, Amount]]) -> str:
+    return str(signed[0][1]) + "".join(f" {sign} {amount}" for sign, amount in signed[1:])
+
+
+def _total(signed: list[tuple[str, Amount]]) -> Fraction:
+    return sum((a.size if s == "+" else -a.size for s, a in signed), Fraction(0))
+
+
+def _common(signed: list[tuple[str, Amount]]) -> int:
+    return lcm(*(amount.bottom for _, amount in signed))
+
+
+# -- choices
+
+
+def _number(top: int, bottom: int, whole: int = 0) -> str:
+    return f"{whole} {top}/{bottom}" if whole else f"{top}/{bottom}"
+
+
+def _slips(signed: list[tuple[str, Amount]]) -> Iterator[str]:
+    """What pupils write who add across, keep a denominator, do not rescale, or add for take."""
+    tops = [a.whole * a.bottom + a.top for _, a in signed]
+    bottoms = [a.bottom for _, a in signed]
+    signs = [1 if sign == "+" else -1 for sign, _ in signed]
+    plain = sum(sign * top for sign, top in zip(signs, tops, strict=True))
+    yield _number(sum(tops), sum(bottoms))
+    for size in (_common(signed), max(bottoms), min(bottoms)):
+        if plain > 0:
+            yield _number(plain, size)
+    other = signed[0][1].size - (_total(signed) - signed[0][1].size)
+    if other > 0:
+        yield _number(other.numerator, other.denominator)
+    yield str(signed[0][1])
+
+
+def _misses(answer: Fraction, size: int) -> Iterator[str]:
+    """Answers a piece or a few off, counted in pieces of the common size."""
+    top = int(answer * size)
+    for off in (1, -1, 2, -2, 3, size):
+        if top + off > 0:
+            yield _number(top + off, size)
+
+
+def _value(text: str) -> Fraction:
+    return sum((Fraction(part) for part in text.split()), Fraction(0))
+
+
+def _wrong(signed: list[tuple[str, Amount]], count: int, random: Random) -> list[str]:
+    """Wrong answers of different value, those of slips first."""
+    answer = _total(signed)
+    slips = list(dict.fromkeys(_slips(signed)))
+    random.shuffle(slips)
+    found: dict[Fraction, str] = {answer: ""}
+    for text in [*slips, *_misses(answer, _common(signed))]:
+        found.setdefault(_value(text), text)
+    return list(found.values())[1 : count + 1]
+
+
+def _lettered(texts: list[str], random: Random) -> dict[str, str]:
+    shuffled = list(dict.fromkeys(texts))
+    random.shuffle(shuffled)
+    return dict(zip("ABCDEFGH", shuffled, strict=False))
+
+
+def _with_answers(source: Source, signed: list[tuple[str, Amount]], random: Random) -> Source:
+    """An item answered in boxes of some form or by one of four choices."""
+    answer, size = _total(signed), _common(signed)
+    form = random.randrange(4)
+    if form == 0:
+        return source | {"boxes": random.choice((FRACTION_BOXES, ["number"]))}
+    if form == 1:
+        return source | {"boxes": [*MIXED_BOXES, "kilograms"]}
+    right = _number(int(answer * size), size)
+    choices = _lettered([right, *_wrong(signed, 3, random)], random)
+    key = next(letter for letter, text in choices.items() if text == right)
+    return source | {"choices": choices, "key": key}
+
+
+# -- forms
+
+
+def _bare(random: Random) -> tuple[Source, str]:
+    signed, text = _sum(random)
+    stem = random.choice(("What is {}?", "Find {}.", "Work out {}.", "{} = □")).format(text)
+    return _with_answers({"stem": stem}, signed, random), text
+
+
+_JOINING = (
+    "Noor carried {} kilograms of compost to the first bed. Then she carried {} kilograms more. "
+    "How many kilograms did she carry in all?",
+    "The soup needs {} liters of stock and {} liters of water. How much is that altogether?",
+)
+_TAKING = (
+    "The rain barrel held {} liters. The class used {} liters on the beans. How much was left?",
+    "The squash vine is {} meters long and the bean vine {} meters. How much longer is the squash?",
+)
+
+
+def _story(random: Random) -> tuple[Source, str]:
+    signed, text = _sum(random)
+    while len(signed) > 2:
+        signed, text = _sum(random)
+    words = random.choice(_JOINING if signed[1][0] == "+" else _TAKING)
+    stem = words.format(*(amount for _, amount in signed))
+    return _with_answers({"stem": stem, "model": text}, signed, random), text
+
+
+def _left_of_a_whole(random: Random) -> tuple[Source, str]:
+    first = _proper(random)
+    second = _proper(random)
+    while first.size + second.size >= 1:
+        first, second = _proper(random), _proper(random)
+    stem = f"Wen planted {first} of a bed with peas and {second} with beets. What part is left?"
+    signed = [("+", Amount(1, 0, 1)), ("-", first), ("-", second)]
+    text = f"1 - {first} - {second}"
+    return _with_answers({"stem": stem, "model": text}, signed, random), text
+
+
+def _slips_among_choices(random: Random) -> tuple[Source, str]:
+    signed, text = _sum(random)
+    answer, size = _total(signed), _common(signed)
+    right = _number(int(answer * size), size)
+    choices = _lettered([right, *_wrong(signed, 3, random)], random)
+    return {"stem": f"What is {text}?", "choices": choices}, text
+
+
+def _select_all(random: Random) -> tuple[Source, str]:
+    signed, text = _sum(random)
+    answer = _total(signed)
+    texts = [_number(answer.numerator * k, answer.denominator * k) for k in (1, 2, 3)]
+    texts += [_on_one_size(signed, _common(signed)), *_wrong(signed, 3, random)]
+    stem = f"Select all that are equal to {text}."
+    return {"stem": stem, "choices": _lettered(texts, random), "select": "all"}, text
+
+
+def _on_one_size(signed: list[tuple[str, Amount]], size: int, off: int = 0) -> str:
+    """A line of work: every amount over one size, the last numerator `off` too great."""
+    tops = [int(amount.size * size) for _, amount in signed]
+    tops[-1] += off
+    terms = [f"{top}/{size}" for top in tops]
+    return terms[0] + "".join(f" {s} {t}" for (s, _), t in zip(signed[1:], terms[1:], strict=True))
+
+
+def _first_line(random: Random) -> tuple[Source, str]:
+    signed, text = _sum(random)
+    while len({amount.bottom for _, amount in signed}) == 1 or len(signed) > 2:
+        signed, text = _sum(random)
+    size = _common(signed)
+    flipped = [signed[0], *(("-" if sign == "+" else "+", a) for sign, a in signed[1:])]
+    tops = " + ".join(str(a.whole * a.bottom + a.top) for _, a in signed)
+    bottoms = " + ".join(str(a.bottom) for _, a in signed)
+    wrong = [_on_one_size(flipped, size), _on_one_size(signed, size, 1), f"({tops})/({bottoms})"]
+    stem = f"Which could be the first line of work for {text}?"
+    right = _on_one_size(signed, size * random.choice((1, 1, 2)))
+    return {"stem": stem, "choices": _lettered([right, *wrong], random)}, text
+
+
+def _missing_amount(random: Random) -> tuple[Source, str]:
+    first, blank = _proper(random), _any_amount(random)
+    total = first.size + blank.size
+    whole = _number(total.numerator, total.denominator)
+    equation, answer = random.choice(
+        (
+            (f"{first} + □ = {whole}", f"{whole} - {first}"),
+            (f"□ + {first} = {whole}", f"{whole} - {first}"),
+            (f"{whole} = {first} + □", f"{whole} - {first}"),
+            (f"{whole} - □ = {first}", f"{whole} - {first}"),
+            (f"□ - {first} = {blank}", f"{blank} + {first}"),
+            (f"{blank} = □ - {first}", f"{blank} + {first}"),
+        )
+    )
+    boxes = random.choice((FRACTION_BOXES, MIXED_BOXES))
+    return {"stem": f"What number goes in the box? {equation}", "boxes": boxes}, answer
+
+
+def _missing_in_a_fraction(random: Random) -> tuple[Source, str]:
+    fraction, factor = _proper(random), random.randint(2, 6)
+    top, bottom = fraction.top * factor, fraction.bottom * factor
+    equation, answer = random.choice(
+        (
+            (f"{fraction} = □/{bottom}", top),
+            (f"{fraction} = {top}/□", bottom),
+            (f"□/{bottom} = {fraction}", top),
+            (f"{top}/{bottom} = □/{fraction.bottom}", fraction.top),
+        )
+    )
+    return {"stem": f"Complete the equation {equation}", "boxes": ["number"]}, str(answer)
+
+
+def _simplest(random: Random) -> tuple[Source, str]:
+    bottom = random.choice((4, 6, 8, 9, 10, 12))
+    first = _proper(random, bottom)
+    second = _proper(random, bottom)
+    while gcd(first.top + second.top, bottom) == 1 or (first.top + second.top) % bottom == 0:
+        first, second = _proper(random, bottom), _proper(random, bottom)
+    text, total = f"{first} + {second}", first.size + second.size
+    stem = f"What is {text} in simplest form?"
+    if random.random() < 0.5:
+        return {"stem": stem, "boxes": random.choice((FRACTION_BOXES, MIXED_BOXES))}, text
+    signed = [("+", first), ("+", second)]
+    right = _number(total.numerator, total.denominator)
+    unsimplified = _number(first.top + second.top, bottom)
+    texts = [right, unsimplified, *_wrong(signed, 2, random)]
+    return {"stem": stem, "choices": _lettered(texts, random)}, text
+
+
+def _strip(random: Random) -> tuple[Source, str]:
+    signed, text = _sum(random)
+    while len(signed) > 2 or signed[0][1].size + signed[1][1].size > 6:
+        signed, text = _sum(random)
+    cut = min(100, random.choice((_common(signed), signed[0][1].bottom, random.randint(2, 12))))
+    strip = {"strip": {"wholes": random.randint(1, 4), "parts": cut}}
+    stimulus = {"text": "The strip shows the garden bed.", "diagram": strip}
+    source = {"stem": f"Find {text}.", "stimulus": stimulus}
+    return _with_answers(source, signed, random), text
+
+
+def _claim(random: Random) -> tuple[Source, str]:
+    signed, text = _sum(random)
+    claim = random.choice([*_wrong(signed, 4, random), str(_total(signed))])
+    stem = f"Tavi says that {text} is {claim}. What went wrong?"
+    return {"stem": stem, "model": text, "claim": claim}, text
+
+
+def _way(random: Random) -> tuple[Source, str]:
+    _, text = _sum(random)
+    ways = random.choice(("multiples", "product", "larger", "improper", "mixed"))
+    boxes = random.choice((FRACTION_BOXES, MIXED_BOXES))
+    return {"stem": f"Find {text}.", "way": [ways], "boxes": boxes}, text
+
+
+def _equal_fraction(random: Random) -> tuple[Source, str]:
+    fraction = _proper(random)
+    factor = random.randint(2, 5)
+    right = _number(fraction.top * factor, fraction.bottom * factor)
+    wrong = [
+        _number(fraction.top, fraction.bottom * factor),
+        _number(fraction.top + factor, fraction.bottom + factor),
+        _number(fraction.top * factor, fraction.bottom),
+    ]
+    stem = f"Which fraction is equal to {fraction}?"
+    return {"stem": stem, "choices": _lettered([right, *wrong], random)}, str(fraction)
+
+
+def _two_parts(random: Random) -> tuple[Source, str, str]:
+    """A second part that uses the amounts of the first again."""
+    first, second = _proper(random), _proper(random)
+    while first.size == second.size:
+        second = _proper(random)
+    more, less = sorted((first, second), key=lambda amount: -amount.size)
+    text = f"One bed got {more} of a bag of compost, the other {less} of a bag."
+    joined, rest = f"{more} + {less}", f"{more} - {less}"
+    asked: list[Source] = [
+        {"ask": "How much is that in all?", "model": joined, "boxes": FRACTION_BOXES},
+        {"ask": "How much more did the first get?", "model": rest, "boxes": FRACTION_BOXES},
+    ]
+    return {"stimulus": {"text": text}, "parts": asked}, joined, rest
+
+
+FORMS: dict[str, Callable[[Random], tuple[Any, ...]]] = {
+    "bare": _bare,
+    "story": _story,
+    "left-of-a-whole": _left_of_a_whole,
+    "slips": _slips_among_choices,
+    "select-all": _select_all,
+    "first-line": _first_line,
+    "missing-amount": _missing_amount,
+    "missing-in-a-fraction": _missing_in_a_fraction,
+    "simplest": _simplest,
+    "strip": _strip,
+    "claim": _claim,
+    "way": _way,
+    "equal-fraction": _equal_fraction,
+    "two-parts": _two_parts,
+}
+"""Each form of item, by name: how one is made, with the sums that answer its parts."""

@@ -1,0 +1,95 @@
+"""Reviews told, to be looked at by the tests of words, of the arc and of whole scripts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from narrate.items.item import Item, Review
+from narrate.items.loading import load
+from narrate.lesson.lesson import Beat, Lesson, Sentence, Timeline
+from narrate.lesson.solved import SolvedPart
+from narrate.lesson.telling import tell
+from narrate.lesson.timeline import predict
+from narrate.lesson.wording import Words
+from narrate.pipeline import solve_item
+from tests.generated import parts as generated_parts
+
+DEMO = Path(__file__).parents[2] / "problems" / "garden-week.yaml"
+
+
+@dataclass(frozen=True, slots=True)
+class ToldPart:
+    """A part with its beats, in order, and its length in milliseconds."""
+
+    solved: SolvedPart
+    beats: tuple[Beat, ...]
+    ms: int
+
+    @property
+    def name(self) -> str:
+        return f"{self.solved.item.id}.{self.solved.part.number}"
+
+    @property
+    def narration(self) -> Iterator[Sentence]:
+        """What the teacher says besides the item's own words and its label."""
+        for beat in self.beats:
+            for place, sentence in enumerate(beat.sentences):
+                if not sentence.stem and not (beat.move == "read" and place == 0):
+                    yield sentence
+
+    @property
+    def moves(self) -> list[str]:
+        return [beat.move for beat in self.beats]
+
+
+@dataclass(frozen=True, slots=True)
+class ToldReview:
+    """A lesson with its parts."""
+
+    lesson: Lesson
+    parts: tuple[ToldPart, ...]
+
+
+def told_review(review: Review) -> ToldReview:
+    """A review of items that all can be solved, told."""
+    solved = [part for item in review.items for part in _solved(item)]
+    lesson = tell(review, solved, Words(review.language))
+    return ToldReview(lesson, tuple(_parts(lesson, predict(lesson), solved)))
+
+
+def _solved(item: Item) -> Iterator[SolvedPart]:
+    """The parts of an item; none where one is declined (as a build leaves the item out)."""
+    outcomes = list(solve_item(item))
+    if all(outcome.solved and not outcome.fault for outcome in outcomes):
+        yield from (outcome.solved for outcome in outcomes if outcome.solved)
+
+
+def _parts(lesson: Lesson, times: Timeline, solved: Iterable[SolvedPart]) -> Iterator[ToldPart]:
+    for each in solved:
+        key = each.item.id, each.part.number
+        beats = tuple(beat for beat in lesson.beats if (beat.item, beat.part) == key)
+        yield ToldPart(each, beats, sum(times.beats[beat.id].length for beat in beats))
+
+
+def review_of(path: Path) -> Review:
+    """The one review of a file without a fault."""
+    loaded = load([path])
+    assert not loaded.faults, loaded.faults
+    return loaded.reviews[0]
+
+
+@cache
+def demo() -> ToldReview:
+    """The demo review."""
+    return told_review(review_of(DEMO))
+
+
+@cache
+def generated() -> ToldReview:
+    """Two hundred parts made up at random, told as one review of grade 5."""
+    items = tuple(dict.fromkeys(item for item, _ in generated_parts(210, seed=5)))
+    review = Review(id="generated", title="Generated", grade=5, language="en", items=items)
+    return told_review(review)

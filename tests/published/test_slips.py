@@ -1,0 +1,110 @@
+"""Each slip gives the wrong number that its source prints, from the example that it prints.
+
+The sources as the list of slips names them: S029 CCSSM (2010) 5.NF.A.2 and Siegler et al. (2010);
+S030, S032, S034 Schumacher and Malone (2017); S033, S046 to S049, S051 Ashlock, *Error Patterns in
+Computation*; S035 Hart (1981). S029 and S030 were read; the others are from memory. S015 is
+Brown and Burton (1978), from memory, told there of whole numbers.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from narrate.exact.parser import parse_expr
+from narrate.exact.tree import Frac, Mixed, value
+from narrate.kinds import find_kinds
+from narrate.solution.slips import Slip, Written, made_by
+from narrate.solution.task import Task, sum_terms
+
+# Number, kind, example, the wrong number, the right one, whether simplest form is asked.
+PRINTED: list[tuple[str, str, str, str, str, bool]] = [
+    ("S029", "fraction_sums", "1/2 + 2/5", "3/7", "9/10", False),
+    ("S030", "fraction_sums", "5/6 − 1/4", "4/2", "7/12", False),
+    ("S032", "fraction_sums", "5/6 + 1/4", "6/12", "13/12", False),
+    ("S033", "fraction_sums", "5/6 + 1/4", "6/24", "13/12", False),
+    ("S034", "fraction_sums", "2/3 + 1/4", "3/4", "11/12", False),
+    ("S035", "equal_fractions", "2/3", "5/6", "4/6", False),
+    ("S036", "equal_fractions", "2/3", "2/6", "4/6", False),
+    ("S046", "equal_fractions", "2 3/4", "5/4", "11/4", False),
+    ("S046", "fraction_sums", "2 3/4", "5/4", "11/4", False),
+    ("S047", "equal_fractions", "2 3/4", "10/4", "11/4", False),
+    ("S047", "fraction_sums", "2 3/4", "10/4", "11/4", False),
+    ("S048", "fraction_sums", "4 1/4 − 1 3/4", "3 2/4", "2 2/4", False),
+    ("S049", "fraction_sums", "4 1/4 − 1 3/4", "2 8/4", "2 2/4", False),
+    ("S051", "fraction_sums", "5/8 + 1/8", "4/6", "3/4", True),
+    ("S015", "fraction_sums", "63 − 29", "92", "34", False),
+]
+
+
+def _task(example: str, simplest: bool) -> Task:
+    expression = parse_expr(example)
+    terms = sum_terms(expression)
+    assert terms is not None
+    return Task(expression=expression, terms=terms, simplest=simplest)
+
+
+def _numbered(kind: str, number: str) -> Slip:
+    [slip] = [slip for slip in find_kinds()[kind].SLIPS if slip.number == number]
+    return slip
+
+
+def _written(text: str) -> Written:
+    match parse_expr(text):
+        case Frac(top, bottom):
+            return 0, top, bottom
+        case Mixed(whole, top, bottom):
+            return whole, top, bottom
+        case other:
+            return 0, int(value(other)), 1
+
+
+def _same(slip: Slip, given: Written, printed: Written) -> bool:
+    """As printed, digit by digit; a slip of the whole of a mixed sum gives its value alone."""
+    reduced = {"S046", "S047", "S015"}
+    if slip.number in reduced:
+        return _amount(given) == _amount(printed)
+    return given == printed
+
+
+def _amount(written: Written) -> Fraction:
+    return written[0] + Fraction(written[1], written[2])
+
+
+@pytest.mark.parametrize(("number", "kind", "example", "wrong", "right", "simplest"), PRINTED)
+def test_a_slip_gives_the_printed_number(
+    number: str, kind: str, example: str, wrong: str, right: str, simplest: bool
+) -> None:
+    slip, task = _numbered(kind, number), _task(example, simplest)
+    assert any(_same(slip, given, _written(wrong)) for given in slip.gives(task))
+    assert task.answer == value(parse_expr(right))
+
+
+@pytest.mark.parametrize("row", PRINTED, ids=lambda row: f"{row[0]} {row[2]}")
+def test_the_printed_number_is_known_as_that_slip(row: tuple[str, str, str, str, str, bool]) -> None:
+    """The slip found for the printed wrong number is that one (S036 has two readings in sums)."""
+    number, kind, example, wrong, _, simplest = row
+    found = made_by(find_kinds()[kind].SLIPS, _task(example, simplest), value(parse_expr(wrong)))
+    assert found is not None
+    assert found.number == number
+
+
+def test_subtracting_the_same_number_from_both_is_known_where_a_fraction_is_simplified() -> None:
+    """S051: 6/8 = 4/6, which for equal fractions is the same wrong rule as S035."""
+    found = made_by(find_kinds()["equal_fractions"].SLIPS, _task("6/8", True), Fraction(4, 6))
+    assert found is not None
+    assert found.name == "changed by adding"
+
+
+@pytest.mark.parametrize("example", ["1/2 + 2/5", "5/6 − 1/4", "4 1/4 − 1 3/4", "1 − 1/3 − 2/5"])
+def test_the_right_answer_is_no_slip(example: str) -> None:
+    task = _task(example, False)
+    assert made_by(find_kinds()["fraction_sums"].SLIPS, task, task.answer) is None
+
+
+def test_every_slip_names_its_source() -> None:
+    for kind in find_kinds().values():
+        for slip in kind.SLIPS:
+            assert slip.source, slip.name
+            assert slip.number or slip.source == "common practice, no source", slip.name

@@ -52,7 +52,7 @@ class _Frame:
     @property
     def roomy(self) -> bool:
         """Whether the choices leave the work its room."""
-        return self.column is None or self.column.width < answers.ROOMY
+        return self.column is None or self.column.width <= answers.ROOMY
 
     @property
     def answer_bottom(self) -> int:
@@ -68,10 +68,23 @@ def _frame(view: PartView, told: Sequence[Told]) -> _Frame:
     marks = [show for show in shows if isinstance(show, StemMark)]
     frames: list[_Frame] = []
     for stem in strips(view, marks, MARGIN, STEM, WIDTH):
+        if frames and not all(stem.stretches(mark) for mark in marks):
+            break  # A stem without its marks comes after a narrow work zone.
         frames.append(_under(stem, view, shows))
         if frames[-1].fits and frames[-1].roomy:
             return frames[-1]
-    return next((frame for frame in reversed(frames) if frame.fits), frames[-1])
+    return _first_fitting(frames) or _last_resort(view, shows, marks)
+
+
+def _first_fitting(frames: Sequence[_Frame]) -> _Frame | None:
+    return next((frame for frame in frames if frame.fits), None)
+
+
+def _last_resort(view: PartView, shows: Sequence[Show], marks: Sequence[StemMark]) -> _Frame:
+    """The first stem, marks or no marks, that leaves room for the choices; else the shortest."""
+    stems = strips(view, marks, MARGIN, STEM, WIDTH)
+    frames = [_under(stem, view, shows) for stem in stems]
+    return _first_fitting(frames) or frames[-1]
 
 
 def _under(stem: Stem, view: PartView, shows: Sequence[Show]) -> _Frame:

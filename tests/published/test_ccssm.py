@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from tests.solving import FRACTION, MIXED, NUMBER, Row, solve_one
+from tests.solving import FRACTION, MIXED, NUMBER, Row, solve_one, solved_one
 
 # Code, what is asked, boxes, the exact value, what goes in the boxes.
 PRINTED: list[tuple[str, str, list[str], str, str]] = [
@@ -156,13 +156,13 @@ TOLD: list[tuple[str, str, str, dict[str, Any]]] = [
     (
         "compare, bigger unknown (more)",
         "larger",
-        "Wen has three more seed bags than Noor. Noor has two. How many has Wen?",
+        "Wen has 3 more seed bags than Noor. Noor has two. How many has Wen?",
         {"model": "2 + 3"},
     ),
     (
         "compare, smaller unknown (fewer)",
         "smaller",
-        "Noor has three fewer seed bags than Wen. Wen has five. How many has Noor?",
+        "Noor has 3 fewer seed bags than Wen. Wen has five. How many has Noor?",
         {"model": "5 − 3"},
     ),
 ]
@@ -172,17 +172,13 @@ TOLD: list[tuple[str, str, str, dict[str, Any]]] = [
 def test_a_told_situation_is_named_as_the_table_names_it(
     row: str, situation: str, stem: str, keys: dict[str, Any]
 ) -> None:
-    from tests.solving import solved_one
-
     assert solved_one(stem, boxes=NUMBER, **keys).reading.situation == situation, row
     assert solve_one(stem, boxes=NUMBER, **keys)["status"] == "solved"
 
 
 def test_words_that_mislead_in_table_1_are_named() -> None:
     """Table 1's footnoted compare rows: "fewer" where adding is right, "more" where taking is."""
-    from tests.solving import solved_one
-
-    fewer = "Noor has three fewer seed bags than Wen. Noor has two. How many has Wen?"
-    more = "Wen has three more seed bags than Noor. Wen has five. How many has Noor?"
+    fewer = "Noor has 3 fewer seed bags than Wen. Noor has two. How many has Wen?"
+    more = "Wen has 3 more seed bags than Noor. Wen has five. How many has Noor?"
     assert solved_one(fewer, model="2 + 3", boxes=NUMBER).reading.misleading == "fewer"
     assert solved_one(more, model="5 − 3", boxes=NUMBER).reading.misleading == "more"

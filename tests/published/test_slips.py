@@ -19,7 +19,8 @@ from narrate.solution.slips import Slip, Written, made_by
 from narrate.solution.task import Task, sum_terms
 
 # Number, kind, example, the wrong number, the right one, whether simplest form is asked.
-PRINTED: list[tuple[str, str, str, str, str, bool]] = [
+Row = tuple[str, str, str, str, str, bool]
+PRINTED: list[Row] = [
     ("S029", "fraction_sums", "1/2 + 2/5", "3/7", "9/10", False),
     ("S030", "fraction_sums", "5/6 − 1/4", "4/2", "7/12", False),
     ("S032", "fraction_sums", "5/6 + 1/4", "6/12", "13/12", False),
@@ -82,8 +83,10 @@ def test_a_slip_gives_the_printed_number(
 
 
 @pytest.mark.parametrize("row", PRINTED, ids=lambda row: f"{row[0]} {row[2]}")
-def test_the_printed_number_is_known_as_that_slip(row: tuple[str, str, str, str, str, bool]) -> None:
-    """The slip found for the printed wrong number is that one (S036 has two readings in sums)."""
+def test_the_printed_number_is_known_as_that_slip(
+    row: tuple[str, str, str, str, str, bool],
+) -> None:
+    """The slip found for the printed wrong number is that one."""
     number, kind, example, wrong, _, simplest = row
     found = made_by(find_kinds()[kind].SLIPS, _task(example, simplest), value(parse_expr(wrong)))
     assert found is not None

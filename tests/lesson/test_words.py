@@ -1,0 +1,321 @@
+"""The words of lessons: what templates hold, and what is said and captioned from them."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from narrate.errors import ExactError
+from narrate.exact import prose
+from narrate.exact.tree import Blank, Expr, Frac, Mixed, Relation, Whole, Writing, value, walk
+from narrate.lesson.lesson import Sentence
+from narrate.lesson.templates import builtin_folder
+from narrate.solution.steps import Step
+from tests.lesson.told import ToldPart, ToldReview, demo, generated
+
+ENGLISH = builtin_folder() / "en"
+TEMPLATES = sorted(ENGLISH.rglob("*.j2"))
+REVIEWS = pytest.mark.parametrize("review", [demo, generated], ids=["demo", "generated"])
+
+
+def plain(path: Path) -> str:
+    """A template's own words: what Jinja fills in, and the names of pauses, left out."""
+    text = re.sub(r"\{#.*?#\}|\{%.*?%\}|\{\{.*?\}\}", "\x00", path.read_text("utf-8"), flags=re.S)
+    return re.sub(r"<\w+>", " ", text)
+
+
+def name(path: Path) -> str:
+    return path.relative_to(ENGLISH).as_posix()
+
+
+# -- what templates hold
+
+_NUMBER_WORD = re.compile(
+    r"\b(?:zero|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|\w+teen"
+    r"|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|hundred|thousand|million|dozen"
+    r"|half|halves|thirds?|quarters?|(?:four|fif|six|seven|eigh|nin|ten|eleven|twelf)ths?"
+    r"|\w+(?:teen|tie)ths?|hundredths?|thousandths?|twice|thrice|double|triple)\b",
+    re.IGNORECASE,
+)
+
+_ALLOWED = (
+    r"one size",  # the idea of the strand: pieces alike; no count of anything
+    r"one whole",  # the unit that fractions are fractions of
+    r"one fraction",  # a form of writing, against a mixed number
+    r"one way\b",  # how a slip came about
+    r"one of the",  # "one of the amounts": not which
+    r"each one|the hardest one|one at a time",  # the questions of the review
+    r"only one divides",  # the definition of simplest form speaks of the number one itself
+    r"below zero",  # the sign of a computed total
+)
+
+
+@pytest.mark.parametrize("path", TEMPLATES, ids=name)
+def test_templates_hold_no_numbers(path: Path) -> None:
+    """Every number that is said is computed (first invariant of the design)."""
+    text = plain(path)
+    for phrase in _ALLOWED:
+        text = re.sub(phrase, " ", text, flags=re.IGNORECASE)
+    assert not re.search(r"\d", text)
+    assert not _NUMBER_WORD.findall(text)
+
+
+_AVOID = (
+    # Karp, Bush & Dougherty 2014, "13 rules that expire" (abstract read; the list from memory)
+    r"reduc(?:e|es|ed|ing)",
+    r"borrow\w*",
+    r"carry\w*|carries|carried",
+    r"(?:goes|go|going) into\b(?! the)",
+    r"out of\b(?! that)",
+    r"plug\w*",
+    r"cancel\w*",
+    r"(?:top|bottom|upper|lower) numbers?",
+    r"bigger numbers?|big numbers?",
+    r"makes? (?:it )?bigger",
+    r"key ?words?",
+    r"butterfly",
+    r"trick\w*",
+    # filler and talk down, common practice, no source
+    r"obviously|clearly|of course|easy|easily|simple|basically",
+    r"wrong answers? because you",
+)
+_RULES_OF_A_WORD = r"(?:means|tells? (?:us|you) to|always) (?:add|subtract|multiply|divide)"
+"""Powell & Fuchs 2018: key words lead to wrong operations."""
+
+_NEEDS_EYES = (
+    r"this one|that one|over (?:here|there)|right (?:here|there)|like (?:so|this)|as you (?:can )?see"
+    r"|see here|look here|these ones|on the (?:left|right)|the (?:blue|red|green|orange) \w+"
+)
+"""WCAG 2.2, 1.2.5 and 1.3.3: what is shown is named, not pointed at."""
+
+
+@pytest.mark.parametrize("path", TEMPLATES, ids=name)
+def test_templates_use_the_words_of_the_trade(path: Path) -> None:
+    for pattern in (*_AVOID, _RULES_OF_A_WORD, _NEEDS_EYES):
+        assert not re.search(rf"\b(?:{pattern})\b", plain(path), re.IGNORECASE), pattern
+
+
+@pytest.mark.parametrize("text", ["Reduce it.", "We borrow one.", "Four goes into twelve."])
+def test_a_word_to_avoid_would_be_found(text: str) -> None:
+    assert any(re.search(rf"\b(?:{pattern})\b", text, re.IGNORECASE) for pattern in _AVOID)
+
+
+_NO_CHOICE = {"asked/unknown.j2"}
+"""A macro that other templates use, not a move."""
+
+
+@pytest.mark.parametrize("path", TEMPLATES, ids=name)
+def test_every_move_has_three_wordings(path: Path) -> None:
+    """Frames that pupils hold on to, short reasons and words on pages have one."""
+    source = path.read_text("utf-8")
+    if source.startswith("{# routine #}") or name(path) in _NO_CHOICE:
+        return
+    if path.parent.name in ("reason", "page"):
+        return
+    wordings = [w for w in re.split(r"^---\s*$", source, flags=re.M) if w.strip()]
+    assert len(wordings) >= 3
+    assert len(wordings) == len({" ".join(w.split()) for w in wordings})
+
+
+# -- what is said
+
+
+@cache
+def routine() -> frozenset[str]:
+    """The sentences of frames that come back on purpose."""
+    sources = (p.read_text("utf-8") for p in TEMPLATES)
+    texts = [plain_routine(s) for s in sources if s.startswith("{# routine #}")]
+    return frozenset(" ".join(s.split()) for t in texts for s in re.split(r"(?<=[.?!])\s+", t))
+
+
+def plain_routine(source: str) -> str:
+    return re.sub(r"\{#.*?#\}|<\w+>", "", source)
+
+
+def own(part: ToldPart) -> list[Sentence]:
+    """Narration without the frames."""
+    return [sentence for sentence in part.narration if sentence.say not in routine()]
+
+
+@REVIEWS
+def test_no_sentence_comes_twice_in_neighbouring_parts(review: object) -> None:
+    before: list[str] = []
+    for part in told(review).parts:
+        here = [sentence.say for sentence in own(part)]
+        assert not [say for say, times in Counter(here).items() if times > 1], part.name
+        assert not set(here) & set(before), part.name
+        before = here
+
+
+def told(review: object) -> ToldReview:
+    assert callable(review)
+    found = review()
+    assert isinstance(found, ToldReview)
+    return found
+
+
+def words(say: str) -> int:
+    return len(say.split())
+
+
+@REVIEWS
+def test_half_of_the_sentences_have_eight_to_fourteen_words(review: object) -> None:
+    """With the frames, which are short on purpose, and without them."""
+    every = [words(s.say) for part in told(review).parts for s in part.narration]
+    without = [words(s.say) for part in told(review).parts for s in own(part)]
+    for lengths in (every, without):
+        assert sum(8 <= length <= 14 for length in lengths) * 2 >= len(lengths)
+
+
+MOST_WORDS, MOST_AROUND_MATHEMATICS = 25, 12
+
+
+@REVIEWS
+def test_no_sentence_is_too_long_to_follow(review: object) -> None:
+    """Above 25 words only where the mathematics alone is long; the words around it stay few."""
+    for part in told(review).parts:
+        for sentence in part.narration:
+            if words(sentence.say) > MOST_WORDS:
+                around = [p for p in prose.pieces(sentence.caption) if isinstance(p, str)]
+                assert words(" ".join(around)) <= MOST_AROUND_MATHEMATICS, sentence.say
+
+
+def test_no_sentence_of_the_demo_is_longer_than_25_words() -> None:
+    longest = max((s.say for part in demo().parts for s in part.narration), key=words)
+    assert words(longest) <= MOST_WORDS, longest
+
+
+@REVIEWS
+def test_sentences_are_whole_and_spoken_in_words(review: object) -> None:
+    for beat in told(review).lesson.beats:
+        for sentence in beat.sentences:
+            assert re.match(r"[“\"]?[A-Z]", sentence.say), sentence.say
+            assert sentence.say.rstrip("”\"’)").endswith((".", "?", "!", ":")), sentence.say
+            assert not re.search(r"\d", sentence.say), sentence.say
+            assert not re.search(r"[\uE000-\uF8FF]", sentence.say + sentence.caption)
+            assert "  " not in sentence.say
+            assert not re.search(r"\s[.,:;?!]", sentence.say), sentence.say
+
+
+@REVIEWS
+def test_one_is_not_spoken_of_as_many(review: object) -> None:
+    """Agreement of number, where a computed count stands before a noun or a verb."""
+    wrong = re.compile(
+        r"\b(?:and one (?:stay|are|pieces)\b|(?<![\w-])one (?:pieces|parts|wholes)\b"
+        r"|[a-z]+-one more make\b|\bone more make\b|wholes (?:is|stays)\b|pieces (?:is|isn't)\b)"
+    )
+    for part in told(review).parts:
+        for sentence in part.narration:
+            assert not wrong.search(sentence.say.lower()), sentence.say
+
+
+# -- say and caption come from one tree
+
+
+@REVIEWS
+def test_captions_say_what_the_voice_says(review: object) -> None:
+    """A caption read aloud by the reader of items' own words gives the spoken sentence."""
+    for part in told(review).parts:
+        for sentence in part.narration:
+            if any(isinstance(n, Blank) for t in trees(sentence.caption) for n in walk(t)):
+                continue  # a blank is read as printed in an item and by what it asks in the work
+            spoken = prose.say_prose(sentence.caption)
+            assert spoken[:1].upper() + spoken[1:] == sentence.say
+
+
+def trees(text: str) -> Iterator[Writing]:
+    for piece in prose.pieces(text):
+        if not isinstance(piece, str):
+            yield piece
+
+
+# -- every number is from the item or the solution
+
+
+@REVIEWS
+def test_every_number_comes_from_the_item_or_the_solution(review: object) -> None:
+    for part in told(review).parts:
+        allowed = set(_allowed(part))
+        for sentence in part.narration:
+            said = set(_values(trees(sentence.caption)))
+            assert said <= allowed, (part.name, sentence.caption, said - allowed)
+
+
+_BENCHMARKS = (Fraction(0), Fraction(1, 2), Fraction(1))
+
+
+def _allowed(part: ToldPart) -> Iterator[Fraction]:
+    item, asked, solution = part.solved.item, part.solved.part, part.solved.solution
+    stimulus = item.stimulus.text if item.stimulus else ""
+    yield from _BENCHMARKS
+    yield from _values(trees(f"{stimulus} {asked.ask}"))
+    yield from _values(c.tree for c in asked.choices if c.tree is not None)
+    if item.stimulus and item.stimulus.diagram:
+        yield from (Fraction(item.stimulus.diagram.wholes), Fraction(item.stimulus.diagram.parts))
+    sizes = [size for step in solution.steps for size in _sizes(step)]
+    for step in solution.steps:
+        yield from _of_step(step)
+    for choice in asked.choices:  # a choice counted in pieces of the work's size
+        if choice.tree is not None and not isinstance(choice.tree, Relation):
+            yield from (amount * size for amount in _values([choice.tree]) for size in sizes)
+
+
+def _sizes(step: Step) -> Iterator[int]:
+    size = step.details.get("size")
+    if isinstance(size, int):
+        yield size
+
+
+def _of_step(step: Step) -> Iterator[Fraction]:
+    lines = [tree for tree in (step.line, step.shown) if tree is not None]
+    yield from _values(lines)
+    yield from _of_detail(tuple(step.details.values()))
+    yield from (Fraction(number) for listed in step.lists for number in listed.values)
+    yield from (Fraction(arg) for fact in step.facts for arg in fact.args if arg in _exact(arg))
+
+
+def _exact(arg: object) -> tuple[object, ...]:
+    return (arg,) if isinstance(arg, Fraction | int) else ()
+
+
+def _of_detail(detail: object) -> Iterator[Fraction]:
+    if isinstance(detail, tuple):
+        for inner in detail:
+            yield from _of_detail(inner)
+    elif isinstance(detail, int):
+        yield Fraction(detail)
+    elif not isinstance(detail, str):
+        yield from _values([detail])  # type: ignore[list-item]
+
+
+def _values(found: Iterable[Writing]) -> Iterator[Fraction]:
+    """The values of all numbers and expressions in some trees, and the parts of fractions."""
+    for tree in found:
+        for node in walk(tree):
+            yield from _parts(node)
+
+
+def _parts(node: Writing) -> Iterator[Fraction]:
+    match node:
+        case Frac(numerator, denominator):
+            yield from (Fraction(numerator), Fraction(denominator))
+        case Mixed(whole, numerator, denominator):
+            yield from (Fraction(whole), Fraction(numerator), Fraction(denominator))
+        case Relation():
+            return
+        case Whole() | _:
+            pass
+    yield from _value(node)
+
+
+def _value(node: Expr) -> Iterator[Fraction]:
+    try:
+        yield abs(value(node))
+    except ExactError:
+        return

@@ -110,7 +110,8 @@ def _in_words(text: str, runs: tuple[prose.Run, ...]) -> Writing | None:
     between = [text[a.end : b.start].strip(" ,") for a, b in pairwise(numbers)]
     before = text[: numbers[0].start]
     if all(words in _SIGNS for words in between):
-        return sum_of([(1, trees[0]), *zip(map(_SIGNS.__getitem__, between), trees[1:], strict=True)])
+        signs = [1, *(_SIGNS[words] for words in between)]
+        return sum_of(list(zip(signs, trees, strict=True)))
     if between == ["to"] and re.search(r"\badd\s*$", before, re.IGNORECASE):
         return sum_of([(1, trees[1]), (1, trees[0])])
     if between == ["from"] and re.search(r"\bsubtract\s*$", before, re.IGNORECASE):

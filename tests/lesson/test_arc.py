@@ -133,10 +133,7 @@ def test_a_slip_is_named_right_after_its_choice_is_struck(review: object) -> Non
 
 
 TERMS = sorted(
-    (
-        path.stem.replace("-", " ")
-        for path in (builtin_folder() / "en" / "define").glob("*.j2")
-    ),
+    (path.stem.replace("-", " ") for path in (builtin_folder() / "en" / "define").glob("*.j2")),
     key=len,
     reverse=True,
 )

@@ -1,0 +1,250 @@
+"""Whole scripts, one for each kind of item, as a teacher would read them aloud.
+
+The texts in `scripts/` were read sentence by sentence, as the teacher who says them and as the
+pupil who hears them; they hold what reading cannot recompute: whether the words that are true one
+by one also make a telling. Every answer stands beside its item below, worked out by hand.
+
+After a change of wording run `NARRATE_WRITE_SCRIPTS=1 pytest tests/lesson/test_scripts.py`, which
+writes the scripts anew, and read the difference before keeping it.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from narrate.lesson.lesson import Beat, Timeline
+from narrate.lesson.timeline import predict
+from tests.lesson.told import ToldReview, review_of, told_review
+
+SCRIPTS = Path(__file__).parent / "scripts"
+WRITE = os.environ.get("NARRATE_WRITE_SCRIPTS") == "1"
+
+FRACTION_BOXES = ["numerator", "denominator"]
+MIXED_BOXES = ["whole", "numerator", "denominator"]
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """An item as its file would hold it, and what its script has to say: the answer, in words."""
+
+    item: dict[str, Any]
+    answers: tuple[str, ...]
+
+
+KINDS = {
+    "add-to": Kind(
+        {
+            "stem": "A rain barrel is 3/4 full. A shower adds another 1/5 of the barrel. "
+            "What fraction of the barrel is full now?",
+            "choices": {"A": "4/9", "B": "9/10", "C": "19/20", "D": "4/20"},
+            "model": "3/4 + 1/5",
+        },
+        ("nineteen twentieths",),  # 15/20 + 4/20
+    ),
+    "take-from": Kind(
+        {
+            "stem": "A garden hose is 5 1/4 meters long. Lin cuts off 2 5/6 meters. "
+            "How many meters of hose are left?",
+            "boxes": [*MIXED_BOXES, "meters"],
+            "model": "5 1/4 - 2 5/6",
+        },
+        ("two and five twelfths",),  # 5 3/12 - 2 10/12 = 4 15/12 - 2 10/12
+    ),
+    "compare": Kind(
+        {
+            "stem": "The squash vine is 11/12 meter long and the bean vine is 5/8 meter long. "
+            "How much longer is the squash vine than the bean vine?",
+            "choices": {"A": "6/4", "B": "7/24", "C": "6/24", "D": "37/24"},
+            "model": "11/12 - 5/8",
+        },
+        ("seven twenty-fourths",),  # 22/24 - 15/24
+    ),
+    "take-apart": Kind(
+        {
+            "stem": "Parsley covers 1/3 of a herb bed and chives cover 2/5 of it. "
+            "The rest of the bed is mint. What fraction of the bed is mint?",
+            "choices": {"A": "11/15", "B": "2/3", "C": "4/15", "D": "3/8"},
+            "model": "1 - 1/3 - 2/5",
+        },
+        ("four fifteenths",),  # 15/15 - 5/15 - 6/15
+    ),
+    "put-together": Kind(
+        {
+            "stem": "For one pot of soup, Emre chops 1/2 kilogram of carrots, 2/3 kilogram of "
+            "leeks and 3/4 kilogram of potatoes. How many kilograms of vegetables is that "
+            "altogether?",
+            "boxes": [*FRACTION_BOXES, "kilograms"],
+            "model": "1/2 + 2/3 + 3/4",
+        },
+        ("twenty-three twelfths",),  # 6/12 + 8/12 + 9/12
+    ),
+    "bare-like": Kind(
+        {"stem": "3/8 + 2/8 = □", "boxes": FRACTION_BOXES},
+        ("five eighths",),
+    ),
+    "bare-unlike": Kind(
+        {"stem": "What is 7/8 - 1/6?", "boxes": FRACTION_BOXES},
+        ("seventeen twenty-fourths",),  # 21/24 - 4/24
+    ),
+    "mixed-regroup": Kind(
+        {"stem": "Find 4 1/3 - 1 3/4.", "boxes": MIXED_BOXES},
+        ("two and seven twelfths",),  # 4 4/12 - 1 9/12 = 3 16/12 - 1 9/12
+    ),
+    "whole-as-pieces": Kind(
+        {
+            "stem": "The kitchen made 6 liters of lemonade. The class drank 4 2/5 liters. "
+            "How many liters of lemonade are left?",
+            "boxes": [*MIXED_BOXES, "liters"],
+            "model": "6 - 4 2/5",
+        },
+        ("one and three fifths",),  # 5 5/5 - 4 2/5
+    ),
+    "first-line": Kind(
+        {
+            "stem": "Noor wants to find 5/6 + 3/8. Which could be the first line of her work?",
+            "choices": {
+                "A": "(5 + 3)/(6 + 8)",
+                "B": "5/24 + 3/24",
+                "C": "20/24 + 9/24",
+                "D": "20/24 - 9/24",
+            },
+        },
+        ("twenty twenty-fourths plus nine twenty-fourths",),
+    ),
+    "select-all": Kind(
+        {
+            "stem": "Select all the expressions that are equal to 2/3 + 1/4.",
+            "select": "all",
+            "choices": {
+                "A": "8/12 + 3/12",
+                "B": "3/7",
+                "C": "1 - 1/12",
+                "D": "2/12 + 1/12",
+                "E": "16/24 + 6/24",
+            },
+        },
+        ("A, C and E",),  # 11/12 = 12/12 - 1/12 = 22/24
+    ),
+    "missing-number": Kind(
+        {
+            "stem": "What number makes the equation 3/5 + □ = 9/10 true?",
+            "boxes": FRACTION_BOXES,
+        },
+        ("three tenths",),  # 9/10 - 6/10
+    ),
+    "claim": Kind(
+        {
+            "stem": "Tavi worked out 1/2 + 3/10 and wrote 4/12. "
+            "What went wrong, and what is the right sum?",
+            "claim": "4/12",
+            "boxes": FRACTION_BOXES,
+            "model": "1/2 + 3/10",
+        },
+        ("eight tenths",),  # 5/10 + 3/10
+    ),
+    "simplest": Kind(
+        {
+            "stem": "A recipe takes 5/12 cup of oats for the bars and 1/4 cup of oats for the "
+            "topping. How many cups of oats are needed in all? Give the answer in simplest form.",
+            "choices": {"A": "8/12 cup", "B": "2/3 cup", "C": "6/16 cup", "D": "6/12 cup"},
+            "model": "5/12 + 1/4",
+        },
+        ("two thirds",),  # 5/12 + 3/12 = 8/12
+    ),
+    "equal-fraction": Kind(
+        {
+            "stem": "Which number goes in the box to make 3/4 = □/20 true?",
+            "choices": {"A": "3", "B": "15", "C": "19", "D": "5"},
+        },
+        ("fifteen",),
+    ),
+    "strip-in-two-parts": Kind(
+        {
+            "stimulus": {
+                "text": "The first bed got 2 1/5 kilograms of compost. "
+                "The second bed got 7/10 kilogram.",
+                "diagram": {"strip": {"wholes": 3, "parts": 10}},
+            },
+            "parts": [
+                {
+                    "ask": "How many kilograms of compost were used on both beds?",
+                    "boxes": [*MIXED_BOXES, "kilograms"],
+                    "model": "2 1/5 + 7/10",
+                },
+                {
+                    "ask": "How many more kilograms did the first bed get than the second bed?",
+                    "boxes": [*FRACTION_BOXES, "kilograms"],
+                    "model": "2 1/5 - 7/10",
+                },
+            ],
+        },
+        ("two and nine tenths", "fifteen tenths"),  # 2 2/10 + 7/10; 22/10 - 7/10
+    ),
+}
+
+EVERY_KIND = pytest.mark.parametrize("kind", KINDS)
+
+
+@EVERY_KIND
+def test_the_script_is_the_one_that_was_read(kind: str, told_alone: dict[str, ToldReview]) -> None:
+    path = SCRIPTS / f"{kind}.txt"
+    script = "\n".join(lines(told_alone[kind]))
+    if WRITE:
+        path.parent.mkdir(exist_ok=True)
+        path.write_text(script, encoding="utf-8")
+    assert path.read_text("utf-8") == script
+
+
+@EVERY_KIND
+def test_the_script_comes_to_the_answer(kind: str, told_alone: dict[str, ToldReview]) -> None:
+    """The last beats of each part say the answer that was worked out by hand."""
+    parts = told_alone[kind].parts
+    assert len(parts) == len(KINDS[kind].answers)
+    for part, answer in zip(parts, KINDS[kind].answers, strict=True):
+        ends = " ".join(beat.say for beat in part.beats if beat.move not in ("read", "try"))
+        assert answer.lower() in ends.lower()
+
+
+def test_every_script_belongs_to_a_kind() -> None:
+    assert {path.stem for path in SCRIPTS.glob("*.txt")} == set(KINDS)
+
+
+# -- how a script is written
+
+
+@pytest.fixture(scope="module")
+def told_alone(tmp_path_factory: pytest.TempPathFactory) -> dict[str, ToldReview]:
+    """Each kind told as a review of its own."""
+    folder = tmp_path_factory.mktemp("scripts")
+    return {kind: told_review(review_of(_written(folder, kind))) for kind in KINDS}
+
+
+def _written(folder: Path, kind: str) -> Path:
+    path = folder / f"{kind}.json"
+    items = [{"id": kind, "label": "Question 1", **KINDS[kind].item}]
+    path.write_text(json.dumps({"review": "Garden week", "grade": 5, "items": items}), "utf-8")
+    return path
+
+
+def lines(told: ToldReview) -> Iterator[str]:
+    """Beat by beat: its name and seconds, what is said, what appears; the length at the end."""
+    times = predict(told.lesson)
+    for part in told.parts:
+        for beat in part.beats:
+            yield from _of_beat(beat, times)
+        yield f"{part.name}: {part.ms / 1000:.1f} s\n"
+
+
+def _of_beat(beat: Beat, times: Timeline) -> Iterator[str]:
+    optional = ", may be left out" if beat.optional else ""
+    yield f"{beat.move} ({times.beats[beat.id].length / 1000:.1f} s{optional})"
+    yield from (f"  {sentence.say}" for sentence in beat.sentences)
+    yield from (f"  > {shown}" for shown in beat.appears)
+    yield ""

@@ -6,6 +6,7 @@ Exit codes: 0; 1 faults in the input (outranks 3); 2 wrong use; 3 some items dec
 from __future__ import annotations
 
 import argparse
+import gc
 import io
 import json
 import os
@@ -22,6 +23,7 @@ DONE, FAULTS, WRONG_USE, DECLINED, FAILED, INTERRUPTED = 0, 1, 2, 3, 1, 130
 def main(argv: list[str] | None = None) -> int:
     """Runs a command and returns its exit code; nothing that can go wrong ends in a traceback."""
     _speak_utf8()
+    gc.set_threshold(50_000, 20, 20)  # a short run makes much and drops little: look less often
     try:
         args = _parser().parse_args(argv)
     except SystemExit as stop:  # argparse has printed its message or its help

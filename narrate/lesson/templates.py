@@ -7,9 +7,19 @@ install does not serve from inside the package.
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable
 from pathlib import Path
 
-from jinja2 import ChoiceLoader, FileSystemLoader, PrefixLoader, StrictUndefined
+from jinja2 import (
+    BaseLoader,
+    ChoiceLoader,
+    Environment,
+    FileSystemBytecodeCache,
+    FileSystemLoader,
+    PrefixLoader,
+    StrictUndefined,
+)
 from jinja2.sandbox import ImmutableSandboxedEnvironment, SandboxedEnvironment
 
 from narrate.errors import WrongUse
@@ -58,12 +68,52 @@ def page_environment(folder: Path | None = None) -> SandboxedEnvironment:
 def _environment(kind: str, folder: Path | None, *, escape: bool) -> SandboxedEnvironment:
     loaders = [FileSystemLoader(root / kind) for root in _roots(folder)]
     return ImmutableSandboxedEnvironment(
-        loader=ChoiceLoader([*loaders, PrefixLoader({"builtin": loaders[-1]})]),
+        loader=WordingLoader(ChoiceLoader([*loaders, PrefixLoader({"builtin": loaders[-1]})])),
+        bytecode_cache=_compiled(),
         undefined=StrictUndefined,
         autoescape=escape,
         trim_blocks=True,
         lstrip_blocks=True,
     )
+
+
+def _compiled() -> FileSystemBytecodeCache | None:
+    """Where compiled templates are kept between runs, as Python keeps its own compiled modules.
+
+    Jinja's own place for one user's cache (checked to be that user's); None where there is none.
+    Entries are found by the text they were compiled from, so changed templates are compiled anew.
+    """
+    try:
+        return FileSystemBytecodeCache(pattern="narrate-%s.cache")
+    except (OSError, RuntimeError):
+        return None
+
+
+class WordingLoader(BaseLoader):
+    """Loads templates, and each wording of one by itself: `rewrite.j2#2` is its third."""
+
+    def __init__(self, files: BaseLoader) -> None:
+        self.files = files
+
+    def get_source(
+        self, environment: Environment, template: str
+    ) -> tuple[str, str | None, Callable[[], bool] | None]:
+        """The text of a template, or of one of its wordings; raises TemplateNotFound."""
+        name, _, place = template.partition("#")
+        source, path, fresh = self.files.get_source(environment, name)
+        return (wordings(source)[int(place)] if place else source), path, fresh
+
+    def list_templates(self) -> list[str]:
+        """The names of all templates."""
+        return self.files.list_templates()
+
+
+def wordings(text: str) -> list[str]:
+    """The wordings of a move, which lines of `---` divide."""
+    return _DIVIDER.split(text)
+
+
+_DIVIDER = re.compile(r"^---\s*$", re.MULTILINE)
 
 
 def _roots(folder: Path | None) -> tuple[Path, ...]:

@@ -21,15 +21,14 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from jinja2 import Template, TemplateNotFound
-from jinja2.sandbox import SandboxedEnvironment
+from jinja2 import TemplateNotFound
 
 from narrate.exact import prose
 from narrate.exact.caption import write
 from narrate.exact.spoken import pieces_name, speak
 from narrate.exact.tree import Neg, Piece, Whole, Writing
 from narrate.lesson.lesson import Sentence
-from narrate.lesson.templates import speech_environment
+from narrate.lesson.templates import speech_environment, wordings
 
 PAUSES = {"think": 3000, "look": 1500, "try": 5000, "wait": 1000}
 """Silences in milliseconds (facts of the trade: wait time at least 3 s, Rowe 1974; Stahl 1994)."""
@@ -37,7 +36,6 @@ PAUSES = {"think": 3000, "look": 1500, "try": 5000, "wait": 1000}
 SENTENCE_PAUSE = 500
 
 _FIRST_MARK = 0xE000
-_DIVIDER = re.compile(r"^---\s*$", re.MULTILINE)
 _END = re.compile(r"(?<=[.?!])(?:[\"”’])?\s+")
 
 
@@ -122,20 +120,12 @@ class _Memory:
         return sum(s.say in self.here or s.say in self.before for s in sentences)
 
 
-@dataclass(slots=True)
-class _LazyTemplate:
-    """A wording that is compiled when it is first said: most are not said in a review."""
+@dataclass(frozen=True, slots=True)
+class _Kept:
+    """One wording as it is kept: its name in the environment, and how long its text is."""
 
-    environment: SandboxedEnvironment
-    source: str
-    _compiled: Template | None = None
-
-    @property
-    def template(self) -> Template:
-        """The compiled template."""
-        if self._compiled is None:
-            self._compiled = self.environment.from_string(self.source)
-        return self._compiled
+    name: str
+    length: int
 
 
 class Words:
@@ -149,7 +139,7 @@ class Words:
         self._environment = speech_environment(language, folder)
         self._environment.filters.update(self._filters())
         self._environment.tests["one"] = lambda said: _plain(said) == 1
-        self._templates: dict[str, tuple[bool, tuple[_LazyTemplate, ...]]] = {}
+        self._templates: dict[str, tuple[bool, tuple[_Kept, ...]]] = {}
         self._memory = _Memory()
         self.brief = False
 
@@ -170,12 +160,12 @@ class Words:
 
         Wordings used lately come last; in a `brief` telling the shortest comes first.
         """
-        routine, wordings = self._find(move)
+        routine, kept = self._find(move)
         if routine:
-            return self._told(wordings[0], details)[0]
+            return self._told(kept[0], details)[0]
         said: list[tuple[int, Wording, tuple[Sentence, ...]]] = []
-        for k in sorted(range(len(wordings)), key=lambda k: self._order(move, k, wordings[k])):
-            for sentences in self._told(wordings[k], details):
+        for k in sorted(range(len(kept)), key=lambda k: self._order(move, k, kept[k])):
+            for sentences in self._told(kept[k], details):
                 said.append((self._memory.repeats(sentences), (move, k), sentences))
                 if not said[-1][0]:
                     return self._note(*said[-1])
@@ -209,40 +199,37 @@ class Words:
         terms = {n.removeprefix("define/").removesuffix(".j2").replace("-", " ") for n in names}
         return tuple(sorted(terms, key=lambda term: (-len(term), term)))
 
-    def _order(self, move: str, k: int, wording: _LazyTemplate) -> tuple[int, ...]:
+    def _order(self, move: str, k: int, wording: _Kept) -> tuple[int, ...]:
         """What speaks against a wording: length where time is short, recent and frequent use."""
-        length = len(wording.source) if self.brief else 0
+        length = wording.length if self.brief else 0
         memory = self._memory
         lately = (move, k) in memory.wordings_here or (move, k) in memory.wordings_before
         return length // 40, lately, length, memory.used[move, k], k
 
-    def _find(self, move: str) -> tuple[bool, tuple[_LazyTemplate, ...]]:
+    def _find(self, move: str) -> tuple[bool, tuple[_Kept, ...]]:
         """Whether a move's words are a routine, and its wordings."""
         if move not in self._templates:
             loader = self._environment.loader
             assert loader is not None
             name = f"{move.replace(' ', '-')}.j2"
             source, _, _ = loader.get_source(self._environment, name)
-            wordings = (_LazyTemplate(self._environment, w) for w in _DIVIDER.split(source))
-            self._templates[move] = source.startswith("{# routine #}"), tuple(wordings)
+            kept = (_Kept(f"{name}#{k}", len(w)) for k, w in enumerate(wordings(source)))
+            self._templates[move] = source.startswith("{# routine #}"), tuple(kept)
         return self._templates[move]
 
-    def _told(
-        self, wording: _LazyTemplate, details: Mapping[str, Any]
-    ) -> list[tuple[Sentence, ...]]:
+    def _told(self, wording: _Kept, details: Mapping[str, Any]) -> list[tuple[Sentence, ...]]:
         marks = _Marks()
         texts = self._rendered(wording, details, marks)
         return [tuple(self._sentences(text, marks)) for text in texts]
 
-    def _rendered(
-        self, wording: _LazyTemplate, details: Mapping[str, Any], marks: _Marks
-    ) -> list[str]:
+    def _rendered(self, wording: _Kept, details: Mapping[str, Any], marks: _Marks) -> list[str]:
         """A wording with its details filled in, white space made single.
 
         It is several wordings where the teacher's template includes ours, dividers and all.
         """
-        text = wording.template.render({name: _wrapped(d, marks) for name, d in details.items()})
-        return [" ".join(wording.split()) for wording in _DIVIDER.split(text)]
+        template = self._environment.get_template(wording.name)
+        text = template.render({name: _wrapped(d, marks) for name, d in details.items()})
+        return [" ".join(each.split()) for each in wordings(text)]
 
     def _sentences(self, text: str, marks: _Marks) -> Iterator[Sentence]:
         for words, pause in _split(text):

@@ -15,7 +15,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from narrate.errors import Fault, NarrateError, WrongUse
+from narrate.errors import NarrateError, WrongUse
 
 DONE, FAULTS, WRONG_USE, DECLINED, FAILED, INTERRUPTED = 0, 1, 2, 3, 1, 130
 
@@ -95,16 +95,18 @@ def solve(args: argparse.Namespace) -> int:
 
 
 def check(args: argparse.Namespace) -> int:
-    """Reports every fault, the keys checked by solving."""
+    """Reports every fault, the keys checked by solving, and what would be declined."""
     from narrate import pipeline
 
-    faults: tuple[Fault, ...] = pipeline.check(args.paths)
-    for fault in faults:
+    outcome = pipeline.check(args.paths)
+    for fault in outcome.faults:
         print(fault)
-    if not faults:
+    for line in outcome.declined:
+        _tell(f"declined: {line}")
+    if not outcome.faults:
         count = _count_items(args.paths)
         print(f"no faults in {count} item{'' if count == 1 else 's'}")
-    return _code(bool(faults), False)
+    return _code(bool(outcome.faults), bool(outcome.declined))
 
 
 def _count_items(paths: Sequence[Path]) -> int:

@@ -35,7 +35,7 @@ Progress = Callable[[str], None]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """What a build left out: faults of the input, and items declined, each in one line."""
+    """What is wrong or left out: faults of the input, and items declined, each in one line."""
 
     faults: tuple[Fault, ...]
     declined: tuple[str, ...]
@@ -97,12 +97,19 @@ def _row(outcome: PartOutcome, words: Words) -> dict[str, Any]:
     return solved_row(outcome.solved, words)
 
 
-def check(paths: Sequence[Path]) -> tuple[Fault, ...]:
-    """Every fault of the files, keys checked by solving, in the order of their places."""
+def check(paths: Sequence[Path]) -> Outcome:
+    """Every fault, keys checked by solving, in the order of their places; and what is declined."""
     loaded = load(paths)
-    outcomes = (o for review in loaded.reviews for item in review.items for o in solve_item(item))
+    outcomes = [o for review in loaded.reviews for item in review.items for o in solve_item(item)]
     faults = [*loaded.faults, *(o.fault for o in outcomes if o.fault)]
-    return tuple(sorted(faults, key=lambda fault: fault.place))
+    return Outcome(
+        faults=tuple(sorted(faults, key=lambda fault: fault.place)),
+        declined=tuple(_declined(o) for o in outcomes if o.declined),
+    )
+
+
+def _declined(outcome: PartOutcome) -> str:
+    return f"{outcome.part.place}: {outcome.item.id}: {outcome.declined}"
 
 
 def kinds() -> Iterator[str]:
@@ -119,7 +126,7 @@ def make_lesson(review: Review, words: Words) -> tuple[Lesson | None, list[Fault
     for item in review.items:
         outcomes = list(solve_item(item))
         faults.extend(o.fault for o in outcomes if o.fault)
-        declined.extend(f"{item.place}: {item.id}: {o.declined}" for o in outcomes if o.declined)
+        declined.extend(_declined(o) for o in outcomes if o.declined)
         if all(o.solved and not o.fault for o in outcomes):
             parts.extend(o.solved for o in outcomes if o.solved)
     return (tell(review, parts, words) if parts else None), faults, declined

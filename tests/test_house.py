@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import ast
 import os
+import re
 import subprocess
 import sys
 import zipfile
@@ -16,6 +17,8 @@ from pathlib import Path
 import pytest
 
 import narrate
+from narrate import pipeline
+from narrate.items.schema import ItemSource, PartSource, ReviewSource, StimulusSource, keys
 
 ROOT = Path(__file__).resolve().parents[1]
 PACKAGE = ROOT / "narrate"
@@ -159,6 +162,47 @@ def test_the_map_of_the_house_names_every_room() -> None:
     told = narrate.__doc__ or ""
     for place in (*ROOMS, "pipeline", "errors", "cli", "report", "saving", "templates"):
         assert place in told
+
+
+class TestReadme:
+    """What a newcomer copies from it works."""
+
+    TEXT = (ROOT / "README.md").read_text("utf-8")
+
+    def test_start_has_two_blocks_to_run(self) -> None:
+        start = self.TEXT.split("\n## Start\n")[1].split("\n## ")[0]
+        first, second = re.findall(r"^```sh\n(.*?)^```$", start, re.DOTALL | re.MULTILINE)
+        assert first.splitlines()[-1].endswith("narrate build problems/garden-week.yaml")
+        assert second.rstrip().endswith("-m pytest")
+
+    def test_its_picture_is_there(self) -> None:
+        pictures = re.findall(r"!\[[^\]]+\]\(([^)]+)\)", self.TEXT)
+        assert pictures
+        assert all((ROOT / name).stat().st_size < 150_000 for name in pictures)
+
+    def test_its_example_is_solved(self, tmp_path: Path) -> None:
+        (example,) = re.findall(r"^```yaml\n(.*?)^```$", self.TEXT, re.DOTALL | re.MULTILINE)
+        file = tmp_path / "example.yaml"
+        file.write_text(example, "utf-8")
+        rows = list(pipeline.solve([file]))
+        assert {row["status"] for row in rows} == {"solved"}
+        table = self.TEXT.split("\nEvery key:\n")[1].split("\nA question has")[0]
+        for source in (ReviewSource, ItemSource, PartSource, StimulusSource):
+            for key in keys(source):
+                assert re.search(rf"^ *(- )?{key}:", example, re.MULTILINE), key
+                assert re.search(rf"`{key}:?`", table), key
+
+    def test_every_command_is_named(self) -> None:
+        printed = subprocess.run(
+            [sys.executable, "-m", "narrate", "--help"],
+            cwd=ROOT,
+            check=True,
+            capture_output=True,
+            text=True,
+        ).stdout
+        commands = re.findall(r"^    (\w+) ", printed, re.MULTILINE)
+        assert "build" in commands
+        assert all(f"`narrate {command}" in self.TEXT for command in commands)
 
 
 # -- the wheel

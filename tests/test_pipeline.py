@@ -11,7 +11,7 @@ import os
 import re
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import groupby, pairwise
 from pathlib import Path
@@ -22,8 +22,14 @@ import yaml
 from pptx import Presentation
 
 from narrate.cli import main
+from narrate.items.item import Item, Review
+from narrate.items.loading import load
+from narrate.lesson.checking import overlaps
+from narrate.lesson.wording import Words
 from narrate.outputs import captions_vtt
+from narrate.pipeline import make_lesson
 from narrate.saving import save
+from tests.generated import loaded, made
 
 ROOT = Path(__file__).resolve().parents[1]
 DEMO = ROOT / "problems" / "garden-week.yaml"
@@ -199,6 +205,26 @@ class TestBuilds:
 
     def test_there_are_many(self, beats: list[dict[str, Any]]) -> None:
         assert sum(len(beat["builds"]) for beat in beats) > 200
+
+
+class TestPages:
+    """Nothing overlaps or leaves its room, at any build (builds only add)."""
+
+    def faults(self, items: Sequence[Item]) -> list[str]:
+        review = Review(id="r", title="R", grade=5, language="en", items=tuple(items))
+        told, wrong, declined = make_lesson(review, Words("en"))
+        assert told is not None
+        assert (wrong, declined) == ([], [])
+        return [fault for page in told.pages for fault in overlaps(page)]
+
+    def test_of_the_demo(self) -> None:
+        (review,) = load([DEMO]).reviews
+        assert self.faults(review.items) == []
+
+    @pytest.mark.parametrize("seed", range(10))
+    def test_of_500_made_items(self, seed: int) -> None:
+        """Ten reviews of fifty."""
+        assert self.faults([item for item, _ in loaded(made(50, seed))]) == []
 
 
 class TestSameInSameOut:
@@ -479,8 +505,9 @@ class TestSolveJson:
         assert main(["solve", file, "--json"]) == code
         assert main(["solve", file]) == code
 
-    def test_check_solves_for_keys_but_declining_is_no_fault(self, tmp_path: Path) -> None:
-        assert main(["check", str(review(tmp_path, GOOD, DECLINED))]) == 0
+    def test_check_solves_for_keys_and_tells_what_is_declined(self, tmp_path: Path) -> None:
+        assert main(["check", str(review(tmp_path, GOOD))]) == 0
+        assert main(["check", str(review(tmp_path, GOOD, DECLINED))]) == 3
         assert main(["check", str(review(tmp_path, GOOD, WRONG_KEY))]) == 1
 
     def test_jsonl_is_read_as_yaml_is(self, tmp_path: Path, capsys: Captured) -> None:

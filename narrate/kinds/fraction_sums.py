@@ -49,13 +49,15 @@ def solve(task: Task) -> Work:
 class _Board:
     """The work as it grows: steps so far, the common size, the amounts as they now stand.
 
-    `apart` says that wholes and fractions are worked apart, not as improper fractions.
+    `apart` says that wholes and fractions are worked apart, not as improper fractions, `carried`
+    that an earlier part has left the rewritten fractions on the board.
     """
 
     task: Task
     steps: list[Step] = field(default_factory=list)
     size: int = 1
     apart: bool = False
+    carried: bool = False
     amounts: list[tuple[int, Expr]] = field(default_factory=list)
     rewritten: dict[Frac, Frac] = field(default_factory=dict)
 
@@ -70,6 +72,7 @@ class _Board:
             self.steps.append(_read_strip(strip, task))
         elif carried:
             self.steps.append(_carry(task, self.size))
+            self.carried = True
         elif len(sizes) > 1:
             self._find_common(sizes)
         elif sizes:
@@ -111,7 +114,7 @@ class _Board:
         layers = pictures.recut(self.task, place, self.size)
         fraction = moves.fraction_of(numeral)
         new = over(value(fraction), self.size)
-        known = fraction in self.rewritten or self.task.carried.get(fraction) == new
+        known = fraction in self.rewritten or self.carried
         if fraction.denominator != self.size and not known:
             self.steps.append(_keeping(moves.rewrite(numeral, self.size, layers), term))
         self.rewritten[fraction] = new
@@ -143,7 +146,7 @@ class _Board:
         """The amounts counted together."""
         total = self._total()
         self.steps.extend(pictures.shade_strip(self.task, self.size))
-        self.steps.append(moves.join(self.amounts, total, self.size))
+        self.steps.append(moves.join(self.amounts, total, self.size, pictures.hops(self.task)))
         return total
 
     def _total(self) -> Expr:

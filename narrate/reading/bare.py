@@ -34,17 +34,44 @@ _WORDS = """
     equal equals equation equivalent evaluate every expression expressions fill final find first for
     form fraction fractions from given has have help her his how if improper in is it its itself
     line lines lowest make makes mark marks missing mixed model must name need needed needs next
-    number numbers numeral of on one or problem question result right same says select she he they
+    number numbers numeral of on or problem question result right same says select she he they
     show shows simplest simplified simplify solution solve solved solving start starts starting
     statement step steps subtract subtracted subtracting sum task term terms that the their them
     then there these they this to true use used using value values wants way what when which will
     with without work works worked working would write written you your make sense begin begins
     below following equally complete completes sentence unknown find finds take away plus minus
-    goes go stands stand place put symbol choice choices correctly strip diagram shown drawing
+    goes go get stands stand place put symbol choice choices correctly strip diagram shown drawing
     claim claims did do does error gets got mistake says think thinks thought went wrong wrote
     adds exactly give gives numerator out please single total us we
 """
 _INSTRUCTIONS = frozenset(_WORDS.split())
+
+_ONE = r"\b(?:which|each|this|that) one\b|\bone (?=of|fraction|number|box|line)"
+"""Where "one" is no amount. Elsewhere it is, as in "subtract 3/4 from one"."""
+
+_CHANGING = """
+    zero one two three four five six seven eight nine ten eleven twelve half halves halve third
+    thirds fourth fourths quarter quarters double doubled triple twice thrice round estimate
+    approximate multiply divide compare order less more invert square reciprocal
+"""
+_NEVER_NAMES = frozenset(_CHANGING.split())
+"""Words that would change what is asked, and that a capital letter makes no name."""
+
+_VERBS = """
+    says claims thinks thought wrote got did does has makes starts works wants needs adds finds
+    uses solves gives gets is will can found used solved worked started added made
+"""
+_DOING = frozenset(_VERBS.split())
+"""What follows a name that begins a sentence: a first word alone may be an unknown command."""
+
+_MORE_TO_DO = (
+    r"\b(?:plus|minus|take away)\b|\badd(?:ed|ing)?\s+(?:it\s+)?to\b"
+    r"|\bsubtract(?:ed|ing)?\s+(?:it\s+)?from\b|\b(?:then|and)\s+(?:add|subtract)\b"
+)
+"""Words beside a whole expression that ask for more than its value."""
+
+_OPERATION = r"\b(?:plus|minus|take away|add(?:ed|ing|s)?|subtract(?:ed|ing)?|sum|difference)\b"
+_LOOSE_SIGN = r"[+×÷*−]|(?<!\S)[-/](?!\S)"
 
 _NUMBERS = (Whole, Frac, Mixed, Decimal)
 
@@ -67,11 +94,12 @@ def find_bare(text: str, claim: Expr | None = None) -> Writing | None:
     trees = [run.piece for run in runs if not isinstance(run.piece, str)]
     if not _only_instructions(words) or _asks_for_a_part(words, trees):
         return None
+    if re.search(_LOOSE_SIGN, words):
+        return None
     work = [tree for tree in trees if not _is_number(tree)]
-    if len(work) == 1 and len(trees) == 1:
-        return work[0]
-    if not work and len(trees) == 1:
-        return trees[0]
+    if len(trees) == 1:
+        more = _MORE_TO_DO if work else _OPERATION
+        return None if re.search(more, words, re.IGNORECASE) else trees[0]
     return None if work else _in_words(text, runs)
 
 
@@ -84,14 +112,30 @@ def _is_number(tree: Writing) -> bool:
 
 
 def _only_instructions(words: str) -> bool:
-    """Whether every word is an instruction word or, inside a sentence, a capitalised name."""
-    for sentence in re.split(r"[.?!:]\s+", words):
-        for place, word in enumerate(re.findall(r"[^\W\d_]+(?:['’][a-z]+)?", sentence)):
-            plain = re.sub(r"['’]s$", "", word)
-            known = plain.lower() in _INSTRUCTIONS
-            if not known and not (plain[:1].isupper() and (place or len(plain) > 2)):
+    """Whether every word is an instruction word or a name."""
+    for sentence in re.split(r"(?<=[.?!:])\s+", re.sub(_ONE, " ", words, flags=re.IGNORECASE)):
+        found = re.findall(r"[^\W\d_]+(?:['’][a-z]+)?:?", sentence)
+        for place, word in enumerate(found):
+            plain = re.sub(r"['’]s$", "", word.rstrip(":"))
+            if plain.lower() not in _INSTRUCTIONS and not _is_name(plain, place, found):
                 return False
     return True
+
+
+def _is_name(plain: str, place: int, sentence: list[str]) -> bool:
+    """Whether a word is a name: a capital inside a sentence, or first and plainly a person."""
+    if not plain[:1].isupper() or plain.lower() in _NEVER_NAMES:
+        return False
+    return place > 0 or _begins_with_person(plain, sentence)
+
+
+def _begins_with_person(plain: str, sentence: list[str]) -> bool:
+    """Whether a sentence begins "Ana says", "Ana's", "Ana and Wen" or "Ana:"."""
+    word, *after = sentence
+    if not after:
+        return word == f"{plain}:"
+    joined = after[0] == "and" and after[1:] and after[1][0].isupper()
+    return after[0] in _DOING or bool(joined) or re.fullmatch(r".+['’]s", word) is not None
 
 
 def _asks_for_a_part(words: str, trees: list[Writing]) -> bool:
@@ -108,7 +152,9 @@ def _in_words(text: str, runs: tuple[prose.Run, ...]) -> Writing | None:
         return None
     trees = [_expression(run.piece) for run in numbers]
     between = [text[a.end : b.start].strip(" ,") for a, b in pairwise(numbers)]
-    before = text[: numbers[0].start]
+    before, after = text[: numbers[0].start], text[numbers[-1].end :]
+    if re.search(_OPERATION, after, re.IGNORECASE):
+        return None
     if all(words in _SIGNS for words in between):
         signs = [1, *(_SIGNS[words] for words in between)]
         return sum_of(list(zip(signs, trees, strict=True)))

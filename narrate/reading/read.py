@@ -34,6 +34,7 @@ from narrate.reading.situation import find_noun, find_situation, misleading_word
 _SIMPLEST = r"\b(?:in )?(?:simplest|lowest|simplified) (?:form|terms?)\b|\bsimplify\b"
 _MIXED = r"\b(?:as|a) mixed number\b"
 _IMPROPER = r"\bas an improper fraction\b"
+_COMPARISON = r"\bwhich\b[^?]*\b(?:greater|greatest|larger|largest|less|least|smaller|smallest)\b"
 _CONDITION = rf"{_SIMPLEST}|{_MIXED}|{_IMPROPER}|\bselect all\b"
 _FIRST_LINE = r"\bfirst (?:line|step)\b|\b(?:start|begin)\b|\bfirst\b"
 _STOP_WORDS = frozenset(
@@ -67,7 +68,7 @@ def read(item: Item, part: Part) -> Reading:
     blank = isolate(given) if isinstance(given, Relation) else None
     expression = _expression(given, blank)
     goal = _goal(item, part, expression, blank)
-    story = part.model is not None and bare is None
+    story = part.model is not None and bare is None and not _says(part, expression)
     reading = _told(item, part, expression) if story else None
     situation, misleading = reading or ("bare", "")
     return Reading(
@@ -85,6 +86,8 @@ def read(item: Item, part: Part) -> Reading:
 
 def _declined(item: Item, part: Part) -> NoReturn:
     """Declines words that are not read, with what was found in them and the line to add."""
+    if re.search(_COMPARISON, part.ask, re.IGNORECASE):
+        raise Declined("I read a comparison", "comparisons are not solved yet; leave the item out")
     numbers = [
         run.piece for run in prose.read(_all_words(item, part)) if not isinstance(run.piece, str)
     ]
@@ -110,6 +113,12 @@ def _to_add(numbers: list[Writing]) -> str:
     return f"add a line that says what to work out, such as {' or '.join(ready)}"
 
 
+def _says(part: Part, expression: Expr) -> bool:
+    """Whether the question writes out what to work out, so that there is no story to read."""
+    found = (run.piece for run in prose.read(part.ask))
+    return any(not isinstance(piece, str) and expression in walk(piece) for piece in found)
+
+
 def _without_claim(part: Part, given: Writing) -> Writing:
     """What to work out where the words state a pupil's whole equation: its left side."""
     if part.claim is not None and isinstance(given, Relation) and not has_blank(given):
@@ -129,7 +138,10 @@ def _expression(given: Writing, blank: Isolated | None) -> Expr:
     except ExactError as error:
         raise Declined(f"I read {write(expression)}", f"mend it: {error.message}") from error
     if any(isinstance(node, Decimal) for node in walk(expression)):
-        raise Declined(f"I read {write(expression)}", "decimals are not worked out yet")
+        raise Declined(
+            f"I read {write(expression)}",
+            "decimals are not worked out yet; write fractions instead",
+        )
     return expression
 
 

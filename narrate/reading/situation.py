@@ -29,7 +29,9 @@ class Row:
     story: str = ""
 
 
-_BY_A_NUMBER = rf"\d(?:\s+[a-z]+)?\s+{_COMPARING}\b[^.?!]{{0,60}}?\bthan\b"
+_BY_A_NUMBER = (
+    rf"\d(?:\s+(?!is\b|are\b|was\b|were\b)[a-z]+)?\s+{_COMPARING}\b[^.?!]{{0,60}}?\bthan\b"
+)
 """A comparison by an amount that is told: "1/5 meter longer than"."""
 
 ROWS: tuple[Row, ...] = (
@@ -55,8 +57,8 @@ ROWS: tuple[Row, ...] = (
         "−",
         r"\b(?:left|remains?|remaining|still|now|rest)\b",
         r"\b(?:uses?|used|eats?|ate|eaten|gives?|gave|given|takes?|took|taken|pours?|poured"
-        r"|cuts?|sells?|sold|spends?|spent|drinks?|drank|spills?|spilled|loses?|lost|cooks?"
-        r"|cooked|plants?|planted|sews?|sewed"
+        r"|cuts?|sells?|sold|spends?|spent|drank|spills?|spilled|loses?|lost"
+        r"|cooked|planted|sews?|sewed"
         r"|runs? out|leaks?|leaked|removes?|removed|feeds?|fed)\b",
     ),
     Row("take apart", "−", r"\b(?:rest|left|remains?|remaining|other)\b"),
@@ -64,10 +66,14 @@ ROWS: tuple[Row, ...] = (
     Row("in and out", "±"),
 )
 
+_NAMED = r"(?:[a-z]+ ){0,4}?[a-z]+"
+_VERB = r"(?:is|are|was|were|do|does|did|has|have|will|can|in all|altogether)\b"
+
 _NOUNS: tuple[tuple[str, str], ...] = (
     (r"\b(?:what|which) fraction of (?P<of>.+?) (?:is|are|was|were|did|does|has|have|will)\b",
      "a fraction of {of}"),
-    (r"\bhow many (?P<of>[a-z]+(?: of [a-z]+)?) ", "a number of {of}"),
+    (rf"\bhow many (?P<of>(?!more\b|fewer\b)[a-z]+ of {_NAMED}) {_VERB}", "a number of {of}"),
+    (r"\bhow many (?P<of>(?!more\b|fewer\b)[a-z]+)\b", "a number of {of}"),
     (r"\bhow long\b", "a length"),
     (r"\bhow far\b", "a distance"),
     (r"\bhow (?:tall|high)\b", "a height"),

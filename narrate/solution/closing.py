@@ -104,7 +104,7 @@ def finish(
         case "claim":
             yield _put_right(part, work, slip)
     if part.boxes:
-        yield _fit_boxes(part, work)
+        yield _fit_boxes(part, _answer_as_written(reading, work))
     if goal.form != "missing":
         yield from look_back(task, work)
     if part.choices:
@@ -230,13 +230,18 @@ def _put_right(part: Part, work: Work, slip: Slip | None) -> Step:
     )
 
 
-def _fit_boxes(part: Part, work: Work) -> Step:
+def _answer_as_written(reading: Reading, work: Work) -> Expr:
+    """The end of the work, or the number in the blank of a fraction."""
+    return work.result if reading.target is None else as_expr(reading.goal.answer)
+
+
+def _fit_boxes(part: Part, result: Expr) -> Step:
     """Why the answer goes in as it does."""
-    boxed = as_boxed(part, work.result)
+    boxed = as_boxed(part, result)
     reason = _box_reason(part, boxed)
     return Step(
         move="fit the boxes",
-        line=None if boxed == work.result else moves.equal(work.result, boxed),
+        line=None if boxed == result else moves.equal(result, boxed),
         details={"answer": boxed, "reason": reason, "unit": part.unit},
     )
 
@@ -281,7 +286,7 @@ def _undoing(signs: Sequence[int]) -> str:
 
 def _choose(reading: Reading, part: Part, work: Work) -> Step:
     goal = reading.goal
-    result = work.result if reading.target is None else as_expr(goal.answer)
+    result = _answer_as_written(reading, work)
     return Step(
         move="choose",
         details={"letters": _right(goal, part), "result": result},

@@ -104,13 +104,19 @@ def _amounts(task: Task, of: str, size: int | None = None) -> Iterator[Layer]:
 
 
 def ground(task: Task) -> tuple[Layer, ...]:
-    """The picture of a story's amounts before any work: bars, a bar of wholes, a number line."""
+    """The picture of a story's amounts before any work: two bars, or a bar of wholes."""
     if task.situation == "bare" or not task.natural or task.strip or task.answer == 0:
         return ()
     if task.situation == "difference" and len(task.terms) == 2:
         return (_two_bars(task),)
-    if _fits(task, MOST_WHOLES):
-        return tuple(_bar(task))
+    return tuple(_bar(task)) if _fits(task, MOST_WHOLES) else ()
+
+
+def hops(task: Task) -> tuple[Layer, ...]:
+    """Hops on a number line, drawn to scale and so only once the answer is there."""
+    told_by_bar = task.strip or _fits(task, MOST_WHOLES) or task.situation == "difference"
+    if task.situation == "bare" or not task.natural or task.answer == 0 or told_by_bar:
+        return ()
     return tuple(_hops(task))
 
 

@@ -32,7 +32,7 @@ def make_task(item: Item, part: Part, reading: Reading, board: Mapping[Frac, Fra
             f"I read {write(reading.expression)}",
             "only sums and differences of whole numbers, fractions and mixed numbers are solved",
         )
-    return Task(
+    task = Task(
         expression=reading.expression,
         terms=found,
         result=result_form(part, reading),
@@ -42,6 +42,12 @@ def make_task(item: Item, part: Part, reading: Reading, board: Mapping[Frac, Fra
         carried=board,
         situation=reading.situation,
     )
+    if reading.story and not task.natural:
+        raise Declined(
+            f"I read {write(reading.expression)}, which takes away more than there is",
+            "put the larger amount first in `model:`",
+        )
+    return task
 
 
 def solve(part: Part, reading: Reading, task: Task, kind: Kind) -> Solution:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import product
-from math import gcd, lcm
+from math import lcm
 from random import Random
 
 from narrate.errors import Place
@@ -61,7 +61,19 @@ def solved(
     choices: Sequence[Expr] = (),
     simplest: bool = False,
 ) -> SolvedPart:
-    """A part that asks for `model`, solved; with fraction boxes where there are no choices."""
+    """A part that asks for `model`, solved."""
+    item = asking(model, ask, choices=choices, simplest=simplest)
+    return solve_part(item, item.parts[0], {})
+
+
+def asking(
+    model: Expr | Relation,
+    ask: str = "What is it?",
+    *,
+    choices: Sequence[Expr] = (),
+    simplest: bool = False,
+) -> Item:
+    """An item that asks for `model`; with fraction boxes where there are no choices."""
     part = Part(
         number=1,
         ask=ask,
@@ -74,10 +86,9 @@ def solved(
         model=model,
         place=PLACE,
     )
-    item = Item(
+    return Item(
         id="item", label="", standard="", grade=5, stimulus=None, parts=(part,), place=PLACE
     )
-    return solve_part(item, part, {})
 
 
 def total(signed: Sequence[Signed]) -> Fraction:
@@ -110,14 +121,15 @@ def forms_of(amount: Fraction, size: int) -> list[Expr]:
 
 
 def first_lines(signed: Sequence[Signed]) -> list[Expr]:
-    """Lines of work that are right: over each of three common sizes, apart and over one bar."""
-    lines: list[Expr] = []
-    for size in (common(signed), 2 * common(signed), 5 * common(signed)):
-        tops = [(sign, Whole(int(value(tree) * size))) for sign, tree in signed]
-        lines.append(write_sum([(sign, Frac(top.number, size)) for sign, top in tops]))
-        lines.append(Over(write_sum([(sign, top) for sign, top in tops]), Whole(size)))
-        lines.append(write_sum([(sign, _in_size(tree, size)) for sign, tree in signed]))
-    return lines
+    """Right lines of work: fractions over the least size and another, over one bar, mixed."""
+    size = common(signed)
+    tops = [(sign, int(value(tree) * size)) for sign, tree in signed]
+    return [
+        write_sum([(sign, Frac(top, size)) for sign, top in tops]),
+        write_sum([(sign, Frac(6 * top, 6 * size)) for sign, top in tops]),
+        Over(write_sum([(sign, Whole(top)) for sign, top in tops]), Whole(size)),
+        write_sum([(sign, _in_size(tree, size)) for sign, tree in signed]),
+    ]
 
 
 def _in_size(tree: Expr, size: int) -> Expr:
@@ -175,7 +187,3 @@ def wrong_lines(signed: Sequence[Signed]) -> list[Expr]:
         Op("+", Frac(1, size), Frac(1, size)),
     ]
     return lines
-
-
-def lowest(amount: Fraction) -> bool:
-    return gcd(amount.numerator, amount.denominator) == 1

@@ -10,6 +10,7 @@ from narrate.exact.tree import Expr, Frac, Relation, value
 from narrate.lesson.solved import SolvedPart
 from narrate.pipeline import solve_item
 from narrate.reading.goal import Goal
+from narrate.reading.read import read
 from narrate.solution import estimate, facts
 from narrate.solution.facts import Fact, FactRule
 from narrate.solution.solve import make_task
@@ -19,6 +20,7 @@ from tests.generated import loaded, made
 from tests.solution.sums import (
     Signed,
     all_pairs,
+    asking,
     common,
     first_lines,
     forms_of,
@@ -85,6 +87,11 @@ def _shares(sums: list[list[Signed]], count: int) -> list[list[list[Signed]]]:
 
 
 SHARES = [*_shares(PAIRS, 8), OTHERS]
+EITHER_WAY_ROUND = [
+    signed for signed in PAIRS if signed[1][0] < 0 or value(signed[0][1]) >= value(signed[1][1])
+]
+SHORTER_SHARES = [*_shares(EITHER_WAY_ROUND, 6), OTHERS]
+"""Added amounts in one order only: what is costly to try is tried on each pair once."""
 
 
 def test_the_domain_is_whole() -> None:
@@ -94,39 +101,41 @@ def test_the_domain_is_whole() -> None:
 
 @pytest.mark.parametrize("share", range(len(SHARES)))
 def test_facts_about_a_value_are_sound_and_strike_only_wrong_choices(share: int) -> None:
-    for signed in SHARES[share]:
+    for number, signed in enumerate(SHARES[share]):
         right = forms_of(total(signed), common(signed))
-        part = solved(write_sum(signed), choices=[right[0], *wrong_answers(signed)])
+        wrong = wrong_answers(signed)[number % 2 :: 2]
+        part = solved(write_sum(signed), choices=[right[0], *wrong])
         assert part.reading.goal.form == "value"
         assert _faults(part, right) == []
         assert list(_struck_badly(part)) == []
 
 
-@pytest.mark.parametrize("share", range(len(SHARES)))
+@pytest.mark.parametrize("share", range(len(SHORTER_SHARES)))
 def test_facts_about_a_first_line_are_sound_and_strike_only_wrong_lines(share: int) -> None:
-    for signed in SHARES[share]:
+    for number, signed in enumerate(SHORTER_SHARES[share]):
         right = first_lines(signed)
-        part = solved(write_sum(signed), FIRST_LINE, choices=[right[0], *wrong_lines(signed)])
+        wrong = wrong_lines(signed)[number % 2 :: 2]
+        part = solved(write_sum(signed), FIRST_LINE, choices=[right[0], *wrong])
         assert part.reading.goal.form == "first line"
         assert _faults(part, right) == []
         assert list(_struck_badly(part)) == []
 
 
-@pytest.mark.parametrize("share", range(len(SHARES)))
+@pytest.mark.parametrize("share", range(len(SHORTER_SHARES)))
 def test_facts_about_a_missing_number_are_sound(share: int) -> None:
-    for number, signed in enumerate(SHARES[share]):
+    for number, signed in enumerate(SHORTER_SHARES[share]):
         equation, blank = with_blank(signed, number % len(signed))
         right = forms_of(blank, common(signed))
-        wrong = [tree for tree in wrong_answers(signed) if value(tree) != blank]
+        wrong = [tree for tree in wrong_answers(signed)[::3] if value(tree) != blank]
         part = solved(equation, choices=[right[0], *wrong])
         assert part.reading.goal.form == "missing"
         assert _faults(part, right) == []
         assert list(_struck_badly(part)) == []
 
 
-@pytest.mark.parametrize("share", range(len(SHARES)))
+@pytest.mark.parametrize("share", range(len(SHORTER_SHARES)))
 def test_facts_about_equal_expressions_are_sound(share: int) -> None:
-    for signed in SHARES[share][::4]:
+    for signed in SHORTER_SHARES[share][::4]:
         right = [*forms_of(total(signed), common(signed)), *first_lines(signed)]
         wrong = [*wrong_answers(signed), *wrong_lines(signed)[:1]]
         part = solved(write_sum(signed), choices=[first_lines(signed)[0], *wrong])
@@ -135,9 +144,9 @@ def test_facts_about_equal_expressions_are_sound(share: int) -> None:
         assert list(_struck_badly(part)) == []
 
 
-@pytest.mark.parametrize("share", range(len(SHARES)))
+@pytest.mark.parametrize("share", range(len(SHORTER_SHARES)))
 def test_facts_about_simplest_form_are_sound(share: int) -> None:
-    for signed in SHARES[share][::4]:
+    for signed in SHORTER_SHARES[share][::4]:
         right = forms_of(total(signed), common(signed))
         part = solved(
             write_sum(signed),
@@ -153,14 +162,15 @@ def test_facts_about_simplest_form_are_sound(share: int) -> None:
 def test_every_estimate_is_sound_whether_it_is_used_or_not(share: int) -> None:
     """Estimates are told only where they decide something; each must be true everywhere."""
     for signed in SHARES[share]:
-        part = solved(write_sum(signed))
-        task = make_task(part.item, part.part, part.reading, {})
+        item = asking(write_sum(signed))
+        reading = read(item, item.parts[0])
+        task = make_task(item, item.parts[0], reading, {})
         if not task.natural:
             continue
         steps = [make(task) for make in estimate._ESTIMATES]
         told = _told(step for step in steps if step is not None)
         right = forms_of(total(signed), common(signed))
-        assert list(unsound(part.reading.goal, told, right)) == []
+        assert list(unsound(reading.goal, told, right)) == []
 
 
 # -- the checker checks

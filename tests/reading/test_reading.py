@@ -1,0 +1,334 @@
+"""What stems are read as, and which are declined: expectations worked by hand from the words.
+
+Situations are those of CCSSM (2010), glossary Table 1, as `narrate.reading.reading` names them.
+"""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+import pytest
+
+from narrate.errors import Declined
+from narrate.exact.caption import write
+from narrate.reading.read import read
+from narrate.reading.reading import Reading
+from tests.solving import FRACTION, MIXED, NUMBER, load_one, solve_one
+
+
+def reading(stem: str, **keys: Any) -> Reading:
+    if "choices" not in keys and "claim" not in keys:
+        keys.setdefault("boxes", FRACTION)
+    item = load_one(stem, **keys)
+    return read(item, item.parts[0])
+
+
+def declined(stem: str, **keys: Any) -> Declined:
+    with pytest.raises(Declined) as caught:
+        reading(stem, **keys)
+    return caught.value
+
+
+# -- bare questions
+
+BARE: list[tuple[str, str]] = [
+    ("3/4 + 1/5", "3/4 + 1/5"),
+    ("3/4 + 1/5 = ?", "3/4 + 1/5"),
+    ("□ = 3/4 + 1/5", "3/4 + 1/5"),
+    ("What is 3/4 + 1/5?", "3/4 + 1/5"),
+    ("Work out 2 1/5 - 7/10.", "2 1/5 − 7/10"),
+    ("Add. 1/2 + 1/3 + 1/4", "1/2 + 1/3 + 1/4"),
+    ("Find the value of 1 - (1/3 + 2/5).", "1 − (1/3 + 2/5)"),
+    ("What is the sum of 2/3 and 1/4?", "2/3 + 1/4"),
+    ("What is the sum of 2/3, 1/4 and 1/6?", "2/3 + 1/4 + 1/6"),
+    ("Find the total of 2/3 and 1/4.", "2/3 + 1/4"),
+    ("Add 2/3 and 1/4.", "2/3 + 1/4"),
+    ("Add 1/4 to 2/3.", "2/3 + 1/4"),
+    ("Subtract 1/4 from 2/3.", "2/3 − 1/4"),
+    ("What is 2/3 plus 1/4?", "2/3 + 1/4"),
+    ("What is 2/3 minus 1/4?", "2/3 − 1/4"),
+    ("What is 2/3 plus 1/4 minus 1/6?", "2/3 + 1/4 − 1/6"),
+    ("Find the difference between 5/6 and 1/4.", "5/6 − 1/4"),
+    ("Find the difference between 1/4 and 5/6.", "5/6 − 1/4"),
+    ("Write 8/12 in simplest form.", "8/12"),
+    ("3/4 + 1/5 =", "3/4 + 1/5"),
+    ("Which one is 3/4 + 1/5?", "3/4 + 1/5"),
+    ("What is 3/4 + 1/5 as one fraction?", "3/4 + 1/5"),
+    ("Noor works out 3/4 + 1/5. What does she get?", "3/4 + 1/5"),
+    ("Noor: 3/4 + 1/5", "3/4 + 1/5"),
+    ("Noor and Wen add 3/4 + 1/5.", "3/4 + 1/5"),
+    ("Noor's sum is 3/4 + 1/5. Solve it.", "3/4 + 1/5"),
+]
+
+
+@pytest.mark.parametrize(("stem", "expression"), BARE)
+def test_a_bare_question_asks_for_its_expression(stem: str, expression: str) -> None:
+    found = reading(stem)
+    assert write(found.expression) == expression
+    assert (found.goal.form, found.situation, found.story) == ("value", "bare", False)
+
+
+class Asked(NamedTuple):
+    form: str
+    shape: str = "any"
+    simplest: bool = False
+
+
+FORMS: list[tuple[str, dict[str, Any], Asked]] = [
+    ("What is 3/4 + 1/5?", {"choices": {"A": "4/9", "B": "19/20"}}, Asked("value")),
+    (
+        "Which could be the first line of work for 3/4 + 1/5?",
+        {"choices": {"A": "15/20 + 4/20", "B": "4/9 + 1/9"}},
+        Asked("first line"),
+    ),
+    (
+        "Which expression is equal to 3/4 + 1/5?",
+        {"choices": {"A": "15/20 + 4/20", "B": "4/9 + 1/9"}},
+        Asked("equivalent"),
+    ),
+    (
+        "Which fraction is equal to 2/3?",
+        {"choices": {"A": "8/12", "B": "4/3"}},
+        Asked("equivalent"),
+    ),
+    (
+        "Select all that are equal to 1/2 + 1/4.",
+        {"choices": {"A": "3/4", "B": "6/8", "C": "2/6"}, "select": "all"},
+        Asked("equivalent"),
+    ),
+    ("3/4 + □ = 19/20", {"boxes": FRACTION}, Asked("missing")),
+    ("3/4 = □/20", {"boxes": NUMBER}, Asked("missing")),
+    (
+        "How could Ana find 3/4 + 1/5?",
+        {
+            "model": "3/4 + 1/5",
+            "choices": {"A": "Use twentieths.", "B": "Add the numerators."},
+            "key": "A",
+        },
+        Asked("told"),
+    ),
+    (
+        "Tavi says that 3/4 + 1/5 is 4/9. What went wrong?",
+        {"model": "3/4 + 1/5", "claim": "4/9"},
+        Asked("claim"),
+    ),
+    ("What is 1/4 + 1/4 in simplest form?", {}, Asked("value", simplest=True)),
+    ("What is 1/4 + 1/4 in lowest terms?", {}, Asked("value", simplest=True)),
+    ("Add 1/4 and 1/4. Simplify.", {}, Asked("value", simplest=True)),
+    ("What is 1/4 + 1/4?", {"simplest": True}, Asked("value", simplest=True)),
+    ("What is 3/4 + 3/4 as a mixed number?", {"boxes": MIXED}, Asked("value", "mixed")),
+    ("What is 3/4 + 3/4 as an improper fraction?", {}, Asked("value", "improper")),
+]
+
+
+@pytest.mark.parametrize(("stem", "keys", "asked"), FORMS)
+def test_the_form_of_a_question(stem: str, keys: dict[str, Any], asked: Asked) -> None:
+    goal = reading(stem, **keys).goal
+    assert Asked(goal.form, goal.shape, goal.simplest) == asked
+
+
+# -- stories, told by a `model:` line
+
+
+class Story(NamedTuple):
+    stem: str
+    model: str
+    situation: str
+    noun: str
+    misleading: str = ""
+
+
+STORIES = [
+    Story(
+        "A rain barrel is 3/4 full. A shower adds another 1/5 of the barrel. "
+        "What fraction of the barrel is full now?",
+        "3/4 + 1/5",
+        "add to",
+        "a fraction of the barrel",
+    ),
+    Story(
+        "After the class used 1/4 of the seeds, 2/3 of the seeds were left. "
+        "What fraction of the seeds was there at first?",
+        "2/3 + 1/4",
+        "start",
+        "a fraction of the seeds",
+        "left",
+    ),
+    Story(
+        "The soup needs 1/2 liter of stock and 1/3 liter of water. How many liters is that in all?",
+        "1/2 + 1/3",
+        "put together",
+        "a number of liters",
+    ),
+    Story(
+        "The bean vine is 3/4 meter long. The squash vine is 1/5 meter longer than the bean vine. "
+        "How long is the squash vine?",
+        "3/4 + 1/5",
+        "larger",
+        "a length",
+    ),
+    Story(
+        "The bean vine is 3/4 meter long. The pea vine is 1/5 meter shorter than the bean vine. "
+        "How long is the pea vine?",
+        "3/4 - 1/5",
+        "smaller",
+        "a length",
+    ),
+    Story(
+        "The jug held 7/8 liter. Noor poured 1/4 liter on the basil. How much was left?",
+        "7/8 - 1/4",
+        "take from",
+        "an amount",
+    ),
+    Story(
+        "Of the bed, 7/8 is planted. Peas fill 1/4 of the bed. Beets fill the rest. "
+        "What fraction of the bed is beets?",
+        "7/8 - 1/4",
+        "take apart",
+        "a fraction of the bed",
+    ),
+    Story(
+        "Wen picked 5/6 kilogram of plums and Tavi 1/4 kilogram. "
+        "How much more did Wen pick than Tavi?",
+        "5/6 - 1/4",
+        "difference",
+        "an amount",
+        "more",
+    ),
+    Story(
+        "The bin was 1/2 full. Pupils put in 1/3 and took out 1/4. How full is it now?",
+        "1/2 + 1/3 - 1/4",
+        "in and out",
+        "",
+    ),
+]
+
+
+@pytest.mark.parametrize("story", STORIES, ids=lambda story: story.situation)
+def test_a_story_is_told_by_its_model(story: Story) -> None:
+    found = reading(story.stem, model=story.model)
+    assert found.story
+    assert (found.situation, found.unknown.noun) == (story.situation, story.noun)
+    assert found.misleading == story.misleading
+    assert write(found.expression) == story.model.replace("-", "−")
+
+
+@pytest.mark.parametrize("story", STORIES, ids=lambda story: story.situation)
+def test_telling_phrases_stand_where_they_say(story: Story) -> None:
+    """Each is cut from the stem, and every amount of the model is among them."""
+    found = reading(story.stem, model=story.model)
+    assert all(story.stem[t.start : t.end] == t.text for t in found.tellings)
+    amounts = [t.text.split()[0] for t in found.tellings if t.role == "amount"]
+    assert sorted(amounts) == sorted(story.model.replace("+", "-").split(" - "))
+    assert found.unknown.question in story.stem
+    assert found.unknown.question.endswith("?")
+
+
+def test_a_number_that_the_model_does_not_use_is_no_amount() -> None:
+    """The time is told and not needed."""
+    stem = "In 2/3 hour Ana picked 3/4 kilogram of peas and 1/5 kilogram of beans. How much in all?"
+    tellings = reading(stem, model="3/4 + 1/5").tellings
+    assert [t.text for t in tellings if t.role == "amount"] == ["3/4 kilogram", "1/5 kilogram"]
+
+
+# -- declined
+
+
+READY = [
+    (
+        "A barrel is 3/4 full. A shower adds another 1/5. How full is it now?",
+        "I found 3/4, 1/5 in the words, but stories are not read yet",
+        ["`model: 3/4 + 1/5`", "`model: 3/4 − 1/5`"],
+    ),
+    (
+        "Noor has 2 1/5 liters, Wen 7/10 liter and Tavi 1/2 liter. How much is it?",
+        "I found 2 1/5, 7/10, 1/2 in the words, but stories are not read yet",
+        ["`model: 2 1/5 + 7/10 + 1/2`", "`model: 2 1/5 − 7/10 − 1/2`"],
+    ),
+    (
+        "The gardener wonders about 3/4 + 1/5.",
+        "I found 3/4 + 1/5 in the words, but stories are not read yet",
+        ["`model: 3/4 + 1/5`"],
+    ),
+    ("How many beans are in the jar?", "I found no numbers to work with", ["`model: 3/4 + 1/5`"]),
+]
+
+
+@pytest.mark.parametrize(("stem", "understood", "lines"), READY)
+def test_a_story_without_a_model_is_declined_with_the_line_to_add(
+    stem: str, understood: str, lines: list[str]
+) -> None:
+    error = declined(stem)
+    assert error.understood == understood
+    assert error.add == (f"add a line that says what to work out, such as {' or '.join(lines)}")
+
+
+@pytest.mark.parametrize(("stem", "understood", "lines"), READY[:3])
+def test_the_line_to_add_settles_it(stem: str, understood: str, lines: list[str]) -> None:
+    """What is advised is itself read: a teacher can paste it."""
+    for line in lines:
+        model = line.strip("`").removeprefix("model: ")
+        assert write(reading(stem, model=model).expression) == model
+
+
+@pytest.mark.parametrize(
+    "stem",
+    [
+        "Mia got 4/9 for 3/4 + 1/5. How far off is she?",
+        "What is 3/4 + 1/5 with 2/3?",
+        "What is 3/4 + 1/5 and 1/2 + 1/3?",
+        "What is half of 3/4 + 1/5?",
+        "What is twice 3/4 + 1/5?",
+        "What is 3/4 + 1/5 rounded?",
+        "What is the numerator of 3/4 + 1/5?",
+        "Subtract 3/4 and 1/5.",
+        "Add 3/4 from 1/5.",
+        "What is 1/4 of 2/3?",
+        "3/4 +",
+        "Add 3/4.",
+        "Show how to subtract 3/4 from a number.",
+        "Find the sum of 1/2 and 1/3 and add it to the total.",
+    ],
+)
+def test_a_bare_question_with_more_in_it_is_declined(stem: str) -> None:
+    """Extra numbers, unknown words, a part of the answer: each could change what is asked."""
+    assert "`model: " in declined(stem).add
+
+
+@pytest.mark.parametrize(
+    "stem",
+    [
+        "What is one minus 3/4?",
+        "Subtract 3/4 from one.",
+        "Add one to 3/4.",
+        "Three plus 3/4 + 1/5",
+        "Find 3/4 + 1/5, then add one.",
+        "Which number added to 3/4 makes one?",
+        "What is the sum of 1/2 and 1/3 subtracted from one?",
+    ],
+)
+def test_a_number_in_words_is_never_passed_over(stem: str) -> None:
+    """ "Subtract 3/4 from one" asks for 1/4, and must not be answered with 3/4."""
+    assert "`model: " in declined(stem).add
+
+
+@pytest.mark.parametrize("command", ["Estimate", "Round", "Double", "Halve", "Reverse"])
+def test_an_unknown_command_is_no_name(command: str) -> None:
+    """Its capital is that of a sentence's first word."""
+    assert "`model: " in declined(f"{command} 3/4 + 1/5.").add
+
+
+@pytest.mark.parametrize("stem", ["2/3 × 1/4", "What is 2/3 ÷ 1/4?", "3 × 1/4 + 1/2"])
+def test_products_and_quotients_are_declined_by_name(stem: str) -> None:
+    """They are read, and no kind of problem here works them out."""
+    row = solve_one(stem, boxes=FRACTION)
+    assert row["status"] == "declined"
+    read_as = write(reading(stem).expression)
+    assert f"I read {read_as}; only sums and differences" in row["message"]
+
+
+@pytest.mark.parametrize("work", ["0.5 + 0.25", "1/2 + 0.25"])
+def test_decimals_are_declined(work: str) -> None:
+    error = declined(f"What is {work}?")
+    assert error.understood == f"I read {work}"
+    assert error.add == "decimals are not worked out yet; write fractions instead"

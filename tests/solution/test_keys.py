@@ -1,0 +1,191 @@
+"""Invariant 4: the key is checked, never trusted. Right choices were found by hand."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from narrate.pipeline import solve, solve_item
+from tests.generated import loaded, made
+from tests.solving import Row, load_one, solve_one
+
+SUM = "What is 3/4 + 1/5?"
+
+
+def fault(stem: str, choices: dict[str, str], **keys: Any) -> tuple[str, str]:
+    """What is wrong, and what would be right; the row of a fault has no answer in it."""
+    row = solve_one(stem, choices=choices, **keys)
+    assert row["status"] == "fault", row
+    assert (row["answer"], row["key"], row["steps"]) == (None, None, [])
+    place, wrong = row["message"].split(": ", 1)
+    assert place.endswith(":1:1")
+    wrong, right = wrong.split("; ", 1)
+    return wrong, right
+
+
+def solved(stem: str, choices: dict[str, str], **keys: Any) -> Row:
+    row = solve_one(stem, choices=choices, **keys)
+    assert row["status"] == "solved", row["message"]
+    return row
+
+
+# -- stopped
+
+
+def test_no_right_choice_is_stopped_with_the_answer() -> None:
+    assert fault(SUM, {"A": "4/9", "B": "9/10", "C": "4/20"}) == (
+        "no choice is right: the answer is 19/20",
+        "put the answer among the choices",
+    )
+
+
+def test_two_right_choices_are_stopped_with_both() -> None:
+    """3/6 and 1/2 are the same number, and nothing asks for one of them."""
+    wrong, right = fault("What is 1/6 + 2/6?", {"A": "3/6", "B": "3/12", "C": "1/2"})
+    assert wrong == "A (3/6) and C (1/2) are both right"
+    assert "`simplest: true`" in right
+    assert "`select: all`" in right
+
+
+def test_a_key_does_not_settle_two_right_choices() -> None:
+    wrong, _ = fault("What is 1/6 + 2/6?", {"A": "3/6", "B": "3/12", "C": "1/2"}, key="C")
+    assert wrong == "A (3/6) and C (1/2) are both right"
+
+
+def test_a_wrong_key_is_stopped_with_the_declared_and_the_computed_one() -> None:
+    assert fault(SUM, {"A": "4/9", "B": "9/10", "C": "19/20", "D": "4/20"}, key="A") == (
+        "the key says A (4/9), but the answer is 19/20: C (19/20)",
+        "correct the key or the choices",
+    )
+
+
+@pytest.mark.parametrize(
+    ("key", "shown"),
+    [
+        (["A"], "the key says A (3/4)"),
+        (["A", "B", "C"], "the key says A (3/4) and B (6/8) and C (2/6)"),
+        (["A", "C"], "the key says A (3/4) and C (2/6)"),
+    ],
+)
+def test_a_select_all_key_must_hold_all_that_are_right_and_no_more(
+    key: list[str], shown: str
+) -> None:
+    choices = {"A": "3/4", "B": "6/8", "C": "2/6"}
+    stem = "Select all that are equal to 1/2 + 1/4."
+    wrong, _ = fault(stem, choices, select="all", key=key)
+    assert wrong == f"{shown}, but the answer is 3/4: A (3/4) and B (6/8)"
+
+
+def test_select_all_with_none_right_is_stopped() -> None:
+    wrong, _ = fault("Select all that are equal to 1/2 + 1/4.", {"A": "2/6", "B": "1/6"},
+                     select="all")  # fmt: skip
+    assert wrong == "no choice is right: the answer is 3/4"
+
+
+def test_the_unsimplified_choice_alone_is_not_right_where_simplest_form_is_asked() -> None:
+    wrong, _ = fault("What is 5/12 + 3/12 in simplest form?", {"A": "8/12", "B": "8/24"})
+    assert wrong == "no choice is right: the answer is 2/3"
+
+
+# -- decided by the form that is asked
+
+
+@pytest.mark.parametrize(
+    ("stem", "keys"),
+    [
+        ("What is 5/12 + 3/12 in simplest form?", {}),
+        ("What is 5/12 + 3/12?", {"simplest": True}),
+    ],
+)
+def test_simplest_form_decides_between_equal_choices(stem: str, keys: dict[str, Any]) -> None:
+    """8/12 beside 2/3: one number, and only 2/3 has no common factor left."""
+    row = solved(stem, {"A": "8/12", "B": "8/24", "C": "2/3"}, key="C", **keys)
+    assert row["key"] == "C"
+    assert row["choices"]["A"]["value"] == row["choices"]["C"]["value"] == "2/3"
+    at = row["choices"]["A"]["ruled_out_at"]
+    assert "simplest" in [fact["name"] for fact in row["steps"][at]["facts"]]
+
+
+def test_a_mixed_number_decides_between_equal_choices() -> None:
+    stem = "What is 3/4 + 3/4 as a mixed number?"
+    assert solved(stem, {"A": "6/4", "B": "1 2/4", "C": "6/8"})["key"] == "B"
+
+
+def test_an_improper_fraction_decides_between_equal_choices() -> None:
+    stem = "What is 3/4 + 3/4 as an improper fraction?"
+    assert solved(stem, {"A": "6/4", "B": "1 2/4", "C": "6/8"})["key"] == "A"
+
+
+# -- right
+
+
+@pytest.mark.parametrize("right", ["19/20", "38/40", "57/60"])
+def test_the_key_is_found_whatever_its_writing(right: str) -> None:
+    """Two and three times as many pieces, each a half and a third as large."""
+    row = solved(SUM, {"A": "4/9", "B": right})
+    assert (row["key"], row["answer"]) == ("B", "19/20")
+    assert row["choices"]["B"]["ruled_out_at"] is None
+    assert row["choices"]["A"]["ruled_out_at"] is not None
+
+
+def test_select_all_finds_every_right_choice() -> None:
+    choices = {"A": "3/4", "B": "6/8", "C": "2/6", "D": "2/4 + 1/4", "E": "1/4 + 1/4"}
+    row = solved("Select all that are equal to 1/2 + 1/4.", choices, select="all")
+    assert row["key"] == ["A", "B", "D"]
+
+
+def test_select_all_may_have_one_right_choice() -> None:
+    row = solved("Select all that are equal to 1/2 + 1/4.", {"A": "3/4", "B": "2/6"}, select="all")
+    assert row["key"] == ["A"]
+
+
+# -- sentences: only the item can say which is right
+
+SENTENCES = {
+    "A": "Add the numerators and the denominators.",
+    "B": "Write both fractions in twentieths first.",
+    "C": "Subtract the smaller fraction.",
+}
+
+
+def test_sentences_are_told_from_the_key() -> None:
+    row = solved("How could Noor find 3/4 + 1/5?", SENTENCES, model="3/4 + 1/5", key="B")
+    assert (row["key"], row["answer"], row["written"]) == ("B", None, None)
+    struck = [letter for letter, choice in row["choices"].items() if choice["reason"]]
+    assert struck == ["A", "C"]
+
+
+def test_sentences_without_a_key_are_not_guessed(tmp_path: Path) -> None:
+    """Each is a fault of the file, with what to add."""
+    item = {"id": "item", "stem": "How is it found?", "model": "3/4 + 1/5", "choices": SENTENCES}
+    path = tmp_path / "items.jsonl"
+    path.write_text(json.dumps(item), encoding="utf-8")
+    rows = list(solve([path]))
+    assert [row["status"] for row in rows] == ["fault"] * 3
+    for text, row in zip(SENTENCES.values(), rows, strict=True):
+        assert f'"{text}" is no number' in row["message"]
+        assert "declare the key" in row["message"]
+
+
+# -- generated
+
+
+def test_a_false_key_is_never_let_through() -> None:
+    """In 300 items each wrong choice is declared in turn."""
+    tried = 0
+    for item, each in loaded(made(300, seed=41)):
+        if "key" not in each.source:
+            continue
+        right = each.source["key"]
+        for letter in sorted(set(each.source["choices"]) - {right}):
+            false = load_one(**{**each.source, "key": letter, "id": item.id})
+            [outcome] = solve_item(false)
+            assert outcome.fault is not None, each.source
+            texts = each.source["choices"]
+            assert f"{letter} ({texts[letter]})" in outcome.fault.wrong.replace("−", "-")
+            assert f"{right} ({texts[right]})" in outcome.fault.wrong.replace("−", "-")
+            tried += 1
+    assert tried > 50

@@ -60,11 +60,12 @@ def _parts(fraction: Frac) -> tuple[int, int]:
 
 def _same_amount(numeral: Numeral) -> Step:
     """Cutting every piece alike changes how many there are, not how much there is."""
-    amount = value(numeral)
+    fraction = moves.fraction_of(numeral)
+    size = fraction.denominator
     return Step(
         move="same amount",
         details={"amount": numeral},
-        facts=(Fact(name="makes", args=(amount.numerator, amount.denominator)),),
+        facts=(Fact(name="makes", args=(int(value(numeral) * size), size)),),
     )
 
 

@@ -77,6 +77,7 @@ class _Board:
             self._find_common(sizes)
         elif sizes:
             self.steps.append(_like_size(self.size))
+            self.steps.extend(pictures.about_strip(task, self.size))
         self.apart = _worked_apart(task, self.size)
 
     def _find_common(self, sizes: tuple[int, ...]) -> None:
@@ -211,11 +212,17 @@ def _worked_apart(task: Task, size: int) -> bool:
     """Whether wholes and fractions are worked apart: it fits the answer's form and it can be."""
     if not task.natural or not any(term.whole for term in task.terms):
         return False
-    if _whole_to_cut(task, _wholes_needed(task, size)) is None:
+    needed = _wholes_needed(task, size)
+    if _whole_to_cut(task, needed) is None or _wholes(task) < needed:
         return False
     if "mixed" in task.ways or "improper" in task.ways:
         return "mixed" in task.ways
     return task.result == "mixed"
+
+
+def _wholes(task: Task) -> int:
+    """The whole numbers of a task alone, with their signs: −1 for 9/4 − 1."""
+    return sum(term.sign * term.whole for term in task.terms)
 
 
 def _wholes_needed(task: Task, size: int) -> int:

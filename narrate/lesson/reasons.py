@@ -9,11 +9,11 @@ from itertools import groupby
 from typing import Any
 
 from narrate.errors import ExactError
-from narrate.exact.tree import Expr, Frac, Op, Piece, Relation, Whole, Writing, value, walk
+from narrate.exact.tree import Expr, Frac, Mixed, Op, Piece, Relation, Whole, Writing, value, walk
 from narrate.items.item import Choice, Part
 from narrate.lesson.wording import Words
-from narrate.solution.steps import RuleOut, Solution
-from narrate.solution.task import as_expr
+from narrate.solution.steps import RuleOut, Solution, Step
+from narrate.solution.task import as_expr, mixed
 
 _TOGETHER = frozenset(
     ("above", "below", "counted in", "operation", "one size", "declared", "simplest", "shape")
@@ -87,11 +87,13 @@ def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str,
     match rule_out.fact.name:
         case "above" | "below":
             bound = Fraction(args[0])
-            return common | {"bound": as_expr(bound), "equal": amount == bound}
+            said = _as_said(bound, solution.steps[rule_out.step])
+            return common | {"bound": said, "equal": amount == bound}
         case "counted in":
             return common | {"size": args[0]}
         case "makes":
-            return common | _held_against(tree, int(args[0]), int(args[1]))
+            held = _held_against(tree, int(args[0]), int(args[1]))
+            return common | _in_wholes(held, amount, solution.steps[rule_out.step])
         case "shape":
             return common | {"shape": args[0]}
         case "operation":
@@ -102,6 +104,23 @@ def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str,
             return common | {"expression": solution.steps[0].line}
         case _:
             return common
+
+
+def _as_said(bound: Fraction, step: Step) -> Expr:
+    """A bound as the estimate has just said it: 2 2/5 rather than 12/5."""
+    for detail in step.details.values():
+        if isinstance(detail, Frac | Mixed | Whole) and value(detail) == bound:
+            return detail
+    return as_expr(bound)
+
+
+def _in_wholes(held: dict[str, Any], amount: Fraction, step: Step) -> dict[str, Any]:
+    """What a choice is held against, as mixed numbers where the work has made one."""
+    total = step.details.get("total")
+    if not isinstance(total, Mixed):
+        return held
+    pieces = mixed(amount, held["size"]) if held["as_pieces"] and amount >= 0 else ""
+    return held | {"made": total, "as_pieces": pieces}
 
 
 def is_work(tree: Writing) -> bool:

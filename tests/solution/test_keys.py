@@ -146,7 +146,7 @@ def test_select_all_may_have_one_right_choice() -> None:
 
 SENTENCES = {
     "A": "Add the numerators and the denominators.",
-    "B": "Write both fractions in twentieths first.",
+    "B": "Write both fractions in twentieths.",
     "C": "Subtract the smaller fraction.",
 }
 

@@ -195,14 +195,14 @@ class TestCommands:
     def test_check_tells_faults_on_stdout(
         self, pipeline: ModuleType, capsys: pytest.CaptureFixture[str]
     ) -> None:
-        vars(pipeline)["check"] = lambda _: (self.FAULT,)
+        vars(pipeline)["check"] = lambda _: SimpleNamespace(faults=(self.FAULT,), declined=())
         assert cli.main(["check", "a.yaml"]) == 1
         assert capsys.readouterr().out == "a.yaml:2:3: no stem; add stem:\n"
 
     def test_check_without_faults_counts_items(
         self, tmp_path: Path, pipeline: ModuleType, capsys: pytest.CaptureFixture[str]
     ) -> None:
-        vars(pipeline)["check"] = lambda _: ()
+        vars(pipeline)["check"] = lambda _: SimpleNamespace(faults=(), declined=())
         file = tmp_path / "a.yaml"
         assert cli.main(["starter", str(file)]) == 0
         capsys.readouterr()

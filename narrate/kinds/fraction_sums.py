@@ -260,7 +260,7 @@ def _keeping(step: Step, term: Term) -> Step:
 
 
 def _like_size(size: int) -> Step:
-    return Step(move="like size", details={"size": size})
+    return Step(move="like size", details={"size": size}, facts=(Fact(name="one size"),))
 
 
 def _carried_size(task: Task) -> int | None:

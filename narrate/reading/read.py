@@ -24,7 +24,7 @@ from narrate.exact.tree import (
     value,
     walk,
 )
-from narrate.items.item import Item, Part
+from narrate.items.item import Choice, Item, Part
 from narrate.reading.bare import find_bare
 from narrate.reading.equations import Isolated, isolate
 from narrate.reading.goal import Form, Goal, Shape
@@ -160,16 +160,33 @@ def _goal(item: Item, part: Part, expression: Expr, blank: Isolated | None) -> G
 
 def _form(part: Part, blank: Isolated | None, expression: Expr, wanted_form: bool) -> Form:
     """The form of a question. `wanted_form` says that a certain writing of a number is asked."""
+    if any(_is_sentence(part, choice) for choice in part.choices):
+        return "told"
     if part.claim is not None:
         return "claim"
-    if any(choice.tree is None for choice in part.choices):
-        return "told"
     if blank and not (blank.alone and blank.target is None):
         return "missing"
     if any(_is_work(choice.tree) for choice in part.choices):
         return "first line" if re.search(_FIRST_LINE, part.ask, re.IGNORECASE) else "equivalent"
     single = len(terms(expression)) == 1 and not wanted_form
     return "equivalent" if part.select_all or (part.choices and single) else "value"
+
+
+def _is_sentence(part: Part, choice: Choice) -> bool:
+    """Whether a choice says something instead of naming a number: only the key can judge it.
+
+    Raises Declined where there is no key, or where the choice is a number with a blank in it.
+    """
+    if choice.tree is not None and not isinstance(choice.tree, Relation):
+        if has_blank(choice.tree):
+            raise Declined(f"choice {choice.letter} ({choice.text}) has a blank", "fill it in")
+        return False
+    if not part.key:
+        raise Declined(
+            f"choice {choice.letter} ({choice.text}) is an equation",
+            "declare the right one: key: A",
+        )
+    return True
 
 
 def _is_work(tree: Writing | None) -> bool:

@@ -97,6 +97,8 @@ def finish(
             yield from _equal_choices(goal, part, work)
             return
         case "told":
+            if part.claim is not None:
+                yield _put_right(part, work, slip)
             yield _told(part, work)
             return
         case "missing":
@@ -251,7 +253,8 @@ def _box_reason(part: Part, boxed: Expr) -> str:
         return "number"
     if "whole" in part.boxes:
         kinds = {Whole: "whole only", Mixed: "mixed"}
-        return kinds.get(type(boxed), "no whole")
+        size = boxed.inner if isinstance(boxed, Neg) else boxed
+        return kinds.get(type(size), "no whole")
     return "improper" if abs(value(boxed)) >= 1 else "fraction"
 
 

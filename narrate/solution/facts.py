@@ -109,10 +109,10 @@ RULES: dict[str, FactRule] = {
         lambda goal, shape: goal.shape == shape,
         shaped,
     ),
-    # A line of work adds, or takes away, as the question does.
+    # A line of work adds, or takes away, as the question does; a number alone does neither.
     "operation": FactRule(
         lambda goal, sign: goal.form == "first line" and _takes(goal.asked) == (sign == "−"),
-        lambda tree, sign: _takes(tree) == (sign == "−"),
+        lambda tree, sign: len(pieces(tree)) == 1 or _takes(tree) == (sign == "−"),
     ),
     # A line of work still has this (signed) amount in it.
     "keeps": FactRule(

@@ -591,3 +591,38 @@ def test_output_is_utf8_whatever_the_terminal(tmp_path: Path, environment: dict[
     assert told.returncode == 3
     assert "`model: 1/2 − 1/4`" in told.stderr.decode("utf-8")
     assert "Zoë" in (tmp_path / "out" / "beds" / "script.html").read_text("utf-8")
+
+
+def test_a_strip_that_does_not_serve_is_drawn_again_where_work_is_carried_over(
+    tmp_path: Path,
+) -> None:
+    """Part B re-cuts the strip although the equal fractions are on the board from part A."""
+    file = tmp_path / "strip.yaml"
+    file.write_text(
+        "items:\n"
+        "  - id: a\n"
+        "    stimulus:\n"
+        "      text: One bed got 1/2 kilogram and the other got 1/5 kilogram.\n"
+        "      diagram: {strip: {wholes: 2, parts: 5}}\n"
+        "    parts:\n"
+        "      - {ask: How many kilograms is that in all?, model: 1/2 + 1/5,"
+        " boxes: [numerator, denominator]}\n"
+        "      - {ask: How many more did the first bed get?, model: 1/2 - 1/5,"
+        " boxes: [numerator, denominator]}\n",
+        encoding="utf-8",
+    )
+    assert main(["build", str(file), "--to", str(tmp_path / "out")]) == 0
+
+
+def test_a_faulty_template_is_told_with_its_place(tmp_path: Path, capsys: Captured) -> None:
+    """A teacher's own template that cannot be read is one line, not a traceback."""
+    folder = tmp_path / "own" / "en"
+    folder.mkdir(parents=True)
+    (folder / "try.j2").write_text("{# routine #}\nPause {{ here\n", encoding="utf-8")
+    file = tmp_path / "sum.yaml"
+    file.write_text(
+        "items:\n  - {id: a, stem: 1/4 + 1/4, boxes: [numerator, denominator]}\n", encoding="utf-8"
+    )
+    args = ["build", str(file), "--to", str(tmp_path / "out"), "--templates", str(folder.parent)]
+    assert main(args) == 2
+    assert "try.j2" in capsys.readouterr().err

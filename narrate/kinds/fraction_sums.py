@@ -73,6 +73,7 @@ class _Board:
         elif carried:
             self.steps.append(_carry(task, self.size))
             self.carried = True
+            self.steps.extend(pictures.about_strip(task, self.size))
         elif len(sizes) > 1:
             self._find_common(sizes)
         elif sizes:

@@ -21,8 +21,10 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from jinja2 import TemplateNotFound
+from jinja2 import TemplateError, TemplateNotFound
+from jinja2.exceptions import SecurityError
 
+from narrate.errors import WrongUse
 from narrate.exact import prose
 from narrate.exact.caption import write
 from narrate.exact.spoken import pieces_name, speak
@@ -227,8 +229,12 @@ class Words:
 
         It is several wordings where the teacher's template includes ours, dividers and all.
         """
-        template = self._environment.get_template(wording.name)
-        text = template.render({name: _wrapped(d, marks) for name, d in details.items()})
+        try:
+            template = self._environment.get_template(wording.name)
+            text = template.render({name: _wrapped(d, marks) for name, d in details.items()})
+        except (TemplateError, SecurityError) as error:
+            name = wording.name.partition("#")[0]
+            raise WrongUse(f"template {name}: {error}; correct it, or take it out") from error
         return [" ".join(each.split()) for each in wordings(text)]
 
     def _sentences(self, text: str, marks: _Marks) -> Iterator[Sentence]:

@@ -15,7 +15,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from narrate.errors import NarrateError, WrongUse
+from narrate.errors import FaultsFound, NarrateError, WrongUse
 
 DONE, FAULTS, WRONG_USE, DECLINED, FAILED, INTERRUPTED = 0, 1, 2, 3, 1, 130
 
@@ -36,6 +36,9 @@ def main(argv: list[str] | None = None) -> int:
     except KeyboardInterrupt:
         _tell("narrate: stopped")
         return INTERRUPTED
+    except FaultsFound as found:
+        _tell(found)
+        return FAULTS
     except NarrateError as error:
         _tell(f"narrate: {error}")
         return WRONG_USE if isinstance(error, WrongUse) else FAILED

@@ -196,7 +196,7 @@ def assert_told(line: str, file: Path, place: str, wrong: str, right: str) -> No
     assert "\n" not in line
     assert "Traceback" not in line
     start, _, rest = line.partition(f"{file}:{place}: ")
-    assert start in ("", "narrate: "), line
+    assert start == "", line
     before, found, after = rest.partition("; ")
     assert found, line
     assert wrong in before

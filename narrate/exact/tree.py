@@ -6,7 +6,7 @@ exact number. One tree is written in three ways: `spoken`, `caption` and (by the
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
@@ -186,3 +186,17 @@ def _terms(tree: Expr, sign: int) -> Iterator[tuple[int, Expr]]:
             yield from _terms(inner, -sign)
         case _:
             yield sign, tree
+
+
+def write_sum(signed: Sequence[tuple[int, Expr]]) -> Expr:
+    """The expression of signed terms: (+1, 3/4), (−1, 1/5) is 3/4 − 1/5.
+
+    Raises ExactError where there is no term.
+    """
+    if not signed:
+        raise ExactError("a sum needs an amount")
+    sign, first = signed[0]
+    tree: Expr = first if sign > 0 else Neg(first)
+    for sign, term in signed[1:]:
+        tree = Op("+" if sign > 0 else "−", tree, term)
+    return tree

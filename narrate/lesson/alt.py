@@ -9,7 +9,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from narrate.exact import caption, spoken
-from narrate.exact.tree import Frac, Mixed, Piece, Whole, Writing
+from narrate.exact.tree import Blank, Frac, Mixed, Piece, Whole, Writing
 from narrate.items.item import Box
 from narrate.lesson.shows import Multiples, Role, StemMark
 from narrate.solution.figures import (
@@ -119,19 +119,26 @@ def _layer(shown: Layer) -> tuple[str, str]:
         case Shade(start=start, end=end, tone=tone):
             name = "rest" if tone == "rest" else f"{caption.write(number(end - start))} shaded"
             said = "left empty" if tone == "rest" else "shaded"
-            return name, f"{words(end - start)} {said}, from {words(start)} to {words(end)}"
+            # where it ends may be the answer, so only what joins what is said
+            return name, f"{words(end - start)} {said}{', joined on' if start else ''}"
         case CrossOff(start=start, end=end):
             size = end - start
-            said = f"{words(size)} crossed off, from {words(start)} to {words(end)}"
+            said = f"{words(size)} crossed off at the end of what is there"
             return f"{caption.write(number(size))} crossed off", said
-        case Cut(parts=parts):
-            return f"cut in {parts}", f"every whole cut in {spoken.pieces_name(parts)}"
+        case Cut(parts=parts, start=start, end=end):
+            if start is None or end is None:
+                cut = "every whole"
+            else:
+                cut = f"the stretch of {words(end - start)}"
+            return f"cut in {parts}", f"{cut} cut in {spoken.pieces_name(parts)}"
         case _:
             return _marked(shown)
 
 
 def _marked(shown: Layer) -> tuple[str, str]:
     match shown:
+        case Brace(label=Blank()):
+            return "bracket ?", "a bracket marks the amount we look for with a question mark"
         case Brace(start=start, end=end, label=tree):
             ends = f"from {words(start)} to {words(end)}"
             said = f"a bracket {ends}, {spoken.speak(tree)}"

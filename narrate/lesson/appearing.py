@@ -30,12 +30,12 @@ def in_words(show: Show, phrase: str = "") -> str:
         case Multiples(of=of, values=values):
             return f"{of}: {', '.join(map(str, values))}"
         case Draw(layer):
-            return alt.layer(layer)[0]
+            return alt.layer(layer)[1]
         case Strike(letter=letter, reason=reason):
             return f"{alt.strike(letter, reason)[0]}: {caption(reason)}"
         case Choose(letter):
-            return alt.choose(letter)[0]
+            return alt.choose(letter)[1]
         case FillBoxes(digits):
-            return alt.filled(digits)[0]
+            return alt.filled(digits)[1]
         case Takeaway(text):
             return text

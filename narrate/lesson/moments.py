@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from narrate.exact.spoken import pieces_name
-from narrate.exact.tree import Frac, Whole
+from narrate.exact.tree import Frac, Whole, write_sum
 from narrate.lesson.shows import (
     Choose,
     Draw,
@@ -26,7 +26,6 @@ from narrate.lesson.solved import SolvedPart
 from narrate.solution import moves
 from narrate.solution.answer import digits
 from narrate.solution.steps import MultiplesList, Step
-from narrate.solution.task import write_sum
 
 Said = tuple[str, dict[str, Any]]
 

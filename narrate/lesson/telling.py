@@ -26,7 +26,7 @@ from narrate.lesson.shows import Draw, PauseSign, Show, StemMark, Strike, Takeaw
 from narrate.lesson.solved import SolvedPart
 from narrate.lesson.timeline import beat_ms, pace
 from narrate.lesson.view import ChoiceShown, PartView, Told
-from narrate.lesson.wording import Words
+from narrate.lesson.wording import Words, capital
 
 LONGEST_BARE, LONGEST_STORY = 100_000, 180_000
 """Milliseconds a part may take before its wording is shortened (target of the project's own)."""
@@ -194,11 +194,7 @@ def _stem(text: str, language: str) -> Iterator[Sentence]:
     for sentence in prose.sentences(text):
         stop = "" if sentence.rstrip(' "”’)').endswith((".", "?", "!", ":")) else "."
         say, shown = prose.say_prose(sentence, language), prose.caption_prose(sentence)
-        yield Sentence(say=_capital(say) + stop, caption=_capital(shown) + stop, stem=True)
-
-
-def _capital(sentence: str) -> str:
-    return sentence[:1].upper() + sentence[1:]
+        yield Sentence(say=capital(say) + stop, caption=capital(shown) + stop, stem=True)
 
 
 def part_label(words: Words, item: Item, part: Part) -> str:

@@ -140,7 +140,7 @@ class Words:
         self.language = language
         self._environment = speech_environment(language, folder)
         self._environment.filters.update(self._filters())
-        self._environment.tests["one"] = lambda said: _plain(said) == 1
+        self._environment.tests["one"] = lambda said: _plain(said) in (1, Whole(1))
         self._templates: dict[str, tuple[bool, tuple[_Kept, ...]]] = {}
         self._memory = _Memory()
         self.brief = False
@@ -241,8 +241,8 @@ class Words:
         for words, pause in _split(text):
             say = marks.fill(words, lambda tree: speak(tree, self.language))
             yield Sentence(
-                say=_capital(say),
-                caption=_capital(marks.fill(words, write)),
+                say=capital(say),
+                caption=capital(marks.fill(words, write)),
                 pause_ms=PAUSES.get(pause, SENTENCE_PAUSE),
             )
 
@@ -287,5 +287,6 @@ def _split(text: str) -> Iterator[tuple[str, str]]:
             yield sentence, pause if place == len(sentences) - 1 else ""
 
 
-def _capital(sentence: str) -> str:
+def capital(sentence: str) -> str:
+    """A sentence with its first letter large."""
     return sentence[:1].upper() + sentence[1:]

@@ -25,8 +25,8 @@ from narrate.exact.tree import (
     Writing,
     value,
     walk,
+    write_sum,
 )
-from narrate.reading.equations import sum_of
 
 _WORDS = """
     a add added adding all an and answer any apply are as at be below between blank box boxes by
@@ -157,11 +157,11 @@ def _in_words(text: str, runs: tuple[prose.Run, ...]) -> Writing | None:
         return None
     if all(words in _SIGNS for words in between):
         signs = [1, *(_SIGNS[words] for words in between)]
-        return sum_of(list(zip(signs, trees, strict=True)))
+        return write_sum(list(zip(signs, trees, strict=True)))
     if between == ["to"] and re.search(r"\badd\s*$", before, re.IGNORECASE):
-        return sum_of([(1, trees[1]), (1, trees[0])])
+        return write_sum([(1, trees[1]), (1, trees[0])])
     if between == ["from"] and re.search(r"\bsubtract\s*$", before, re.IGNORECASE):
-        return sum_of([(1, trees[1]), (-1, trees[0])])
+        return write_sum([(1, trees[1]), (-1, trees[0])])
     if any(words not in ("and", "") for words in between):
         return None
     for pattern, sign in _PHRASES:
@@ -172,12 +172,12 @@ def _in_words(text: str, runs: tuple[prose.Run, ...]) -> Writing | None:
 
 def _signed_sum(trees: list[Expr], sign: str) -> Writing | None:
     if sign == "+":
-        return sum_of([(1, tree) for tree in trees])
+        return write_sum([(1, tree) for tree in trees])
     if len(trees) != 2:
         return None
     sizes: list[Fraction] = [value(tree) for tree in trees]
     larger, smaller = trees if sizes[0] >= sizes[1] else reversed(trees)
-    return sum_of([(1, larger), (-1, smaller)])
+    return write_sum([(1, larger), (-1, smaller)])
 
 
 def _expression(piece: Piece) -> Expr:

@@ -10,8 +10,6 @@ from narrate.exact.caption import write
 from narrate.exact.tree import (
     Blank,
     Expr,
-    Neg,
-    Op,
     Over,
     Relation,
     Whole,
@@ -19,6 +17,7 @@ from narrate.exact.tree import (
     terms,
     value,
     walk,
+    write_sum,
 )
 
 Signed = tuple[int, Expr]
@@ -48,7 +47,7 @@ def isolate(equation: Relation) -> Isolated:
     rest = [(s, t) for s, t in terms(side) if t is not holder]
     signed = [(sign * s, t) for s, t in terms(other)] + [(-sign * s, t) for s, t in rest]
     signed.sort(key=lambda pair: pair[0] < 0)
-    expression = sum_of(signed)
+    expression = write_sum(signed)
     try:
         target, answer = _in_blank(holder, value(expression))
     except ExactError as error:
@@ -83,15 +82,6 @@ def _in_blank(holder: Expr, amount: Fraction) -> tuple[Over | None, Fraction | N
 
 def _whole(number: Fraction, least: int = 1) -> Fraction | None:
     return number if number.denominator == 1 and number >= least else None
-
-
-def sum_of(signed: list[Signed]) -> Expr:
-    """The sum of signed terms as an expression."""
-    sign, first = signed[0]
-    tree: Expr = first if sign > 0 else Neg(first)
-    for sign, term in signed[1:]:
-        tree = Op("+" if sign > 0 else "−", tree, term)
-    return tree
 
 
 def _declined(equation: Relation) -> Declined:

@@ -18,6 +18,7 @@ from narrate.exact.tree import (
     Whole,
     has_blank,
     value,
+    write_sum,
 )
 from narrate.items.item import Choice, Part
 from narrate.reading.goal import Goal
@@ -27,7 +28,7 @@ from narrate.solution.answer import as_boxed
 from narrate.solution.facts import Fact
 from narrate.solution.slips import Slip
 from narrate.solution.steps import Step, Work
-from narrate.solution.task import Task, as_expr, over, write_sum
+from narrate.solution.task import Task, as_expr, over
 
 
 def rename(target: Over, total: Expr) -> Step:
@@ -73,15 +74,12 @@ def _scaling(total: Expr, filled: Frac) -> dict[str, int | str]:
 
 
 def _rename_line(total: Expr, filled: Frac) -> Relation | None:
+    """The total by its factor, None where there is no factor to show."""
     scaling = _scaling(total, filled)
-    if not isinstance(total, Frac) or not scaling["how"] or scaling["factor"] == 1:
+    factor = int(scaling["factor"])
+    if not isinstance(total, Frac) or factor == 1:
         return None
-    sign, factor = ("×" if scaling["how"] == "times" else "÷"), Whole(int(scaling["factor"]))
-    longer = Over(
-        Op("×" if sign == "×" else "÷", Whole(total.numerator), factor),
-        Op("×" if sign == "×" else "÷", Whole(total.denominator), factor),
-    )
-    return moves.equal(total, longer, filled)
+    return moves.by_factor(total, "×" if scaling["how"] == "times" else "÷", factor)
 
 
 def finish(
@@ -106,7 +104,7 @@ def finish(
         case "claim":
             yield _put_right(part, work, slip)
     if part.boxes:
-        yield _fit_boxes(part, _answer_as_written(reading, work))
+        yield _fit_boxes(part, answer_as_written(reading, work))
     if goal.form != "missing":
         yield from look_back(task, work)
     if part.choices:
@@ -115,7 +113,7 @@ def finish(
 
 def _stop_here(goal: Goal, part: Part, work: Work) -> Step:
     """The question asks for a line of work, not for its end: here the telling stops."""
-    letters = _right(goal, part)
+    letters = right_letters(goal, part)
     line = write_sum(list(work.amounts))
     return Step(
         move="stop here",
@@ -125,7 +123,10 @@ def _stop_here(goal: Goal, part: Part, work: Work) -> Step:
     )
 
 
-def _right(goal: Goal, part: Part) -> tuple[str, ...]:
+def right_letters(goal: Goal, part: Part) -> tuple[str, ...]:
+    """The letters of the right choices; of sentences, those that the key declares."""
+    if goal.form == "told":
+        return part.key
     return tuple(choice.letter for choice in part.choices if goal.accepts(choice.tree))
 
 
@@ -134,7 +135,7 @@ def _equal_choices(goal: Goal, part: Part, work: Work) -> Iterator[Step]:
     for choice in part.choices:
         if goal.accepts(choice.tree):
             yield _equal_choice(choice, work)
-    letters = _right(goal, part)
+    letters = right_letters(goal, part)
     yield Step(
         move="choose all" if part.select_all else "choose",
         details={"letters": letters, "result": work.result},
@@ -232,7 +233,7 @@ def _put_right(part: Part, work: Work, slip: Slip | None) -> Step:
     )
 
 
-def _answer_as_written(reading: Reading, work: Work) -> Expr:
+def answer_as_written(reading: Reading, work: Work) -> Expr:
     """The end of the work, or the number in the blank of a fraction."""
     return work.result if reading.target is None else as_expr(reading.goal.answer)
 
@@ -289,10 +290,10 @@ def _undoing(signs: Sequence[int]) -> str:
 
 def _choose(reading: Reading, part: Part, work: Work) -> Step:
     goal = reading.goal
-    result = _answer_as_written(reading, work)
+    result = answer_as_written(reading, work)
     return Step(
         move="choose",
-        details={"letters": _right(goal, part), "result": result},
+        details={"letters": right_letters(goal, part), "result": result},
         facts=tuple(_form_facts(goal)),
     )
 

@@ -7,13 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import lcm
+from typing import Literal
 
 from narrate.errors import ExactError
-from narrate.exact.tree import Expr, Frac, Mixed, Neg, Op, Over, Relation, Whole, value
+from narrate.exact.tree import Expr, Frac, Mixed, Neg, Op, Over, Relation, Whole, value, write_sum
 from narrate.solution.facts import Fact
 from narrate.solution.figures import Layer
 from narrate.solution.steps import MultiplesList, Step
-from narrate.solution.task import Numeral, as_numeral, mixed, over, write_sum
+from narrate.solution.task import Numeral, as_numeral, mixed, over
 
 Signed = Sequence[tuple[int, Expr]]
 
@@ -87,12 +88,16 @@ def larger_serves(denominators: Sequence[int]) -> Step:
 
 def scaled(fraction: Frac, size: int) -> Relation:
     """The line 3/4 = (3 × 5)/(4 × 5) = 15/20."""
-    factor = Whole(size // fraction.denominator)
-    longer = Over(
-        Op("×", Whole(fraction.numerator), factor),
-        Op("×", Whole(fraction.denominator), factor),
+    return by_factor(fraction, "×", size // fraction.denominator)
+
+
+def by_factor(fraction: Frac, sign: Literal["×", "÷"], factor: int) -> Relation:
+    """A fraction, both its numbers by one factor, and what that makes: 8/12 = (8 ÷ 4)/(12 ÷ 4)."""
+    top, bottom = (
+        Op(sign, Whole(number), Whole(factor))
+        for number in (fraction.numerator, fraction.denominator)
     )
-    return equal(fraction, longer, over(value(fraction), size))
+    return equal(fraction, Over(top, bottom), Frac(int(value(top)), int(value(bottom))))
 
 
 def rewrite(numeral: Numeral, size: int, layers: Sequence[Layer] = ()) -> Step:
@@ -272,7 +277,7 @@ def simplify(total: Numeral) -> tuple[Step, Numeral]:
     step = Step(
         move="simplify",
         line=equal(total, result),
-        shown=_divided(fraction, factor),
+        shown=by_factor(fraction, "÷", factor),
         details={
             "fraction": fraction,
             "equal": as_numeral(simple),
@@ -285,12 +290,3 @@ def simplify(total: Numeral) -> tuple[Step, Numeral]:
         facts=(Fact(name="simplest"),),
     )
     return step, result
-
-
-def _divided(fraction: Frac, factor: int) -> Relation:
-    simple = value(fraction)
-    longer = Over(
-        Op("÷", Whole(fraction.numerator), Whole(factor)),
-        Op("÷", Whole(fraction.denominator), Whole(factor)),
-    )
-    return equal(fraction, longer, Frac(simple.numerator, simple.denominator))

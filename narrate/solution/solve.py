@@ -21,7 +21,7 @@ from narrate.solution.facts import ABOUT_LINES, Fact
 from narrate.solution.kind import Kind
 from narrate.solution.slips import Slip, made_by
 from narrate.solution.steps import RuleOut, Solution, Step, Work
-from narrate.solution.task import Task, as_expr, sum_terms
+from narrate.solution.task import Task, sum_terms
 
 
 def make_task(item: Item, part: Part, reading: Reading, board: Mapping[Frac, Frac]) -> Task:
@@ -54,15 +54,16 @@ def solve(part: Part, reading: Reading, task: Task, kind: Kind) -> Solution:
     """A part, solved and checked step by step. The key is not checked here."""
     goal = reading.goal
     work = kind.solve(task)
+    result = closing.answer_as_written(reading, work)
     slips = dict(_slips(kind, task, part, goal))
     all_steps = _steps(part, reading, task, work, _claimed_slip(kind, task, part))
     steps = tuple(_relevant(step, goal) for step in all_steps)
     return Solution(
         steps=steps,
         answer=goal.answer,
-        result=_result(reading, work),
-        written=written(part, _result(reading, work)),
-        key=_key(part, goal),
+        result=result,
+        written=written(part, result),
+        key=closing.right_letters(goal, part),
         rule_outs=tuple(_rule_outs(part, goal, steps, slips)),
         slips=slips,
         board=work.board,
@@ -74,19 +75,6 @@ def _relevant(step: Step, goal: Goal) -> Step:
     about_lines = goal.form == "first line"
     facts = tuple(fact for fact in step.facts if (fact.name in ABOUT_LINES) == about_lines)
     return replace(step, facts=facts)
-
-
-def _result(reading: Reading, work: Work) -> Expr:
-    if reading.target is None:
-        return work.result
-
-    return as_expr(reading.goal.answer)
-
-
-def _key(part: Part, goal: Goal) -> tuple[str, ...]:
-    if goal.form == "told":
-        return part.key
-    return tuple(choice.letter for choice in part.choices if goal.accepts(choice.tree))
 
 
 def _steps(
@@ -134,7 +122,7 @@ def _wrong_trees(part: Part, goal: Goal) -> Iterator[Expr]:
 
 
 def _wrong(part: Part, goal: Goal) -> Iterator[Choice]:
-    right = _key(part, goal)
+    right = closing.right_letters(goal, part)
     return (choice for choice in part.choices if choice.letter not in right)
 
 

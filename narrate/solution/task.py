@@ -9,7 +9,7 @@ from math import lcm
 from typing import Literal
 
 from narrate.errors import ExactError
-from narrate.exact.tree import Expr, Frac, Mixed, Neg, Op, Whole, terms, value
+from narrate.exact.tree import Expr, Frac, Mixed, Neg, Whole, terms, value
 from narrate.items.item import StripGiven, Way
 from narrate.reading.reading import Situation
 
@@ -120,17 +120,6 @@ def sum_terms(expression: Expr) -> tuple[Term, ...] | None:
             return None
         found.append(Term(sign=sign, numeral=tree))
     return tuple(found)
-
-
-def write_sum(signed: list[tuple[int, Expr]]) -> Expr:
-    """The expression of signed amounts: (+1, 3/4), (−1, 1/5) is 3/4 − 1/5."""
-    if not signed:
-        raise ExactError("a sum needs an amount")
-    sign, first = signed[0]
-    tree: Expr = first if sign > 0 else Neg(first)
-    for sign, term in signed[1:]:
-        tree = Op("+" if sign > 0 else "−", tree, term)
-    return tree
 
 
 def signed_numeral(sign: int, numeral: Numeral) -> Expr:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -82,3 +83,9 @@ def test_every_key_of_the_schema_is_described_and_known(
 def test_keys_that_are_not_in_the_schema_are_not_read() -> None:
     for described in (SCHEMA, *SCHEMA["$defs"].values()):
         assert described["additionalProperties"] is False
+
+
+def test_the_schema_that_editors_load_is_the_one_printed() -> None:
+    """The demo's first line names this file: it must be what `narrate schema` prints."""
+    kept = Path(__file__).parents[2] / "templates" / "review.schema.json"
+    assert json.loads(kept.read_text(encoding="utf-8")) == schema()

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from itertools import takewhile
 
 import pytest
 
+from narrate.exact.tree import terms, value
+from narrate.lesson import alt
 from narrate.lesson.templates import builtin_folder
 from tests.lesson.told import ToldPart, ToldReview, demo, generated
 
@@ -195,3 +198,22 @@ def test_no_bare_part_takes_200_seconds(review: object) -> None:
     lengths = {part.name: part.ms for part in told(review).parts if not part.solved.reading.story}
     assert max(lengths.values()) < 200_000
     assert all(LONG_FORMS.match(name) for name, ms in lengths.items() if ms > 125_000)
+
+
+@REVIEWS
+def test_no_picture_tells_the_answer_before_the_work_has_it(review: object) -> None:
+    """Neither the script's left column nor what a screen reader says of a drawing."""
+    seen = 0
+    for part in told(review).parts:
+        goal = part.solved.reading.goal
+        amounts = {abs(value(term)) for _, term in terms(goal.asked)}
+        plain = goal.answer.denominator == 1  # "one" also counts the wholes of a bar
+        if goal.form != "value" or goal.answer in amounts or goal.answer <= 0 or plain:
+            continue
+        answer = alt.words(goal.answer)
+        for beat in takewhile(lambda beat: beat.move != "join", part.beats):
+            if beat.move in ("set up", "rewrite", "shade strip"):
+                seen += 1
+                said = [shown for shown in beat.appears if "=" not in shown]
+                assert not any(re.search(rf"\b{answer}\b", s) for s in said), (part.name, said)
+    assert seen

@@ -10,11 +10,22 @@ from random import Random
 
 from narrate.errors import Place
 from narrate.exact.caption import write
-from narrate.exact.tree import Blank, Expr, Frac, Mixed, Neg, Op, Over, Relation, Whole, value
+from narrate.exact.tree import (
+    Blank,
+    Expr,
+    Frac,
+    Mixed,
+    Neg,
+    Op,
+    Over,
+    Relation,
+    Whole,
+    value,
+    write_sum,
+)
 from narrate.items.item import Choice, Item, Part
 from narrate.lesson.solved import SolvedPart
 from narrate.pipeline import solve_part
-from narrate.solution.task import write_sum
 
 Signed = tuple[int, Expr]
 

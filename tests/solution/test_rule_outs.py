@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 import pytest
 
-from narrate.exact.tree import Expr, Frac, Relation, value
+from narrate.exact.tree import Expr, Frac, Relation, value, write_sum
 from narrate.lesson.solved import SolvedPart
 from narrate.pipeline import solve_item
 from narrate.reading.goal import Goal
@@ -15,7 +15,6 @@ from narrate.solution import estimate, facts
 from narrate.solution.facts import Fact, FactRule
 from narrate.solution.solve import make_task
 from narrate.solution.steps import Step
-from narrate.solution.task import write_sum
 from tests.generated import loaded, made
 from tests.solution.sums import (
     Signed,

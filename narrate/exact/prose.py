@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import islice
 
 from narrate.exact._language import Language
@@ -30,6 +31,7 @@ class Run:
     piece: Piece
 
 
+@lru_cache(maxsize=1_024)
 def read(text: str) -> tuple[Run, ...]:
     """The text as runs of words and of mathematics; together they cover it, in order."""
     runs: list[Run] = []

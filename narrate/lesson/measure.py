@@ -1,7 +1,6 @@
 """How wide words are and where their base lines lie, by real font metrics.
 
-Pages are set in Arial and measured with Arimo, which has the same advance widths. Only the
-character map, the advances and (for bold) their variation are read, once, when first needed.
+Pages are set in Arial and measured with Arimo, which has the same advance widths.
 All lengths are in hundredths of a point.
 """
 
@@ -11,11 +10,9 @@ from functools import lru_cache
 from importlib.resources import files
 from math import ceil
 from pathlib import Path
-from struct import unpack_from
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from fontTools.ttLib import TTFont
+UNITS = 2_048
+"""Arimo's font units in an em (its `head` table)."""
 
 SLACK = 1.02
 """Renderers round advances to pixels or kern; boxes are this much wider than what was measured."""
@@ -38,57 +35,24 @@ def font_path() -> Path:
 
 
 class _Face:
-    """Advances by character, in font units, of the regular or the bold face."""
+    """Advances of the regular or the bold face, in font units: at `UNITS` pixels an em is that."""
 
     def __init__(self, *, bold: bool) -> None:
-        from fontTools.ttLib import TTFont
+        from PIL import ImageFont
 
-        with TTFont(font_path(), lazy=True) as font:
-            self.units = int(font["head"].unitsPerEm)
-            regular: dict[str, tuple[int, int]] = font["hmtx"].metrics
-            names: dict[int, str] = font.getBestCmap()
-            wider = _bold_deltas(font) if bold else {}
-        self._advances: dict[int, int] = {
-            code: regular[name][0] + wider.get(name, 0) for code, name in names.items()
-        }
-        self._unknown = self.units
+        engine = ImageFont.Layout.BASIC
+        self._font = ImageFont.truetype(font_path(), UNITS, layout_engine=engine)
+        if bold:
+            self._font.set_variation_by_axes([700])
+        self._unknown = self._font.getlength("\uffff")
+        self._advances: dict[str, int] = {}
 
     def advance(self, character: str) -> int:
         """Its advance; a full em for a character that the font does not have."""
-        return int(self._advances.get(ord(character), self._unknown))
-
-
-def _bold_deltas(font: TTFont) -> dict[str, int]:
-    """What each glyph gains at weight 700, by glyph name (OpenType, HVAR table)."""
-    order: list[str] = font.getGlyphOrder()
-    deltas = _plain_deltas(font.reader["HVAR"])
-    if deltas is None:
-        deltas = _any_deltas(font, order)
-    return dict(zip(order, deltas, strict=False))
-
-
-def _plain_deltas(table: bytes) -> tuple[int, ...] | None:
-    """The deltas of a table with one region and one row for each glyph; None for other forms.
-
-    Read by hand: fontTools' own way imports four times what a whole build otherwise needs of it.
-    """
-    _, _, store, mapping = unpack_from(">HHLL", table)
-    _, _, pieces, first = unpack_from(">HLHL", table, store)
-    if mapping or pieces != 1:
-        return None
-    count, words, regions = unpack_from(">HHH", table, store + first)
-    if (words, regions) != (1, 1):
-        return None
-    return unpack_from(f">{count}h", table, store + first + 8)
-
-
-def _any_deltas(font: TTFont, order: list[str]) -> tuple[int, ...]:
-    from fontTools.varLib.varStore import VarStoreInstancer
-
-    table = font["HVAR"].table
-    instancer = VarStoreInstancer(table.VarStore, font["fvar"].axes, {"wght": 1.0})
-    mapping = table.AdvWidthMap.mapping if table.AdvWidthMap else {}
-    return tuple(round(instancer[mapping.get(name, at)]) for at, name in enumerate(order))
+        if character not in self._advances:
+            found = self._font.getlength(character)
+            self._advances[character] = UNITS if found == self._unknown else int(found)
+        return self._advances[character]
 
 
 @lru_cache(maxsize=2)
@@ -104,7 +68,7 @@ def _units(text: str, bold: bool) -> int:
 
 def text_width(text: str, size: int, *, bold: bool = False) -> int:
     """The advance width of one line of text, without slack."""
-    return ceil(_units(text, bold) * size / _face(bold).units)
+    return ceil(_units(text, bold) * size / UNITS)
 
 
 def box_width(text: str, size: int, *, bold: bool = False) -> int:

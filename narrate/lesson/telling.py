@@ -8,6 +8,7 @@ choose; look back; one sentence to take along. As many beats as the item needs a
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
@@ -49,6 +50,7 @@ class _PartTelling:
     solved: SolvedPart
     defined: set[str]
     told: list[Told] = field(default_factory=list)
+    names: Counter[str] = field(default_factory=Counter)
     slips: int = 0
 
     @property
@@ -80,10 +82,8 @@ class _PartTelling:
     def _unique(self, name: str) -> str:
         """The name within its part, numbered from its second use on."""
         stem = f"{self.prefix}.{name.replace(' ', '-')}"
-        same = sum(
-            re.fullmatch(rf"{re.escape(stem)}(-\d+)?", t.beat.id) is not None for t in self.told
-        )
-        return f"{stem}-{same + 1}" if same else stem
+        self.names[stem] += 1
+        return stem if self.names[stem] == 1 else f"{stem}-{self.names[stem]}"
 
     def _define(self, sentences: Sequence[Sentence]) -> None:
         said = " ".join(s.say for s in sentences if not s.stem).lower()

@@ -136,7 +136,9 @@ class WorkPages:
         end = start + 1
         if self._arranged(start, end) is None:
             return end
-        while end < len(self.told) and self._arranged(start, end + 1) is not None:
+        while end < len(self.told) and (
+            not self.told[end].shows or self._arranged(start, end + 1) is not None
+        ):
             end += 1
         return end
 

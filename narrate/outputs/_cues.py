@@ -127,11 +127,14 @@ class _Stretch:
     def _best_to_end_at(self, last: int, best: list[_Way]) -> _Way:
         """The cheapest way to the end of a word: where its cue begins, and its first line ends."""
         cheapest: _Way | None = None
+        ending = _A_CUE + 2 * self.breaks[last] + self.crossed[last]
         for first in range(last, -1, -1):
             if self._length(first, last) > 2 * LONGEST_LINE + 1:
                 break
-            price = best[first][0] + self._cue_cost(first, last)
-            if cheapest is None or price <= cheapest[0]:  # else no setting in lines can win
+            price = best[first][0] + ending - self.crossed[first]
+            if cheapest is None or price <= cheapest[0]:  # else nothing more can win
+                price += self._pace_cost(first, last)
+            if cheapest is None or price <= cheapest[0]:
                 lines, line = self._best_lines(first, last)
                 way = price + lines, first, line
                 cheapest = way if cheapest is None else min(cheapest, way)
@@ -164,13 +167,12 @@ class _Stretch:
                 over = _LONG_LINE + longer - LINE if longer > LINE else 0
                 yield self.breaks[line] + abs(above - below) // 8 + over, line
 
-    def _cue_cost(self, first: int, last: int) -> int:
+    def _pace_cost(self, first: int, last: int) -> int:
+        """What it costs that a cue of these words is short, fast to read or long on screen."""
         start = self.words[first].start
         there, heard = self.free[last] - start, self.words[last].end - start
         short = _shortest(self.numbers[last + 1] > self.numbers[first]) - there
-        price = _A_CUE + 2 * self.breaks[last] + self.crossed[last] - self.crossed[first]
-        if short > 0:
-            price += _SHORT + short // 50
+        price = _SHORT + short // 50 if short > 0 else 0
         if self._length(first, last) * 1_000 > CHARACTERS_A_SECOND * there:
             price += _FAST
         return price + (_TOO_LONG + heard // 50 if heard > LONGEST_MS else 0)
@@ -201,6 +203,9 @@ def _shortest(numbers: bool) -> int:
 def _chopped(words: tuple[Word, ...]) -> Iterator[Word]:
     """Words that fit a line; a longer one is cut, its time shared."""
     for word in words:
+        if len(word.text) <= LONGEST_LINE:
+            yield word
+            continue
         pieces = range(0, len(word.text), LONGEST_LINE)
         for number, place in enumerate(pieces):
             edges = (number, number + 1)

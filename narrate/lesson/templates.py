@@ -11,6 +11,7 @@ import re
 from collections.abc import Callable
 from pathlib import Path
 
+import yaml
 from jinja2 import (
     BaseLoader,
     ChoiceLoader,
@@ -63,6 +64,33 @@ def page_environment(folder: Path | None = None) -> SandboxedEnvironment:
     Raises WrongUse where `folder` is no folder.
     """
     return _environment(PAGES, folder, escape=True)
+
+
+def labels(page: str, language: str, folder: Path | None = None) -> dict[str, str]:
+    """The fixed words of a page by name, those of the teacher's `folder` first.
+
+    Raises WrongUse where a file of labels is no table of texts.
+    """
+    found: dict[str, str] = {}
+    for root in reversed(_roots(folder)):
+        path = root / language / "labels.yaml"
+        if path.is_file():
+            found |= _labels(path).get(page, {})
+    return found
+
+
+def _labels(path: Path) -> dict[str, dict[str, str]]:
+    try:
+        read = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader) or {}
+    except (yaml.YAMLError, UnicodeDecodeError) as error:
+        raise WrongUse(f"{path}: {' '.join(str(error).split())}; correct it") from error
+    good = isinstance(read, dict) and all(
+        isinstance(page, dict) and all(isinstance(word, str) for word in page.values())
+        for page in read.values()
+    )
+    if not good:
+        raise WrongUse(f"{path}: write pages, and below each its labels, as `name: text`")
+    return read
 
 
 def _environment(kind: str, folder: Path | None, *, escape: bool) -> SandboxedEnvironment:

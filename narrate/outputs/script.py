@@ -13,7 +13,7 @@ from itertools import pairwise
 from typing import BinaryIO
 
 from narrate.lesson.lesson import Beat, Chapter, Lesson, Span, Timeline
-from narrate.lesson.templates import page_environment
+from narrate.lesson.templates import labels, page_environment
 from narrate.lesson.timeline import chapter_beats, paced_words
 from narrate.outputs._clock import minutes_seconds, one_place, seconds, tenths
 
@@ -90,6 +90,7 @@ def write(lesson: Lesson, timeline: Timeline, sink: BinaryIO) -> None:
     sections = _sections(lesson, timeline)
     page = page_environment().get_template("script.html.j2")
     text = page.render(
+        labels=labels("script", lesson.language),
         title=lesson.title,
         grade=lesson.grade,
         language=lesson.language,

@@ -104,3 +104,19 @@ def test_templates_are_sandboxed(ours: Path) -> None:
             speech_environment("en").get_template("bad.j2").render(names=[])
     with pytest.raises(TemplateNotFound):
         speech_environment("en").get_template("../pages/list.html.j2")
+
+
+def test_labels_of_the_teachers_own_replace_those_they_name(tmp_path: Path) -> None:
+    ours = templates.labels("script", "en")
+    folder = tmp_path / "en"
+    folder.mkdir()
+    (folder / "labels.yaml").write_text("script:\n  said: Aloud\n", encoding="utf-8")
+    assert templates.labels("script", "en", tmp_path) == ours | {"said": "Aloud"}
+
+
+@pytest.mark.parametrize("text", ["- said", "script: said", "script: [a", "script: {said: [a]}"])
+def test_labels_that_are_no_table_are_wrong_use(tmp_path: Path, text: str) -> None:
+    (tmp_path / "en").mkdir()
+    (tmp_path / "en" / "labels.yaml").write_text(text, encoding="utf-8")
+    with pytest.raises(WrongUse, match=r"labels\.yaml: "):
+        templates.labels("script", "en", tmp_path)

@@ -407,6 +407,17 @@ class TestHostileWords:
         harmless = _Words((built(tmp_path, f"Listen: {ASK}") / "script.html").read_text("utf-8"))
         assert Counter(page.tags) == Counter(harmless.tags)
 
+    def test_in_the_run_through_they_are_words_alone(
+        self, hostile: tuple[str, Path], tmp_path: Path
+    ) -> None:
+        _, folder = hostile
+        page = _Words((folder / "runthrough.html").read_text("utf-8"))
+        harmless = built(tmp_path, f"Listen: {ASK}") / "runthrough.html"
+        tags = Counter(_Words(harmless.read_text("utf-8")).tags)
+        assert set(page.tags) == set(tags)
+        assert Counter(page.tags)["script"] == tags["script"] == 1
+        assert squeezed(said(folder)) in squeezed("".join(page.words))
+
     def test_in_captions_they_start_no_cue_and_no_tag(self, hostile: tuple[str, Path]) -> None:
         """WebVTT (W3C): cue text holds no `-->`, and `<` and `&` begin tags and escapes."""
         words, folder = hostile

@@ -36,6 +36,7 @@ DEMO = ROOT / "problems" / "garden-week.yaml"
 FILES = {
     "deck.pptx",
     "script.html",
+    "runthrough.html",
     "captions.vtt",
     "captions.srt",
     "chapters.vtt",

@@ -35,18 +35,23 @@ _FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]"
 
 def svg(page: Page, builds: int | None = None, palette: Mapping[Colour, str] = LIGHT) -> str:
     """The page after its first `builds` builds (all of them where None), 960 × 540 points."""
-    shown = page.builds if builds is None else page.builds[:builds]
-    groups = [*page.base, *(build.group for build in shown)]
+    base, groups, end = layers(page, palette)
+    return "".join((base, *groups[:builds], end))
+
+
+def layers(page: Page, palette: Mapping[Colour, str] = LIGHT) -> tuple[str, tuple[str, ...], str]:
+    """The picture in layers: up to the base, each build, the end; joined they are an SVG."""
     heading = "".join(_text(page.heading, palette))
-    body = "".join(_group(group, palette) for group in groups)
-    return (
+    base = "".join(_group(group, palette) for group in page.base)
+    opening = (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {PAGE_WIDTH} {PAGE_HEIGHT}" '
         'width="960" height="540" style="font-kerning:none" '
         'font-family="Arial, Arimo, Liberation Sans, sans-serif">'
         f"<title>{_words(page.title)}</title>{_stripes(palette)}"
         f'<rect width="{PAGE_WIDTH}" height="{PAGE_HEIGHT}" fill="#{palette["paper"]}"/>'
-        f"{heading}{body}</svg>"
+        f"{heading}{base}"
     )
+    return opening, tuple(_group(build.group, palette) for build in page.builds), "</svg>"
 
 
 def _words(text: str) -> str:

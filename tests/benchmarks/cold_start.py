@@ -38,7 +38,7 @@ def main() -> int:
     return int(ratio > LIMIT)
 
 
-def seconds(command: list[str], environment: dict[str, str]) -> float:
+def seconds(command: list[str], environment: dict[str, str] | None = None) -> float:
     """How long a command takes. Raises CalledProcessError where it fails."""
     start = time.perf_counter()
     subprocess.run(command, check=True, capture_output=True, env=environment)

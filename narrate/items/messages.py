@@ -64,7 +64,17 @@ def nearest(name: str, known: Iterable[str]) -> str | None:
         return other
     if name.lower() == "question" and "ask" in choices:
         return "ask"
-    return next(iter(difflib.get_close_matches(name.lower(), choices, n=1)), None)
+    near = difflib.get_close_matches(name.lower(), choices, n=3)
+    return max(near, key=lambda key: _alike(name.lower(), key), default=None)
+
+
+def _alike(name: str, key: str) -> tuple[bool, bool, float]:
+    """How alike a key is to a name: the same letters in another order, the first letter, the rest.
+
+    A slip of the fingers keeps the first letter most often: `kay` is `key`, not `way`.
+    """
+    ratio = difflib.SequenceMatcher(None, key, name).ratio()
+    return sorted(name) == sorted(key), name[:1] == key[:1], ratio
 
 
 def _faults(error: ValidationError, root: Node, top: type) -> Iterator[Fault]:

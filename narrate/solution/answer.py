@@ -16,9 +16,10 @@ def result_form(part: Part, reading: Reading) -> ResultForm:
     if part.boxes or reading.goal.shape == "improper" or reading.target:
         return "improper"
     trees = [choice.tree for choice in part.choices if choice.tree is not None]
+    right = [tree for tree in trees if reading.goal.accepts(tree)]
     if part.claim is not None:
         trees.append(part.claim)
-    has_mixed = any(isinstance(node, Mixed) for tree in trees for node in walk(tree))
+    has_mixed = any(isinstance(node, Mixed) for tree in right or trees for node in walk(tree))
     return "mixed" if has_mixed else "improper"
 
 

@@ -55,7 +55,7 @@ class Part:
     claim: Expr | None = None
     ways: tuple[Way, ...] = ()
     place: Place
-    places: Mapping[str, Place] = field(default_factory=dict)
+    places: Mapping[str, Place] = field(default_factory=dict, hash=False)
 
     def at(self, key: str) -> Place:
         """The place of one of its keys in the file, of the part where it has no such key."""

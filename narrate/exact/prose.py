@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import islice
 
 from narrate.exact._language import Language
@@ -30,6 +31,7 @@ class Run:
     piece: Piece
 
 
+@lru_cache(maxsize=512)  # a text is read for its meaning, and again for its words
 def read(text: str) -> tuple[Run, ...]:
     """The text as runs of words and of mathematics; together they cover it, in order."""
     runs: list[Run] = []
@@ -225,6 +227,7 @@ _SHORT_UNITS = {"in", "ft", "yd", "mi", "lb", "oz", "pt", "qt", "gal", "hr", "mi
 _ABBREVIATIONS = _SHORT_UNITS | {"a.m", "p.m", "etc", "No"}
 
 
+@lru_cache(maxsize=512)
 def sentences(text: str) -> tuple[str, ...]:
     """The sentences of a text, without the space around them.
 

@@ -68,13 +68,12 @@ def nearest(name: str, known: Iterable[str]) -> str | None:
     return max(near, key=lambda key: _alike(name.lower(), key), default=None)
 
 
-def _alike(name: str, key: str) -> tuple[bool, bool, float]:
-    """How alike a key is to a name: the same letters in another order, the first letter, the rest.
+def _alike(name: str, key: str) -> tuple[bool, bool]:
+    """Whether a key has a name's letters in another order, and whether its first letter.
 
     A slip of the fingers keeps the first letter most often: `kay` is `key`, not `way`.
     """
-    ratio = difflib.SequenceMatcher(None, key, name).ratio()
-    return sorted(name) == sorted(key), name[:1] == key[:1], ratio
+    return sorted(name) == sorted(key), name[:1] == key[:1]
 
 
 def _faults(error: ValidationError, root: Node, top: type) -> Iterator[Fault]:

@@ -98,7 +98,7 @@ def solve(args: argparse.Namespace) -> int:
 
 
 def check(args: argparse.Namespace) -> int:
-    """Reports every fault, the keys checked by solving, and what would be declined."""
+    """Reports every fault, the keys checked by solving, what would be declined, what to look at."""
     from narrate import pipeline
 
     outcome = pipeline.check(args.paths)
@@ -106,6 +106,8 @@ def check(args: argparse.Namespace) -> int:
         print(fault)
     for line in outcome.declined:
         _tell(f"declined: {line}")
+    for line in outcome.notes:
+        _tell(f"to settle by eye: {line}")
     if not outcome.faults:
         count = _count_items(args.paths)
         print(f"no faults in {count} item{'' if count == 1 else 's'}")

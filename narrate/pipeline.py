@@ -23,6 +23,7 @@ from narrate.lesson.solved import SolvedPart
 from narrate.lesson.telling import tell
 from narrate.lesson.timeline import predict
 from narrate.lesson.wording import Words
+from narrate.reading import agreement
 from narrate.reading.read import read
 from narrate.report import declined_row, fault_row, solved_row, times
 from narrate.saving import save
@@ -35,10 +36,14 @@ Progress = Callable[[str], None]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """What is wrong or left out: faults of the input, and items declined, each in one line."""
+    """What is wrong or left out: faults of the input, and items declined, each in one line.
+
+    `notes` name what a person should look at, though nothing need be wrong.
+    """
 
     faults: tuple[Fault, ...]
     declined: tuple[str, ...]
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,14 +61,23 @@ def solve_item(item: Item) -> Iterator[PartOutcome]:
     """Every part of an item in order; later parts find what earlier ones left on the board."""
     board: dict[Frac, Frac] = {}
     for part in item.parts:
+        if fault := agreement.contradiction(item.id, part):
+            yield PartOutcome(item=item, part=part, fault=fault)
+            continue
         try:
             solved = solve_part(item, part, board)
         except Declined as declined:
             yield PartOutcome(item=item, part=part, declined=declined)
             continue
         board |= solved.solution.board
-        fault = key_fault(item.id, part, solved.solution)
-        yield PartOutcome(item=item, part=part, solved=solved, fault=fault)
+        yield PartOutcome(item=item, part=part, solved=solved, fault=_fault(solved))
+
+
+def _fault(solved: SolvedPart) -> Fault | None:
+    """What solving a part has shown to be wrong with it."""
+    name, part = solved.item.id, solved.part
+    found = agreement.right_claim(name, part, solved.reading.goal)
+    return found or key_fault(name, part, solved.solution)
 
 
 def solve_part(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart:
@@ -98,13 +112,15 @@ def _row(outcome: PartOutcome, words: Words) -> dict[str, Any]:
 
 
 def check(paths: Sequence[Path]) -> Outcome:
-    """Every fault, keys checked by solving, in the order of their places; and what is declined."""
+    """Every fault, keys checked by solving, by place; what is declined; what to look at."""
     loaded = load(paths)
-    outcomes = [o for review in loaded.reviews for item in review.items for o in solve_item(item)]
+    items = [item for review in loaded.reviews for item in review.items]
+    outcomes = [outcome for item in items for outcome in solve_item(item)]
     faults = [*loaded.faults, *(o.fault for o in outcomes if o.fault)]
     return Outcome(
         faults=tuple(sorted(faults, key=lambda fault: fault.place)),
         declined=tuple(_declined(o) for o in outcomes if o.declined),
+        notes=tuple(note for item in items for note in agreement.notes(item)),
     )
 
 

@@ -27,10 +27,18 @@ def browser() -> Iterator[Browser]:
         started.close()
 
 
-def visit(found: Browser, path: Path, width: int = 1920, height: int = 1080) -> Page:
-    """A file opened in a window of its own; any error of its program fails the test."""
+def visit(
+    found: Browser, path: Path, width: int = 1920, height: int = 1080, *, stopped: bool = False
+) -> Page:
+    """A file opened in a window of its own; any error of its program fails the test.
+
+    With `stopped` its time stands still but for `page.clock.run_for(milliseconds)`.
+    """
     page = found.new_context(viewport={"width": width, "height": height}).new_page()
     page.on("pageerror", _fail)
+    if stopped:
+        page.clock.install(time=0)
+        page.clock.pause_at(1_000)
     page.goto(path.as_uri())
     return page
 

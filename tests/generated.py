@@ -344,7 +344,8 @@ def _strip(random: Random) -> tuple[Source, str]:
 def _claim(random: Random) -> tuple[Source, str]:
     signed, text = _sum(random)
     claim = random.choice([*_wrong(signed, 4, random), str(_total(signed))])
-    stem = f"Tavi says that {text} is {claim}. What went wrong?"
+    asks = "Is that right?" if _value(claim) == _total(signed) else "What went wrong?"
+    stem = f"Tavi says that {text} is {claim}. {asks}"
     return {"stem": stem, "model": text, "claim": claim}, text
 
 

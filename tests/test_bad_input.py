@@ -39,13 +39,13 @@ FAULTS: dict[str, tuple[str, str, str, str]] = {
         item(*BOXED) + "  - {id: bed, stem: 1/2 + 1/3, boxes: [number]}\n",
         "6:10",
         'the id "bed" is taken by the item on line 3',
-        "give each item its own id",
+        'give one of them an id of its own, such as "bed-2"',
     ),
     "ids that differ by case": (
         item(*BOXED) + "  - {id: BED, stem: 1/2 + 1/3, boxes: [number]}\n",
         "6:10",
-        'the id "BED" is taken by the item on line 3',
-        "not only other capitals",
+        'the id "BED" is taken by the item on line 3, as "bed"',
+        'such as "BED-2"; capitals alone do not tell files apart',
     ),
     "duplicate choice": (
         item("stem: 1/2 + 1/4", "choices: {A: 3/4, A: 2/6, B: 1/4}"),
@@ -281,7 +281,9 @@ class TestWholeFiles:
         (tmp_path / "more").mkdir()
         files = [write(tmp_path, item(*BOXED)), write(tmp_path / "more", item(*BOXED), "BAD.yaml")]
         (line,) = self.check(capsys, *files)
-        assert_told(line, files[1], "1:1", 'another review is called "BAD"', "its own name")
+        assert_told(
+            line, files[1], "1:1", f'another review, {files[0]}, is called "BAD"', "its own name"
+        )
 
     @pytest.mark.parametrize("text", ["{", '{"items": [}', "[1, 2", "\0", "{a: b}", "nul"])
     def test_json_that_breaks_off(self, tmp_path: Path, capsys: Captured, text: str) -> None:

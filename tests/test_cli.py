@@ -195,20 +195,24 @@ class TestCommands:
     def test_check_tells_faults_on_stdout(
         self, pipeline: ModuleType, capsys: pytest.CaptureFixture[str]
     ) -> None:
-        vars(pipeline)["check"] = lambda _: SimpleNamespace(faults=(self.FAULT,), declined=())
+        vars(pipeline)["check"] = lambda _: SimpleNamespace(
+            faults=(self.FAULT,), declined=(), notes=()
+        )
         assert cli.main(["check", "a.yaml"]) == 1
         assert capsys.readouterr().out == "a.yaml:2:3: no stem; add stem:\n"
 
     def test_check_without_faults_counts_items(
         self, tmp_path: Path, pipeline: ModuleType, capsys: pytest.CaptureFixture[str]
     ) -> None:
-        vars(pipeline)["check"] = lambda _: SimpleNamespace(faults=(), declined=())
+        vars(pipeline)["check"] = lambda _: SimpleNamespace(faults=(), declined=(), notes=("x",))
         file = tmp_path / "a.yaml"
         assert cli.main(["starter", str(file)]) == 0
         capsys.readouterr()
         assert cli.main(["check", str(file)]) == 0
         count = file.read_text(encoding="utf-8").count("- id:")
-        assert capsys.readouterr().out == f"no faults in {count} items\n"
+        printed = capsys.readouterr()
+        assert printed.out == f"no faults in {count} items\n"
+        assert printed.err == "to settle by eye: x\n"
 
     @pytest.mark.parametrize(("status", "code"), [("fault", 1), ("declined", 3)])
     def test_solve(self, pipeline: ModuleType, status: str, code: int) -> None:

@@ -31,7 +31,7 @@ class Run:
     piece: Piece
 
 
-@lru_cache(maxsize=1_024)
+@lru_cache(maxsize=512)  # a text is read for its meaning, and again for its words
 def read(text: str) -> tuple[Run, ...]:
     """The text as runs of words and of mathematics; together they cover it, in order."""
     runs: list[Run] = []
@@ -76,7 +76,8 @@ def say_prose(text: str, language: str = "en") -> str:
             said.append(with_money(run.piece, amount, words))
             continue
         measure = unit_after(text[run.end : run.end + _UNIT_REACH], words)
-        said.append(with_unit(run.piece, amount, measure.unit) if measure else amount)
+        amount = with_unit(run.piece, amount, measure.unit) if measure else amount
+        said.append(_apart(text, run, amount))
         at = run.end + (measure.end if measure else 0)
     return "".join(said)
 
@@ -88,6 +89,13 @@ def _say_words(text: str, start: int, end: int, words: Language) -> str:
 def _say_tree(tree: Writing, source: str, words: Language) -> str:
     blank = words.question_mark if "?" in source else words.blank
     return speak(tree, words.code, blank=blank)
+
+
+def _apart(text: str, run: Run, said: str) -> str:
+    """What is said in the place of a run, never grown together with a word beside a bracket."""
+    before, after = text[: run.start][-1:], text[run.end :][:1]
+    gap = " " if before.isalnum() or before == ")" else ""
+    return f"{gap}{said} " if after.isalpha() or after == "(" else f"{gap}{said}"
 
 
 _UNIT_REACH = 24  # longer than any abbreviation with what tells that a sentence ends
@@ -219,6 +227,7 @@ _SHORT_UNITS = {"in", "ft", "yd", "mi", "lb", "oz", "pt", "qt", "gal", "hr", "mi
 _ABBREVIATIONS = _SHORT_UNITS | {"a.m", "p.m", "etc", "No"}
 
 
+@lru_cache(maxsize=512)
 def sentences(text: str) -> tuple[str, ...]:
     """The sentences of a text, without the space around them.
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Literal
 
 from narrate.errors import ExactError
@@ -107,13 +108,18 @@ def value(tree: Expr, blank: Fraction | None = None) -> Fraction:
 
     Raises ExactError where a denominator is zero or a blank has no value.
     """
+    return _value(tree, blank)
+
+
+@lru_cache(maxsize=8192)  # the same trees are asked again and again
+def _value(tree: Expr, blank: Fraction | None) -> Fraction:
     match tree:
         case Whole(number):
             return Fraction(number)
         case Frac(numerator, denominator):
-            return _divide(Fraction(numerator), Fraction(denominator))
+            return _fraction(numerator, denominator)
         case Mixed(whole, numerator, denominator):
-            return whole + _divide(Fraction(numerator), Fraction(denominator))
+            return whole + _fraction(numerator, denominator)
         case Decimal(whole_digits, places):
             return Fraction(f"{whole_digits or '0'}.{places or '0'}")
         case Blank():
@@ -140,6 +146,12 @@ def _apply(sign: Operation, left: Fraction, right: Fraction) -> Fraction:
             return left * right
         case "÷":
             return _divide(left, right)
+
+
+def _fraction(numerator: int, denominator: int) -> Fraction:
+    if denominator == 0:
+        raise ExactError("the denominator is zero")
+    return Fraction(numerator, denominator)
 
 
 def _divide(top: Fraction, bottom: Fraction) -> Fraction:

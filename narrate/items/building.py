@@ -5,7 +5,7 @@ from __future__ import annotations
 from narrate.errors import Place
 from narrate.exact.parser import parse_expr
 from narrate.items.item import Choice, Item, Part, Stimulus, StripGiven
-from narrate.items.nodes import Keyed, find
+from narrate.items.nodes import Keyed, Node, find
 from narrate.items.rules import read_boxes
 from narrate.items.schema import Answering, DiagramSource, ItemSource, StimulusSource
 from narrate.items.texts import mathematics, read_choice
@@ -39,14 +39,14 @@ def _strip(diagram: DiagramSource | None) -> StripGiven | None:
 
 def _parts(source: ItemSource, node: Keyed) -> tuple[Part, ...]:
     if not source.parts:
-        return (_part(source, 1, source.stem, node.place),)
+        return (_part(source, 1, source.stem, node),)
     return tuple(
-        _part(part, number, part.ask, find(node, ("parts", number - 1)).place)
+        _part(part, number, part.ask, find(node, ("parts", number - 1)))
         for number, part in enumerate(source.parts, start=1)
     )
 
 
-def _part(source: Answering, number: int, ask: str, place: Place) -> Part:
+def _part(source: Answering, number: int, ask: str, node: Node) -> Part:
     boxes, unit = read_boxes(source.boxes)
     return Part(
         number=number,
@@ -60,8 +60,13 @@ def _part(source: Answering, number: int, ask: str, place: Place) -> Part:
         model=mathematics(source.model) if source.model else None,
         claim=parse_expr(source.claim) if source.claim else None,
         ways=tuple(source.way),
-        place=place,
+        place=node.place,
+        places=_places(node),
     )
+
+
+def _places(node: Node) -> dict[str, Place]:
+    return {key.text: key.place for key, _ in node.entries} if isinstance(node, Keyed) else {}
 
 
 def _choices(source: Answering) -> tuple[Choice, ...]:

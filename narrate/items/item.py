@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Literal
 
 from narrate.errors import Place
@@ -40,7 +41,7 @@ class Stimulus:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """One question of an item. `number` counts from 1; `lettered` parts are called A, B, ..."""
+    """One question of an item. `number` counts from 1; `places` are those of its keys."""
 
     number: int
     ask: str
@@ -54,6 +55,11 @@ class Part:
     claim: Expr | None = None
     ways: tuple[Way, ...] = ()
     place: Place
+    places: Mapping[str, Place] = field(default_factory=dict, hash=False)
+
+    def at(self, key: str) -> Place:
+        """The place of one of its keys in the file, of the part where it has no such key."""
+        return self.places.get(key, self.place)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

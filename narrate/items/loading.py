@@ -7,8 +7,10 @@ keys (title, grade, language) or name are faulty, gives faults only.
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterable, Iterator, Sequence
+import re
+from collections.abc import Container, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import count
 from pathlib import Path
 
 from pydantic import ValidationError
@@ -51,6 +53,7 @@ def load(paths: Sequence[Path]) -> Loaded:
     Never raises for what a file holds: everything wrong is a fault.
     """
     reviews: dict[str, Review] = {}
+    files: dict[str, Path] = {}
     faults: list[Fault] = []
     for found in _files(paths):
         if isinstance(found, Fault):
@@ -58,17 +61,17 @@ def load(paths: Sequence[Path]) -> Loaded:
             continue
         review, wrong = _read(found)
         if review is not None and review.id.lower() in reviews:
-            wrong.append(_clash(found))
+            wrong.append(_clash(found, files[review.id.lower()]))
         elif review is not None:
-            reviews[review.id.lower()] = review
+            reviews[review.id.lower()], files[review.id.lower()] = review, found
         faults += sorted(set(wrong), key=lambda fault: (fault.place, fault.wrong))
     return Loaded(reviews=tuple(reviews.values()), faults=tuple(faults))
 
 
-def _clash(path: Path) -> Fault:
+def _clash(path: Path, other: Path) -> Fault:
     return Fault(
         place=Place(file=str(path)),
-        wrong=f'another review is called "{path.stem}" as well',
+        wrong=f'another review, {other}, is called "{path.stem}" as well',
         right="give each file its own name: it names the output folder",
     )
 
@@ -274,7 +277,7 @@ def _items(listed: Node | None, grade: int, faults: list[Fault]) -> Iterator[Ite
         faults.append(
             Fault(place=listed.place, wrong="there are no items", right="write - id: below items:")
         )
-    taken: dict[str, Place] = {}
+    taken: dict[str, tuple[str, Place]] = {}
     for position, node in enumerate(listed.entries, start=1):
         wrong = [*_item_faults(node), *_taken(node, taken)]
         name = _id(node)
@@ -303,16 +306,24 @@ def _id(node: Node) -> str | None:
     return given.text if isinstance(given, Text) and given.text else None
 
 
-def _taken(node: Node, taken: dict[str, Place]) -> Iterator[Fault]:
+def _free(name: str, taken: Container[str]) -> str:
+    """An id like `name` that no item has yet."""
+    stem = re.sub("[^A-Za-z0-9_-]", "", name)[:60] or "item"
+    return next(new for n in count(2) if (new := f"{stem}-{n}").lower() not in taken)
+
+
+def _taken(node: Node, taken: dict[str, tuple[str, Place]]) -> Iterator[Fault]:
     """The fault of an id that an earlier item has; ids that differ by case share a file name."""
     name = _id(node)
     given = node.get("id") if isinstance(node, Keyed) else None
     if name is None or given is None:
         return
-    first = taken.setdefault(name.lower(), given.place)
-    if first != given.place:
+    other, place = taken.setdefault(name.lower(), (name, given.place))
+    if place != given.place:
+        as_written = "" if other == name else f', as "{shorten(other)}"'
+        new = f'give one of them an id of its own, such as "{_free(name, taken)}"'
         yield Fault(
             place=given.place,
-            wrong=f'the id "{shorten(name)}" is taken by the item on line {first.line}',
-            right="give each item its own id, not only other capitals",
+            wrong=f'the id "{shorten(name)}" is taken by the item on line {place.line}{as_written}',
+            right=f"{new}; capitals alone do not tell files apart" if as_written else new,
         )

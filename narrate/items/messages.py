@@ -64,7 +64,16 @@ def nearest(name: str, known: Iterable[str]) -> str | None:
         return other
     if name.lower() == "question" and "ask" in choices:
         return "ask"
-    return next(iter(difflib.get_close_matches(name.lower(), choices, n=1)), None)
+    near = difflib.get_close_matches(name.lower(), choices, n=3)
+    return max(near, key=lambda key: _alike(name.lower(), key), default=None)
+
+
+def _alike(name: str, key: str) -> tuple[bool, bool]:
+    """Whether a key has a name's letters in another order, and whether its first letter.
+
+    A slip of the fingers keeps the first letter most often: `kay` is `key`, not `way`.
+    """
+    return sorted(name) == sorted(key), name[:1] == key[:1]
 
 
 def _faults(error: ValidationError, root: Node, top: type) -> Iterator[Fault]:

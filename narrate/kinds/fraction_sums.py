@@ -90,12 +90,22 @@ class _Board:
             self.steps.append(moves.larger_serves(sizes))
         elif self.size // min(sizes) <= moves.LONGEST_LIST:
             self.steps.append(moves.list_multiples(sizes))
-        elif _too_many_multiples(sizes, self.size):
-            self.size = prod(sizes)
+        else:
+            self._find_far(sizes)
+        self.steps.extend(pictures.about_strip(task, self.size))
+
+    def _find_far(self, sizes: tuple[int, ...]) -> None:
+        """The least common denominator where not every denominator's multiples can be listed.
+
+        It stays the least one: the written answer is counted in it (7/3444, not 14/6888).
+        """
+        times = self.size // max(sizes)
+        if self.size == prod(sizes) and times > moves.LONGEST_LIST:  # such as 1/89 + 1/97
             self.steps.append(moves.multiply_denominators(sizes, self.size))
+        elif times > moves.LONGEST_SINGLE_LIST:  # such as 1/82 + 1/84
+            self.steps.append(moves.multiple_of_largest(sizes))
         else:
             self.steps.append(moves.list_largest(sizes))
-        self.steps.extend(pictures.about_strip(task, self.size))
 
     def rewrite_all(self) -> None:
         """Every amount written in pieces of the common size."""
@@ -198,15 +208,6 @@ class _Board:
         step, simple = moves.simplify(result)
         self.steps.append(step)
         return simple
-
-
-def _too_many_multiples(sizes: tuple[int, ...], size: int) -> bool:
-    """Whether even the largest denominator's list is too long: 1/89 + 1/97.
-
-    A longer one is listed where the product is not the least common denominator.
-    """
-    most = moves.LONGEST_LIST if size == prod(sizes) else moves.LONGEST_SINGLE_LIST
-    return size // max(sizes) > most
 
 
 def _worked_apart(task: Task, size: int) -> bool:

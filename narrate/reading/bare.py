@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 
 from narrate.exact import prose
@@ -43,6 +44,7 @@ _WORDS = """
     goes go get stands stand place put symbol choice choices correctly strip diagram shown drawing
     claim claims did do does error gets got mistake says think thinks thought went wrong wrote
     adds exactly give gives numerator out please single total us we
+    belong belongs finding sums differences
 """
 _INSTRUCTIONS = frozenset(_WORDS.split())
 
@@ -84,6 +86,7 @@ _PHRASES: tuple[tuple[str, str], ...] = (
 )
 
 
+@lru_cache(maxsize=1024)  # a question is read, and held against its model
 def find_bare(text: str, claim: Expr | None = None) -> Writing | None:
     """The expression or equation of a bare question, None if it is not bare for certain.
 

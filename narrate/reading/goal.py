@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from math import gcd
 from typing import Literal
 
@@ -113,6 +114,7 @@ def shaped(tree: Expr, shape: Shape) -> bool:
             return True
 
 
+@lru_cache(maxsize=2048)  # each told fact looks at each choice
 def pieces(tree: Expr) -> tuple[tuple[int, Expr], ...]:
     """Signed terms of a sum, a sum over one denominator taken apart: `(15 + 4)/20` has two."""
     return tuple(_pieces(tree))

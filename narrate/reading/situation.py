@@ -29,10 +29,20 @@ class Row:
     story: str = ""
 
 
-_BY_A_NUMBER = (
-    rf"\d(?:\s+(?!is\b|are\b|was\b|were\b)[a-z]+)?\s+{_COMPARING}\b[^.?!]{{0,60}}?\bthan\b"
+_COUNT = r"(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
+_PIECES = (
+    r"(?:half|halves|quarters?|thirds?|fourths?|fifths?|sixths?|sevenths?|eighths?|ninths?"
+    r"|tenths?|elevenths?|twelfths?)"
 )
-"""A comparison by an amount that is told: "1/5 meter longer than"."""
+_AMOUNT = (
+    rf"(?:(?:\d+ )?\d+/\d+|\d*[¼½¾⅐-⅞]|\d+|\b(?:{_COUNT}|an?)[ -]{_PIECES}\b|\bhalf\b"
+    rf"|(?<!\bwhich )(?<!\bthe )(?<!\beach )(?<!\bthis )(?<!\bthat )\b{_COUNT}\b)"
+)
+_BY_A_NUMBER = (
+    rf"{_AMOUNT}(?:\s+of)?(?:\s+an?)?(?:\s+(?!is\b|are\b|was\b|were\b|an?\b|of\b)[a-z]+)?"
+    rf"\s+{_COMPARING}\b[^.?!]{{0,60}}?\bthan\b"
+)
+"""A comparison by an amount that is told: "1/5 meter longer than", "a fourth of a foot taller"."""
 
 ROWS: tuple[Row, ...] = (
     Row("larger", "+", "", _BY_A_NUMBER),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from narrate.exact.caption import write
-from narrate.exact.tree import Expr, Frac, Mixed, Neg, Whole, value, walk
+from narrate.exact.tree import Expr, Frac, Mixed, Neg, Whole, Writing, value, walk
 from narrate.items.item import Part
 from narrate.reading.reading import Reading
 from narrate.solution.task import ResultForm, as_expr
@@ -16,10 +16,14 @@ def result_form(part: Part, reading: Reading) -> ResultForm:
     if part.boxes or reading.goal.shape == "improper" or reading.target:
         return "improper"
     trees = [choice.tree for choice in part.choices if choice.tree is not None]
-    if part.claim is not None:
-        trees.append(part.claim)
-    has_mixed = any(isinstance(node, Mixed) for tree in trees for node in walk(tree))
-    return "mixed" if has_mixed else "improper"
+    if not any(map(_has_mixed, trees)):
+        return "mixed" if part.claim is not None and _has_mixed(part.claim) else "improper"
+    right = [tree for tree in trees if reading.goal.accepts(tree)]
+    return "mixed" if any(map(_has_mixed, right or trees)) else "improper"
+
+
+def _has_mixed(tree: Writing) -> bool:
+    return any(isinstance(node, Mixed) for node in walk(tree))
 
 
 def written(part: Part, result: Expr) -> str:

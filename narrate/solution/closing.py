@@ -83,16 +83,21 @@ def _rename_line(total: Expr, filled: Frac) -> Relation | None:
 
 
 def finish(
-    part: Part, reading: Reading, task: Task, work: Work, slip: Slip | None
+    part: Part,
+    reading: Reading,
+    task: Task,
+    work: Work,
+    key: tuple[str, ...],
+    slip: Slip | None,
 ) -> Iterator[Step]:
-    """The steps after the work, as the form of the question asks."""
+    """The steps after the work, as the form of the question asks; `key` are the right letters."""
     goal = reading.goal
     match goal.form:
         case "first line":
-            yield _stop_here(goal, part, work)
+            yield _stop_here(goal, key, work)
             return
         case "equivalent":
-            yield from _equal_choices(goal, part, work)
+            yield from _equal_choices(part, key, work)
             return
         case "told":
             if part.claim is not None:
@@ -108,17 +113,16 @@ def finish(
     if goal.form != "missing":
         yield from look_back(task, work)
     if part.choices:
-        yield _choose(reading, part, work)
+        yield _choose(reading, key, work)
 
 
-def _stop_here(goal: Goal, part: Part, work: Work) -> Step:
+def _stop_here(goal: Goal, key: tuple[str, ...], work: Work) -> Step:
     """The question asks for a line of work, not for its end: here the telling stops."""
-    letters = right_letters(goal, part)
     line = write_sum(list(work.amounts))
     return Step(
         move="stop here",
         line=moves.equal(goal.asked, line),
-        details={"letters": letters, "line": line},
+        details={"letters": key, "line": line},
         facts=(Fact(name="amounts", args=tuple(s * value(t) for s, t in work.amounts)),),
     )
 
@@ -130,15 +134,14 @@ def right_letters(goal: Goal, part: Part) -> tuple[str, ...]:
     return tuple(choice.letter for choice in part.choices if goal.accepts(choice.tree))
 
 
-def _equal_choices(goal: Goal, part: Part, work: Work) -> Iterator[Step]:
+def _equal_choices(part: Part, key: tuple[str, ...], work: Work) -> Iterator[Step]:
     """Each right choice shown to make the same amount, then all of them named."""
     for choice in part.choices:
-        if goal.accepts(choice.tree):
+        if choice.letter in key:
             yield _equal_choice(choice, work)
-    letters = right_letters(goal, part)
     yield Step(
         move="choose all" if part.select_all else "choose",
-        details={"letters": letters, "result": work.result},
+        details={"letters": key, "result": work.result},
     )
 
 
@@ -288,12 +291,12 @@ def _undoing(signs: Sequence[int]) -> str:
     return "put back" if all(sign < 0 for sign in signs) else "undo"
 
 
-def _choose(reading: Reading, part: Part, work: Work) -> Step:
+def _choose(reading: Reading, key: tuple[str, ...], work: Work) -> Step:
     goal = reading.goal
     result = answer_as_written(reading, work)
     return Step(
         move="choose",
-        details={"letters": right_letters(goal, part), "result": result},
+        details={"letters": key, "result": result},
         facts=tuple(_form_facts(goal)),
     )
 

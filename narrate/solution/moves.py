@@ -66,6 +66,22 @@ def list_largest(denominators: Sequence[int]) -> Step:
     )
 
 
+def multiple_of_largest(denominators: Sequence[int]) -> Step:
+    """The multiple of the largest denominator that the others divide, its list being too long."""
+    size, largest = lcm(*denominators), max(denominators)
+    line = equal(Op("×", Whole(largest), Whole(size // largest)), Whole(size))
+    return Step(
+        move="multiple of the largest",
+        line=line,
+        details={
+            "largest": largest,
+            "others": tuple(number for number in denominators if number != largest),
+            "size": size,
+            "product": line,
+        },
+    )
+
+
 def multiply_denominators(denominators: Sequence[int], size: int) -> Step:
     """The product of the denominators as a common denominator."""
     product: Expr = Whole(denominators[0])

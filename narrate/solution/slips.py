@@ -35,11 +35,14 @@ class Slip:
     gives: Callable[[Task], Iterator[Written]]
 
 
-def made_by(slips: tuple[Slip, ...], task: Task, amount: Fraction) -> Slip | None:
-    """The first of some slips that turns a task into an amount which is not its answer."""
-    if amount == task.answer:
-        return None
-    return next((slip for slip in slips if amount in _amounts(slip, task)), None)
+def made_by(slips: tuple[Slip, ...], task: Task) -> dict[Fraction, Slip]:
+    """The wrong amounts that slips turn a task into, each with the first slip that does."""
+    found: dict[Fraction, Slip] = {}
+    for slip in slips:
+        for amount in _amounts(slip, task):
+            found.setdefault(amount, slip)
+    found.pop(task.answer, None)
+    return found
 
 
 def _amounts(slip: Slip, task: Task) -> set[Fraction]:

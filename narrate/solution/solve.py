@@ -5,8 +5,9 @@ The kind works the task out; the form of the question decides here where the tel
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from fractions import Fraction
 
 from narrate.errors import Declined
 from narrate.exact.caption import write
@@ -55,16 +56,21 @@ def solve(part: Part, reading: Reading, task: Task, kind: Kind) -> Solution:
     goal = reading.goal
     work = kind.solve(task)
     result = closing.answer_as_written(reading, work)
-    slips = dict(_slips(kind, task, part, goal))
-    all_steps = _steps(part, reading, task, work, _claimed_slip(kind, task, part))
+    key = closing.right_letters(goal, part)
+    wrong = tuple(choice for choice in part.choices if choice.letter not in key)
+    makers = made_by(kind.SLIPS, task) if wrong or part.claim is not None else {}
+    slips = dict(_slips(makers, wrong))
+    slip = makers.get(value(part.claim)) if part.claim is not None else None
+    ending = closing.finish(part, reading, task, work, key, slip)
+    all_steps = _steps(reading, task, work, list(_wrong_trees(part, goal, wrong)), ending)
     steps = tuple(_relevant(step, goal) for step in all_steps)
     return Solution(
         steps=steps,
         answer=goal.answer,
         result=result,
         written=written(part, result),
-        key=closing.right_letters(goal, part),
-        rule_outs=tuple(_rule_outs(part, goal, steps, slips)),
+        key=key,
+        rule_outs=tuple(_rule_outs(goal, wrong, steps, slips)),
         slips=slips,
         board=work.board,
     )
@@ -78,7 +84,7 @@ def _relevant(step: Step, goal: Goal) -> Step:
 
 
 def _steps(
-    part: Part, reading: Reading, task: Task, work: Work, slip: Slip | None
+    reading: Reading, task: Task, work: Work, wrong: list[Expr], ending: Iterator[Step]
 ) -> Iterator[Step]:
     goal = reading.goal
     yield _opening(reading, task)
@@ -88,9 +94,9 @@ def _steps(
         yield from (replace(step, facts=()) for step in work.steps)
         yield closing.rename(reading.target, work.total)
     else:
-        yield from estimates(task, list(_wrong_trees(part, goal)))
+        yield from estimates(task, wrong)
         yield from work.steps
-    yield from closing.finish(part, reading, task, work, slip)
+    yield from ending
 
 
 def _opening(reading: Reading, task: Task) -> Step:
@@ -112,38 +118,32 @@ def _opening(reading: Reading, task: Task) -> Step:
     )
 
 
-def _wrong_trees(part: Part, goal: Goal) -> Iterator[Expr]:
+def _wrong_trees(part: Part, goal: Goal, wrong: Sequence[Choice]) -> Iterator[Expr]:
     """Wrong numbers that an estimate could show to be wrong: choices, or a pupil's answer."""
     if part.claim is not None and value(part.claim) != goal.answer:
         yield part.claim
-    for choice in _wrong(part, goal):
+    yield from (tree for _, tree in _numbers(wrong))
+
+
+def _numbers(choices: Sequence[Choice]) -> Iterator[tuple[Choice, Expr]]:
+    """The choices that are numbers or expressions, with their trees."""
+    for choice in choices:
         if choice.tree is not None and not isinstance(choice.tree, Relation):
-            yield choice.tree
+            yield choice, choice.tree
 
 
-def _wrong(part: Part, goal: Goal) -> Iterator[Choice]:
-    right = closing.right_letters(goal, part)
-    return (choice for choice in part.choices if choice.letter not in right)
-
-
-def _slips(kind: Kind, task: Task, part: Part, goal: Goal) -> Iterator[tuple[str, str]]:
+def _slips(makers: Mapping[Fraction, Slip], wrong: Sequence[Choice]) -> Iterator[tuple[str, str]]:
     """For each wrong choice that a slip makes, its name."""
-    for choice in _wrong(part, goal):
-        if choice.tree is None or isinstance(choice.tree, Relation):
-            continue
-        if slip := made_by(kind.SLIPS, task, value(choice.tree)):
+    for choice, tree in _numbers(wrong):
+        if slip := makers.get(value(tree)):
             yield choice.letter, slip.name
 
 
-def _claimed_slip(kind: Kind, task: Task, part: Part) -> Slip | None:
-    return made_by(kind.SLIPS, task, value(part.claim)) if part.claim is not None else None
-
-
 def _rule_outs(
-    part: Part, goal: Goal, steps: tuple[Step, ...], slips: Mapping[str, str]
+    goal: Goal, wrong: Sequence[Choice], steps: tuple[Step, ...], slips: Mapping[str, str]
 ) -> Iterator[RuleOut]:
     """Each wrong choice with the first told fact that does not admit it."""
-    for choice in _wrong(part, goal):
+    for choice in wrong:
         tree = choice.letter if goal.form == "told" else choice.tree
         if tree is None or isinstance(tree, Relation):
             continue

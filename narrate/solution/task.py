@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cached_property
 from math import lcm
 from typing import Literal
 
@@ -55,7 +56,7 @@ class Term:
                 return None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)  # without slots: what is cached needs a place
 class Task:
     """A sum to work out.
 
@@ -74,22 +75,22 @@ class Task:
     carried: Mapping[Frac, Frac] = field(default_factory=dict)
     situation: Situation = "bare"
 
-    @property
+    @cached_property
     def answer(self) -> Fraction:
         """The exact value of the sum."""
         return sum((term.signed for term in self.terms), Fraction(0))
 
-    @property
+    @cached_property
     def denominators(self) -> tuple[int, ...]:
         """The denominators of the fractions, each once, in the order they come."""
         return tuple(dict.fromkeys(f.denominator for t in self.terms if (f := t.fraction)))
 
-    @property
+    @cached_property
     def least_common(self) -> int:
         """The least common denominator, 1 where there is no fraction."""
         return lcm(*self.denominators)
 
-    @property
+    @cached_property
     def natural(self) -> bool:
         """Whether nothing in it is below zero: no amount, no running total."""
         total = Fraction(0)

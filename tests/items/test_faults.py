@@ -11,6 +11,8 @@ from pathlib import Path
 import pytest
 
 from narrate.items.loading import load
+from narrate.items.messages import nearest
+from narrate.items.schema import ItemSource, keys
 
 HEAD = "review: Garden week\nitems:\n"
 
@@ -316,12 +318,21 @@ def test_a_file_that_cannot_be_read_builds_nothing(tmp_path: Path, name: str) ->
     assert load([tmp_path]).reviews == ()
 
 
+@pytest.mark.parametrize(
+    ("written", "meant"),
+    [("kay", "key"), ("wya", "way"), ("lable", "label"), ("chioces", "choices")],
+)
+def test_the_nearest_key_keeps_the_letters_or_the_first_of_them(written: str, meant: str) -> None:
+    assert nearest(written, keys(ItemSource)) == meant
+
+
 def test_ids_are_unique_whatever_their_case(tmp_path: Path) -> None:
     second = item(*BOXED).removeprefix(HEAD)
-    right = "give each item its own id, not only other capitals"
+    right = 'give one of them an id of its own, such as "{}-2"'
     assert told(tmp_path, item(*BOXED) + second + second.replace("bed", "Bed")) == [
-        f'6:9: the id "bed" is taken by the item on line 3; {right}',
-        f'9:9: the id "Bed" is taken by the item on line 3; {right}',
+        f'6:9: the id "bed" is taken by the item on line 3; {right.format("bed")}',
+        f'9:9: the id "Bed" is taken by the item on line 3, as "bed"; {right.format("Bed")}'
+        "; capitals alone do not tell files apart",
     ]
 
 

@@ -197,7 +197,8 @@ class TestPaths:
         loaded = load([tmp_path])
         assert len(loaded.reviews) == 1
         assert [str(fault) for fault in loaded.faults] == [
-            f'{tmp_path / "a.yml"}:1:1: another review is called "a" as well; '
+            f"{tmp_path / 'a.yml'}:1:1: another review, {tmp_path / 'a.yaml'}, "
+            'is called "a" as well; '
             "give each file its own name: it names the output folder"
         ]
 

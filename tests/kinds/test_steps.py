@@ -223,6 +223,16 @@ CASES = [
         fit the boxes |
         look back     | 186/8633 − 89/8633 = 97/8633
     """),
+    Case("too large to list, with a common factor", "1/82 + 1/86", {"boxes": FRACTION}, """
+        set up        | 1/82 + 1/86
+        one size      |
+        multiple of the largest | 86 × 41 = 3526
+        rewrite       | 1/82 = 43/3526
+        rewrite       | 1/86 = 41/3526
+        join          | 43/3526 + 41/3526 = 84/3526
+        fit the boxes |
+        look back     | 84/3526 − 41/3526 = 43/3526
+    """),
     Case("simplest form", "1/6 + 1/2", {"boxes": FRACTION, "simplest": True}, """
         set up        | 1/6 + 1/2
         one size      |

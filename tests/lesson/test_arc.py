@@ -20,6 +20,7 @@ WORK = {
     "like size",
     "multiples",
     "multiples of the largest",
+    "multiple of the largest",
     "product",
     "larger",
     "carried",

@@ -55,6 +55,14 @@ def page(chromium: Browser, path: Path) -> Iterator[Page]:
     page.context.close()
 
 
+@pytest.fixture
+def stopped(chromium: Browser, path: Path) -> Iterator[Page]:
+    """The page, its time standing still until a test runs it: so times can be told exactly."""
+    page = visit(chromium, path, stopped=True)
+    yield page
+    page.context.close()
+
+
 def at(page: Page) -> int:
     """The step that the page is at."""
     ids = page.locator("[aria-current=step]").evaluate_all("all => all.map(each => each.id)")
@@ -153,44 +161,48 @@ class TestGoingOn:
 
 
 class TestKeepingPace:
+    FRAME = 17
+    """Milliseconds: the clock moves on once a frame."""
+
     def test_times_are_those_of_the_clicks(
-        self, page: Page, told: tuple[Lesson, Timeline], tmp_path: Path
+        self, stopped: Page, told: tuple[Lesson, Timeline], tmp_path: Path
     ) -> None:
         lesson, _ = told
-        page.keyboard.press("k")
-        page.keyboard.press("Space")
-        waits = (400, 700, 300, 900)
+        stopped.keyboard.press("k")
+        stopped.keyboard.press("Space")
+        waits = (4_000, 7_300, 12_000, 900)
         for wait in waits:
-            page.wait_for_timeout(wait)
-            page.keyboard.press("Space")
-        times = saved(page, tmp_path)
+            stopped.clock.run_for(wait)
+            stopped.keyboard.press("Space")
+        times = saved(stopped, tmp_path)
         assert times["review"] == lesson.review
         beats = times["beats"]
         assert [each["id"] for each in beats] == [beat.id for beat in lesson.beats[: len(waits)]]
         assert beats[0]["start_ms"] == 0
-        for each, after, wait in zip(beats, [*beats[1:], None], waits, strict=True):
-            assert wait - 30 <= each["end_ms"] - each["start_ms"] <= wait + 300
-            assert after is None or after["start_ms"] == each["end_ms"]
+        assert all(one["end_ms"] == after["start_ms"] for one, after in pairwise(beats))
+        for each, wait in zip(beats, waits, strict=True):
+            assert abs(each["end_ms"] - each["start_ms"] - wait) <= 2 * self.FRAME
 
-    def test_holding_the_clock_is_no_time(self, page: Page, tmp_path: Path) -> None:
-        page.keyboard.press("k")
-        page.keyboard.press("Space")
-        page.wait_for_timeout(200)
-        page.keyboard.press("p")
-        page.wait_for_timeout(900)
-        page.keyboard.press("p")
-        page.keyboard.press("Space")
-        first = saved(page, tmp_path)["beats"][0]
-        assert first["end_ms"] - first["start_ms"] < 700
+    def test_holding_the_clock_is_no_time(self, stopped: Page, tmp_path: Path) -> None:
+        stopped.keyboard.press("k")
+        stopped.keyboard.press("Space")
+        stopped.clock.run_for(2_000)
+        stopped.keyboard.press("p")
+        stopped.clock.run_for(60_000)
+        stopped.keyboard.press("p")
+        stopped.clock.run_for(1_000)
+        stopped.keyboard.press("Space")
+        first = saved(stopped, tmp_path)["beats"][0]
+        assert abs(first["end_ms"] - first["start_ms"] - 3_000) <= 4 * self.FRAME
 
-    def test_a_step_told_again_has_one_time(self, page: Page, tmp_path: Path) -> None:
-        page.keyboard.press("k")
+    def test_a_step_told_again_has_one_time(self, stopped: Page, tmp_path: Path) -> None:
+        stopped.keyboard.press("k")
         for key in ("Space", "Space", "Space", "ArrowLeft", "Space", "Space"):
-            page.wait_for_timeout(60)
-            page.keyboard.press(key)
-        beats = saved(page, tmp_path)["beats"]
+            stopped.clock.run_for(600)
+            stopped.keyboard.press(key)
+        beats = saved(stopped, tmp_path)["beats"]
         assert len({each["id"] for each in beats}) == len(beats) == 3
-        assert all(a["end_ms"] == b["start_ms"] for a, b in pairwise(beats))
+        assert all(one["end_ms"] == after["start_ms"] for one, after in pairwise(beats))
 
     def test_the_last_step_ends_when_she_says_so(
         self, page: Page, told: tuple[Lesson, Timeline], tmp_path: Path
@@ -206,6 +218,19 @@ class TestKeepingPace:
         page.keyboard.press("Space")
         page.keyboard.press("Space")
         assert saved(page, tmp_path)["beats"] == []
+
+    def test_clocks_tell_how_far_from_plan(
+        self, stopped: Page, told: tuple[Lesson, Timeline]
+    ) -> None:
+        _, timeline = told
+        first = timeline.beats[told[0].beats[0].id].length
+        stopped.keyboard.press("Space")
+        stopped.clock.run_for(first + 8_000)
+        stopped.keyboard.press("Space")
+        stopped.clock.run_for(500)
+        expect(stopped.locator("#pace")).to_have_text("8 s behind plan")
+        minutes, seconds = divmod((first + 8_500) // 1_000, 60)
+        expect(stopped.locator("#review-now")).to_have_text(f"{minutes}:{seconds:02}")
 
 
 def saved(page: Page, folder: Path) -> dict[str, Any]:
@@ -230,22 +255,23 @@ class TestHerWay:
         assert "mirrored" in (page.get_attribute("#words", "class") or "")
 
     def test_words_roll_at_her_pace_and_go_on_by_themselves(
-        self, page: Page, told: tuple[Lesson, Timeline]
+        self, stopped: Page, told: tuple[Lesson, Timeline]
     ) -> None:
-        _, timeline = told
+        page, (lesson, timeline) = stopped, told
         page.click("summary")
         for _ in range(20):
             page.click("#faster")
         expect(page.locator("#rate")).to_have_text("200%")
-        page.keyboard.press("Escape")
         page.keyboard.press("r")
         before = page.locator("#roll").evaluate("each => each.style.transform")
-        page.wait_for_timeout(700)
+        first, second = (timeline.beats[beat.id].length for beat in lesson.beats[:2])
+        page.clock.run_for(first // 4)
         assert page.locator("#roll").evaluate("each => each.style.transform") != before
-        first = timeline.beats[told[0].beats[0].id].length
-        page.wait_for_timeout(first / 2)
+        assert at(page) == 0
+        page.clock.run_for(first // 4 + 100)
         assert at(page) == 1
-        page.keyboard.press("r")
+        page.clock.run_for(second // 2 + 100)
+        assert at(page) == 2
 
     def test_size_and_mirror(self, page: Page) -> None:
         size = "each => parseFloat(getComputedStyle(each).fontSize)"

@@ -88,22 +88,20 @@ def test_the_printed_number_is_known_as_that_slip(
 ) -> None:
     """The slip found for the printed wrong number is that one."""
     number, kind, example, wrong, _, simplest = row
-    found = made_by(find_kinds()[kind].SLIPS, _task(example, simplest), value(parse_expr(wrong)))
-    assert found is not None
-    assert found.number == number
+    found = made_by(find_kinds()[kind].SLIPS, _task(example, simplest))
+    assert found[value(parse_expr(wrong))].number == number
 
 
 def test_subtracting_the_same_number_from_both_is_known_where_a_fraction_is_simplified() -> None:
     """S051: 6/8 = 4/6, which for equal fractions is the same wrong rule as S035."""
-    found = made_by(find_kinds()["equal_fractions"].SLIPS, _task("6/8", True), Fraction(4, 6))
-    assert found is not None
-    assert found.name == "changed by adding"
+    found = made_by(find_kinds()["equal_fractions"].SLIPS, _task("6/8", True))
+    assert found[Fraction(4, 6)].name == "changed by adding"
 
 
 @pytest.mark.parametrize("example", ["1/2 + 2/5", "5/6 − 1/4", "4 1/4 − 1 3/4", "1 − 1/3 − 2/5"])
 def test_the_right_answer_is_no_slip(example: str) -> None:
     task = _task(example, False)
-    assert made_by(find_kinds()["fraction_sums"].SLIPS, task, task.answer) is None
+    assert task.answer not in made_by(find_kinds()["fraction_sums"].SLIPS, task)
 
 
 def test_every_slip_names_its_source() -> None:

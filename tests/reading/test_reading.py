@@ -56,6 +56,8 @@ BARE: list[tuple[str, str]] = [
     ("What is 3/4 + 1/5 as one fraction?", "3/4 + 1/5"),
     ("Noor works out 3/4 + 1/5. What does she get?", "3/4 + 1/5"),
     ("Noor: 3/4 + 1/5", "3/4 + 1/5"),
+    ("To begin finding 7/10 − 1/4, what is first?", "7/10 − 1/4"),
+    ("Select all the sums that equal 1.", "1"),
     ("Noor and Wen add 3/4 + 1/5.", "3/4 + 1/5"),
     ("Noor's sum is 3/4 + 1/5. Solve it.", "3/4 + 1/5"),
 ]
@@ -202,6 +204,30 @@ STORIES = [
         "",
     ),
 ]
+
+
+COMPARED_IN_WORDS = [
+    ("Ilse has 3/4 cup. Rui has three more than Ilse.", "3/4 + 3", "larger"),
+    ("Rui's bean is one fourth of a foot taller than Ilse's 5/6 foot.", "5/6 + 1/4", "larger"),
+    ("The squash is ¼ meter longer than the bean, which is 3/4 meter.", "3/4 + 1/4", "larger"),
+    ("Wen walked half a mile farther than Noor, who walked 2/3 mile.", "2/3 + 1/2", "larger"),
+    ("Of 3/4 bag, Wen took two fifths fewer than Ana took.", "3/4 - 2/5", "smaller"),
+    ("Two beds are 3/4 full and wider than the third, which is 1/2 full.", "3/4 + 1/2",
+     "put together"),
+    ("Ana picked the one wider than this, 3/4 foot, and 1/2 foot.", "3/4 + 1/2", "put together"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("stem", "model", "situation"), COMPARED_IN_WORDS)
+def test_a_comparison_by_an_amount_in_words_is_one(stem: str, model: str, situation: str) -> None:
+    """CCSSM glossary, Table 1, compare: bigger unknown, smaller unknown."""
+    assert reading(f"{stem} How much is it?", model=model).situation == situation
+
+
+def test_the_telling_phrase_holds_the_whole_amount() -> None:
+    found = reading(STORIES[3].stem, model=STORIES[3].model)
+    told = [telling.text for telling in found.tellings if telling.role == "relationship"]
+    assert told == ["1/5 meter longer than"]
 
 
 @pytest.mark.parametrize("story", STORIES, ids=lambda story: story.situation)

@@ -44,6 +44,16 @@ def test_what_each_box_gets(asked: str, boxes: list[str], filled: tuple[str, ...
     assert digits(part.part, part.solution.result) == filled
 
 
+@pytest.mark.parametrize(
+    ("choices", "written"),
+    [(["4/6", "5/4", "1 2/4"], "5/4"), (["4/6", "1 1/4", "2/4"], "1 1/4"), (["5/4", "3/4"], "5/4")],
+)
+def test_the_answer_is_written_as_the_right_choice_is(choices: list[str], written: str) -> None:
+    """Worked by hand: 1/2 + 3/4 is 5/4, or 1 1/4 where the right choice is a mixed number."""
+    part = solved_one("What is 1/2 + 3/4?", choices=choices)
+    assert part.solution.written == written
+
+
 # -- over generated parts
 
 

@@ -26,11 +26,12 @@ def _lists(row: Row) -> list[int]:
             "1999999999950/999999999950000000000429",
         ),
         ("1/46 + 1/58", "52/1334"),
-        ("1/82 + 1/86", "168/7052"),
+        ("1/82 + 1/86", "84/3526"),
+        ("1/82 + 1/84 + 5/86", "12179/148092"),
     ],
 )
 def test_large_denominators_need_no_endless_list(asked: str, written: str) -> None:
-    """1334 and 7052 are least: 46 = 2 × 23, 58 = 2 × 29; 7052 is the product of 82 and 86."""
+    """Always over the least: 1334 = 2 × 23 × 29, 3526 = 2 × 41 × 43, 148092 = 3526 × 42."""
     row = solve_one(f"What is {asked}?", boxes=FRACTION)
     assert row["written"] == written
     assert max(_lists(row), default=0) <= 40

@@ -134,7 +134,7 @@ def test_facts_about_a_missing_number_are_sound(share: int) -> None:
 
 @pytest.mark.parametrize("share", range(len(SHORTER_SHARES)))
 def test_facts_about_equal_expressions_are_sound(share: int) -> None:
-    for signed in SHORTER_SHARES[share][::4]:
+    for signed in SHORTER_SHARES[share]:
         right = [*forms_of(total(signed), common(signed)), *first_lines(signed)]
         wrong = [*wrong_answers(signed), *wrong_lines(signed)[:1]]
         part = solved(write_sum(signed), choices=[first_lines(signed)[0], *wrong])
@@ -145,7 +145,7 @@ def test_facts_about_equal_expressions_are_sound(share: int) -> None:
 
 @pytest.mark.parametrize("share", range(len(SHORTER_SHARES)))
 def test_facts_about_simplest_form_are_sound(share: int) -> None:
-    for signed in SHORTER_SHARES[share][::4]:
+    for signed in SHORTER_SHARES[share]:
         right = forms_of(total(signed), common(signed))
         part = solved(
             write_sum(signed),

@@ -1,0 +1,141 @@
+"""Where `model:` and `claim:` do not agree with the words: worked by hand from the words."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from narrate import pipeline
+from narrate.reading import agreement
+from tests.solving import FRACTION, MIXED, load_one
+
+
+def notes(stem: str, model: str, **keys: Any) -> list[str]:
+    item = load_one(stem, model=model, **({"boxes": FRACTION} | keys))
+    return [line.split(": item: ")[1] for line in agreement.notes(item)]
+
+
+TOLD = [
+    ("A barrel is 3/4 full. Rain adds 1/5. How full is it?", "3/4 + 1/5"),
+    ("A barrel is ¾ full. Rain adds ⅕. How full is it?", "3/4 + 1/5"),
+    ("It takes 2½ hours. We have had 1¼. What is left?", "2 1/2 - 1 1/4"),
+    ("Three fourths of it is full. A fifth is added. How full is it?", "3/4 + 1/5"),
+    ("Three-fourths of it is full; rain adds one-fifth. How full is it?", "3/4 + 1/5"),
+    ("Half of the bed is peas and a quarter of it beans. How much is that?", "1/2 + 1/4"),
+    ("It is two and a half feet long; one fourth of a foot is cut off. Now?", "2 1/2 - 1/4"),
+    ("It is two-and-three-quarters cups. Half a cup is used. What is left?", "2 3/4 - 1/2"),
+    ("Five hours, of which 3/4 hour is over. What is left?", "5 - 3/4"),
+    ("Parsley covers 1/3 and chives 2/5 of a bed; mint the rest. How much?", "1 - 1/3 - 2/5"),
+    ("Ann adds 6/8 and 1/5 of a cup. How much is that?", "3/4 + 1/5"),
+    ("There are 3 pots. They hold 3/4 cup and 1/5 cup. How much is that?", "3/4 + 1/5"),
+    ("The third bed got 3/4 bag, the fourth 1/5 bag. How much is that?", "3/4 + 1/5"),
+    ("3/4 + 1/5 = □", "3/4 + 1/5"),
+]
+
+
+@pytest.mark.parametrize(("stem", "model"), TOLD)
+def test_nothing_is_said_where_the_words_hold_every_number(stem: str, model: str) -> None:
+    """In symbols, glyphs, words or hyphens; a whole that is told about needs no number."""
+    assert notes(stem, model) == []
+
+
+NOT_TOLD = [
+    ("A barrel is 3/4 full. Rain adds 1/5. How full?", "3/4 + 1/6", ["1/6", "1/5"]),
+    ("It is 5 1/4 meters. Lin cuts off 2 5/6 meters. Left?", "5 1/4 - 2 1/6", ["2 1/6", "2 5/6"]),
+    ("A jug holds 6 liters. We drink 4 2/5 liters. What is left?", "5 - 4 2/5", ["5", "6"]),
+    ("Peas cover a third of it, beans 2/5. What is left?", "1 - 2/5", ["1/3"]),
+    ("Peas cover a third of it, beans 2/5 of it. What is left?", "1 - 1/4 - 2/5", ["1/4", "1/3"]),
+    ("Five twelfths is soup, 1/4 salad. What is left?", "1 - 1/4", ["5/12"]),
+    ("For 45 minutes and 1/2 hour. How long?", "3/4 + 1/2", ["3/4"]),
+]
+
+
+@pytest.mark.parametrize(("stem", "model", "named"), NOT_TOLD)
+def test_a_number_that_only_one_side_holds_is_named(
+    stem: str, model: str, named: list[str]
+) -> None:
+    found = notes(stem, model)
+    assert [line.split(" holds ")[-1].split(" hold ")[-1].split(",")[0] for line in found] == named
+
+
+def test_a_later_part_may_use_what_an_earlier_one_made() -> None:
+    item = load_one(
+        stimulus={"text": "One bed got 3/4 bag, the other 1/5 bag."},
+        parts=[
+            {"ask": "How much in all?", "boxes": FRACTION, "model": "3/4 + 1/5"},
+            {"ask": "What is left of 2 bags?", "boxes": MIXED, "model": "2 - 19/20"},
+        ],
+    )
+    assert list(agreement.notes(item)) == []
+
+
+def test_a_note_names_key_number_and_place(tmp_path: Path) -> None:
+    path = tmp_path / "a.yaml"
+    path.write_text(
+        "items:\n  - id: bed\n    stem: It holds 3/4 liter. 1/5 liter is added. How much is in?\n"
+        "    boxes: [number]\n    model: 3/4 + 1/6\n",
+        encoding="utf-8",
+    )
+    outcome = pipeline.check([path])
+    assert (outcome.faults, outcome.declined) == ((), ())
+    assert outcome.notes == (
+        f"{path}:5:5: bed: `model:` holds 1/6, which the words do not; look whether it is meant",
+        f"{path}:5:5: bed: the words hold 1/5, which `model:` leaves out; look whether it is meant",
+    )
+
+
+CONTRADICTED = [
+    ("2/3 + 1/4 = ?", "2/3 - 1/4", "2/3 + 1/4"),
+    ("What is 2/3 + 1/4?", "2/3 + 1/5", "2/3 + 1/4"),
+    ("Subtract 1/4 from 2/3.", "2/3 + 1/4", "2/3 − 1/4"),
+    ("What number makes 3/5 + □ = 9/10 true?", "3/5 + 9/10", "3/5 + □ = 9/10"),
+]
+
+
+@pytest.mark.parametrize(("stem", "model", "asked"), CONTRADICTED)
+def test_a_model_that_contradicts_a_bare_question_is_a_fault(
+    stem: str, model: str, asked: str
+) -> None:
+    item = load_one(stem, model=model, boxes=FRACTION)
+    [outcome] = pipeline.solve_item(item)
+    assert outcome.fault is not None
+    assert f"the question asks for {asked}" in outcome.fault.wrong
+    assert outcome.fault.place == item.parts[0].at("model")
+
+
+AGREED = [
+    ("What is 2/3 + 1/4?", "1/4 + 2/3"),
+    ("What number makes 3/5 + □ = 9/10 true?", "9/10 - 3/5"),
+    ("What is 2/3 + 1/4?", "2/3 + 1/4 = □"),
+    ("What is 6/9 + 1/4?", "2/3 + 1/4"),
+]
+
+
+@pytest.mark.parametrize(("stem", "model"), AGREED)
+def test_a_model_that_gives_the_same_answer_is_none(stem: str, model: str) -> None:
+    [outcome] = pipeline.solve_item(load_one(stem, model=model, boxes=FRACTION))
+    assert outcome.fault is None
+    assert outcome.solved is not None
+
+
+@pytest.mark.parametrize(
+    "asks", ["What went wrong?", "What is his mistake, and what is right?", "Find the error."]
+)
+def test_a_right_claim_has_nothing_to_put_right(asks: str) -> None:
+    item = load_one(f"Tavi says that 1/2 + 3/10 is 8/10. {asks}", claim="8/10", model="1/2 + 3/10")
+    [outcome] = pipeline.solve_item(item)
+    assert outcome.fault is not None
+    assert outcome.fault.wrong == (
+        "the claim 8/10 is right: 1/2 + 3/10 makes 8/10, so nothing went wrong"
+    )
+
+
+@pytest.mark.parametrize(
+    "asks", ["Is he right?", "Did he make a mistake?", "Say whether it is wrong.", "Is it wrong?"]
+)
+def test_a_right_claim_may_be_asked_about(asks: str) -> None:
+    item = load_one(f"Tavi says that 1/2 + 3/10 is 8/10. {asks}", claim="8/10", model="1/2 + 3/10")
+    [outcome] = pipeline.solve_item(item)
+    assert outcome.fault is None

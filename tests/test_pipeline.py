@@ -37,6 +37,8 @@ FILES = {
     "deck.pptx",
     "script.html",
     "runthrough.html",
+    "transcript.txt",
+    "description.txt",
     "captions.vtt",
     "captions.srt",
     "chapters.vtt",

@@ -1,0 +1,44 @@
+"""`transcript.txt`: all that is said and all that is shown, to read instead of watching.
+
+A media alternative (WCAG 2.2, 1.2.8): what appears on the slides stands in square brackets where
+it appears, mathematics in symbols.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import BinaryIO
+
+from narrate.lesson.lesson import Beat, Lesson, Timeline
+from narrate.lesson.templates import labels
+from narrate.lesson.timeline import chapter_beats
+from narrate.outputs._clock import minutes_seconds
+from narrate.outputs._words import caption_words
+
+FILE = "transcript.txt"
+DEFAULT = True
+
+
+def write(lesson: Lesson, timeline: Timeline, sink: BinaryIO) -> None:
+    """Write the transcript of a lesson as UTF-8 to `sink`; each beat is a paragraph."""
+    sink.write(("\n\n".join(_blocks(lesson, timeline)) + "\n").encode())
+
+
+def _blocks(lesson: Lesson, timeline: Timeline) -> Iterator[str]:
+    words = labels("transcript", lesson.language)
+    yield f"{_line(lesson.title)}: {words['kind'].lower()}"
+    for chapter, beats in chapter_beats(lesson):
+        if beats:
+            start = minutes_seconds(timeline.beats[beats[0].id].start)
+            yield f"{start} {_line(chapter.title)}"
+            yield from (_paragraph(beat, words["shown"]) for beat in beats)
+
+
+def _paragraph(beat: Beat, shown: str) -> str:
+    said = _line(beat.caption)
+    drawn = "; ".join(map(_line, beat.appears))
+    return f"{said}\n[{shown}: {drawn}]" if drawn else said
+
+
+def _line(text: str) -> str:
+    return " ".join(caption_words(text))

@@ -97,7 +97,7 @@ def _declined(item: Item, part: Part) -> NoReturn:
 def _understood(numbers: list[Writing]) -> str:
     if not numbers:
         return "I found no numbers to work with"
-    named = ", ".join(write(number) for number in numbers)
+    named = ", ".join(dict.fromkeys(write(number) for number in numbers))
     return f"I found {named} in the words, but stories are not read yet"
 
 

@@ -33,6 +33,11 @@ def make_task(item: Item, part: Part, reading: Reading, board: Mapping[Frac, Fra
             f"I read {write(reading.expression)}",
             "only sums and differences of whole numbers, fractions and mixed numbers are solved",
         )
+    if reading.goal.form == "first line" and len(found) == 1:
+        raise Declined(
+            f"I read {write(reading.expression)}, which is one amount and no sum",
+            "give `model:` the sum or difference whose first line is asked for",
+        )
     task = Task(
         expression=reading.expression,
         terms=found,

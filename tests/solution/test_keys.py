@@ -106,6 +106,14 @@ def test_the_unsimplified_choice_alone_is_not_right_where_simplest_form_is_asked
     assert wrong == "no choice is right: the answer is 2/3"
 
 
+def test_a_right_choice_written_otherwise_is_shown_to_be_equal() -> None:
+    """1/2 + □ = 5/6: 5/6 − 3/6 = 2/6, and the choice reads 1/3. Worked by hand."""
+    row = solved("What number makes 1/2 + □ = 5/6 true?", {"A": "1/3", "B": "4/4", "C": "1/6"})
+    shows = [step["shows"] for step in row["steps"] if step["move"] == "equal choice"]
+    assert shows == ["1/3 = (1 × 2)/(3 × 2) = 2/6"]
+    assert (row["key"], row["written"]) == ("A", "2/6")
+
+
 # -- decided by the form that is asked
 
 

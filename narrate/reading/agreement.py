@@ -90,7 +90,7 @@ def notes(item: Item) -> Iterator[str]:
         return
     known = {Fraction(1), *_held_by_figure(item)}  # a whole that is told about needs no number
     for part in item.parts:
-        told = _all_words(item, part)
+        told = _joined(_all_words(item, part))
         for key, writing in (("model", part.model), ("claim", part.claim)):
             for numeral in _numerals(writing):
                 if value(numeral) not in known and not _is_told(numeral, told):
@@ -130,6 +130,11 @@ def _all_words(item: Item, part: Part) -> str:
 # -- numbers in words
 
 
+def _joined(text: str) -> str:
+    """The text with "1 and 1/2" as 1 1/2."""
+    return re.sub(r"\b(\d+) and (?=\d+/\d)", r"\1 ", text)
+
+
 def _is_told(numeral: Numeral, text: str) -> bool:
     """Whether a text holds a number, in symbols or in words."""
     if value(numeral) in {value(each) for _, found in _runs(text) for each in found}:
@@ -148,6 +153,7 @@ _PLAIN = (
     (r"[-‐‑]", " "),
     (r"\bquarter", "fourth"),
     (r"\ban? (?=half\b|\w+(?:th|rd)\b)", "one "),
+    (r"\b(?:first|second|other|last) half\b", " "),
     (r"(?<!one )\bhalf\b", "one half"),
 )
 
@@ -176,7 +182,8 @@ def _fractions_said() -> dict[str, Expr]:
 def _left_out(item: Item, used: set[Fraction]) -> Iterator[str]:
     """Amounts of the words that no part uses: fractions, and wholes counted as the others are."""
     texts = [(item.stimulus.text, item.parts[0])] if item.stimulus else []
-    for text, part in (*texts, *((part.ask, part) for part in item.parts)):
+    for words, part in (*texts, *((part.ask, part) for part in item.parts)):
+        text = _joined(words)
         for numeral in dict.fromkeys((*_written_amounts(text, used, part.unit), *_said(text))):
             if value(numeral) not in used:
                 yield (

@@ -32,6 +32,10 @@ TOLD = [
     ("There are 3 pots. They hold 3/4 cup and 1/5 cup. How much is that?", "3/4 + 1/5"),
     ("The third bed got 3/4 bag, the fourth 1/5 bag. How much is that?", "3/4 + 1/5"),
     ("3/4 + 1/5 = □", "3/4 + 1/5"),
+    ("It rained 1 and 1/2 inches on Monday, 3/4 inch on Tuesday. How much?", "1 1/2 + 3/4"),
+    ("The first half of the row takes 1/3 bag, the second half of it 1/4. Total?", "1/3 + 1/4"),
+    ("Of 12 plants, 1/3 are peas and 1/4 beans. What part is peas or beans?", "1/3 + 1/4"),
+    ("Ann has a 6-foot board and cuts off 2 1/3 feet. What is left?", "6 - 2 1/3"),
 ]
 
 

@@ -64,6 +64,17 @@ def test_a_number_that_only_one_side_holds_is_named(
     assert [line.split(" holds ")[-1].split(" hold ")[-1].split(",")[0] for line in found] == named
 
 
+@pytest.mark.parametrize(
+    ("model", "count"), [("5/6 + 1/4", 1), ("5/6 - 1/4", 0), ("1/4 + 5/6", 1), ("10/12 - 3/12", 0)]
+)
+def test_a_sum_that_a_longer_question_writes_out_is_held_against_the_model(
+    model: str, count: int
+) -> None:
+    stem = "Dmitri says that 5/6 − 1/4 = 4/2. Explain his error and give the correct difference."
+    found = notes(stem, model, claim="4/2")
+    assert len([line for line in found if line.startswith("the question writes out 5/6")]) == count
+
+
 def test_a_later_part_may_use_what_an_earlier_one_made() -> None:
     item = load_one(
         stimulus={"text": "One bed got 3/4 bag, the other 1/5 bag."},

@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from narrate.errors import Declined, Fault, FaultsFound, WrongUse
+from narrate.exact.caption import write
 from narrate.exact.tree import Frac
 from narrate.items.item import Item, Part, Review
 from narrate.items.loading import load
@@ -86,7 +87,8 @@ def solve_part(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart:
     task = make_task(item, part, reading, board)
     kind = kind_of(task)
     if kind is None:
-        raise Declined("I read what to work out", "no kind of problem solved so far fits it")
+        asked = write(reading.expression)
+        raise Declined(f"I read {asked}", "no kind of problem solved so far fits it; leave it out")
     solution = solve_task(part, reading, task, kind)
     return SolvedPart(item=item, part=part, reading=reading, solution=solution)
 

@@ -161,22 +161,22 @@ FAULTS: dict[str, tuple[str, str, str, str]] = {
         '"stem" has 2,001 characters',
         "use at most 2,000",
     ),
-    # What is found by solving is told where the item or part stands.
+    # What is found by solving is told at the key that has to change.
     "key that is wrong": (
         item("stem: 1/2 + 1/4", "choices: {A: 3/4, B: 2/6}", "key: B"),
-        "3:5",
+        "6:5",
         "the key says B (2/6), but the answer is 3/4: A (3/4)",
         "correct the key",
     ),
     "no right choice": (
         item("stem: 1/2 + 1/4", "choices: {A: 3/5, B: 2/6}"),
-        "3:5",
+        "5:5",
         "no choice is right: the answer is 3/4",
-        "put the answer among the choices",
+        "put it among the choices",
     ),
     "two right choices": (
         item("stem: 1/2 + 1/4", "choices: {A: 3/4, B: 6/8}"),
-        "3:5",
+        "5:5",
         "A (3/4) and B (6/8) are both right",
         "simplest: true",
     ),
@@ -305,7 +305,7 @@ def test_all_faults_of_a_file_come_at_once_in_order(tmp_path: Path, capsys: Capt
     assert main(["check", str(file)]) == 1
     lines = capsys.readouterr().out.splitlines()
     places = [line.removeprefix(f"{file}:").split(": ")[0] for line in lines]
-    assert places == ["4:13", "5:15", "6:10", "7:5", "9:5"]
+    assert places == ["4:13", "5:15", "6:10", "7:5", "9:60"]
 
 
 def test_a_story_without_a_model_is_declined_with_the_line_to_add(

@@ -349,7 +349,7 @@ class TestWhatIsLeftOut:
         [
             ([GOOD], 0, ()),
             ([GOOD, FAULTY], 1, ("beds.yaml:3:32: a denominator is zero",)),
-            ([GOOD, WRONG_KEY], 1, ("beds.yaml:3:5: the key says B (2/6)",)),
+            ([GOOD, WRONG_KEY], 1, ("beds.yaml:3:61: the key says B (2/6)",)),
             ([DECLINED, GOOD], 3, ("beds.yaml:2:5: story: ",)),
             ([DECLINED, GOOD, FAULTY], 1, ("beds.yaml:4:32: ", "beds.yaml:2:5: story: ")),
         ],

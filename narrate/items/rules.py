@@ -226,7 +226,7 @@ def _key(owner: Keyed) -> Iterator[Fault]:
 
 
 def _no_choice(named: Sequence[Text], known: Sequence[str]) -> Iterator[Fault]:
-    for letter in named:
+    for letter in named if known else ():  # what is wrong with the choices has been told
         if letter.text not in known:
             wrong = f'the key "{shorten(letter.text)}" is no choice'
             yield _fault(letter, wrong, f"name one of {', '.join(known)}")

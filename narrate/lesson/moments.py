@@ -95,10 +95,10 @@ def _join(step: Step, solved: SolvedPart) -> Iterator[Said]:
 
 
 def _how_joined(details: dict[str, Any]) -> str:
-    if details["below_zero"]:
-        return "below zero"
     if details["size"] == 1:
         return "wholes"
+    if details["below_zero"]:
+        return "below zero"
     if details["wholes"]:
         return "mixed" if len(details["wholes"]) > 1 else "one mixed"
     if details["top"] == 0:

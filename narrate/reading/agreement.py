@@ -15,7 +15,7 @@ from narrate.errors import Declined, ExactError, Fault
 from narrate.exact import prose
 from narrate.exact.caption import write
 from narrate.exact.spoken import fraction_words, speak
-from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Relation, Whole, Writing, value, walk
+from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Op, Relation, Whole, Writing, value, walk
 from narrate.items.item import Item, Part
 from narrate.reading.bare import find_bare
 from narrate.reading.equations import isolate
@@ -90,7 +90,8 @@ def notes(item: Item) -> Iterator[str]:
         return
     known = {Fraction(1), *_held_by_figure(item)}  # a whole that is told about needs no number
     for part in item.parts:
-        told = _all_words(item, part)
+        told = _joined(_all_words(item, part))
+        yield from (f"{part.at('model')}: {item.id}: {note}" for note in _written_out(part))
         for key, writing in (("model", part.model), ("claim", part.claim)):
             for numeral in _numerals(writing):
                 if value(numeral) not in known and not _is_told(numeral, told):
@@ -101,6 +102,21 @@ def notes(item: Item) -> Iterator[str]:
                 known.add(value(numeral))
         known |= _worked(part)
     yield from _left_out(item, known)
+
+
+def _written_out(part: Part) -> Iterator[str]:
+    """Sums written out in a question with other words, which the model does not work out."""
+    if part.model is None or find_bare(part.ask, part.claim) is not None:
+        return
+    worked = _amounts(part.model)
+    for tree in _trees(part.ask):
+        sums = [node for node in walk(tree) if isinstance(node, Op)]
+        amounts = _amounts(tree) | {amount for node in sums for amount in _amounts(node)}
+        if sums and worked and not amounts & worked:
+            yield (
+                f"the question writes out {write(tree)}, which `model:` {write(part.model)} "
+                "does not work out; look whether it is meant"
+            )
 
 
 def _held_by_figure(item: Item) -> set[Fraction]:
@@ -130,12 +146,21 @@ def _all_words(item: Item, part: Part) -> str:
 # -- numbers in words
 
 
+def _joined(text: str) -> str:
+    """The text with "1 and 1/2" as 1 1/2."""
+    return re.sub(r"\b(\d+) and (?=\d+/\d)", r"\1 ", text)
+
+
 def _is_told(numeral: Numeral, text: str) -> bool:
     """Whether a text holds a number, in symbols or in words."""
     if value(numeral) in {value(each) for _, found in _runs(text) for each in found}:
         return True
     said = re.escape(_plain(speak(numeral)))
     return re.search(rf"\b{said}\b", _plain(text)) is not None
+
+
+def _trees(text: str) -> Iterator[Writing]:
+    return (run.piece for run in prose.read(text) if not isinstance(run.piece, str))
 
 
 def _runs(text: str) -> list[tuple[prose.Run, tuple[Numeral, ...]]]:
@@ -148,6 +173,7 @@ _PLAIN = (
     (r"[-‐‑]", " "),
     (r"\bquarter", "fourth"),
     (r"\ban? (?=half\b|\w+(?:th|rd)\b)", "one "),
+    (r"\b(?:first|second|other|last) half\b", " "),
     (r"(?<!one )\bhalf\b", "one half"),
 )
 
@@ -176,7 +202,8 @@ def _fractions_said() -> dict[str, Expr]:
 def _left_out(item: Item, used: set[Fraction]) -> Iterator[str]:
     """Amounts of the words that no part uses: fractions, and wholes counted as the others are."""
     texts = [(item.stimulus.text, item.parts[0])] if item.stimulus else []
-    for text, part in (*texts, *((part.ask, part) for part in item.parts)):
+    for words, part in (*texts, *((part.ask, part) for part in item.parts)):
+        text = _joined(words)
         for numeral in dict.fromkeys((*_written_amounts(text, used, part.unit), *_said(text))):
             if value(numeral) not in used:
                 yield (

@@ -77,7 +77,7 @@ def read(item: Item, part: Part) -> Reading:
         equation=given if goal.form == "missing" and isinstance(given, Relation) else None,
         target=blank.target if blank else None,
         situation=situation,
-        unknown=_unknown(part),
+        unknown=_unknown(item, part),
         tellings=tuple(_tellings(item, part, expression, situation)),
         misleading=misleading,
         unit=part.unit,
@@ -97,7 +97,7 @@ def _declined(item: Item, part: Part) -> NoReturn:
 def _understood(numbers: list[Writing]) -> str:
     if not numbers:
         return "I found no numbers to work with"
-    named = ", ".join(write(number) for number in numbers)
+    named = ", ".join(dict.fromkeys(write(number) for number in numbers))
     return f"I found {named} in the words, but stories are not read yet"
 
 
@@ -229,9 +229,9 @@ def _question(ask: str) -> str:
     return (asking or sentences or ("",))[-1]
 
 
-def _unknown(part: Part) -> Unknown:
+def _unknown(item: Item, part: Part) -> Unknown:
     question = _question(part.ask)
-    return Unknown(question=question, noun=find_noun(question))
+    return Unknown(question=question, noun=find_noun(question, _all_words(item, part)))
 
 
 def _tellings(item: Item, part: Part, expression: Expr, situation: Situation) -> Iterator[Telling]:

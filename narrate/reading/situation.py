@@ -50,7 +50,7 @@ ROWS: tuple[Row, ...] = (
     Row(
         "add to",
         "+",
-        r"\b(?:now|then|after|afterwards|end)\b",
+        r"\b(?:now|then|once|after|afterwards?|end)\b",
         r"\b(?:adds?|added|adding|another|pours?|poured|joins?|joined|gets?|got|buys?|bought"
         r"|grows?|grew|rises?|rose|fills?|filled|picks?|picked|puts?|put|more)\b",
     ),
@@ -65,10 +65,10 @@ ROWS: tuple[Row, ...] = (
     Row(
         "take from",
         "−",
-        r"\b(?:left|remains?|remaining|still|now|rest)\b",
+        r"\b(?:left|remains?|remaining|still|now|then|rest|afterwards?)\b",
         r"\b(?:uses?|used|eats?|ate|eaten|gives?|gave|given|takes?|took|taken|pours?|poured"
         r"|cuts?|sells?|sold|spends?|spent|drank|spills?|spilled|loses?|lost"
-        r"|cooked|planted|sews?|sewed"
+        r"|cooked|planted|sews?|sewed|sawed|trimmed|shortened|scooped|torn"
         r"|runs? out|leaks?|leaked|removes?|removed|feeds?|fed)\b",
     ),
     Row("take apart", "−", r"\b(?:rest|left|remains?|remaining|other)\b"),
@@ -93,6 +93,8 @@ _NOUNS: tuple[tuple[str, str], ...] = (
     (r"\bhow much\b", "an amount"),
 )  # fmt: skip
 
+_OF_TIME = r"\b(?:hours?|minutes?|seconds?|days?|weeks?)\b"
+
 _MISLEADING: tuple[tuple[str, str], ...] = (
     ("−", r"\b(more|altogether|total|added|sum)\b"),
     ("+", r"\b(left|fewer|less|difference|gave away|remain)\b"),
@@ -114,8 +116,13 @@ def find_situation(signs: str, story: str, question: str) -> tuple[Situation, tu
     raise ValueError(f"no situation for sums of {signs}")
 
 
-def find_noun(question: str) -> str:
-    """What kind of thing is asked for: "a fraction of the barrel"; "" if it is not made out."""
+def find_noun(question: str, words: str = "") -> str:
+    """What kind of thing is asked for: "a fraction of the barrel"; "" if it is not made out.
+
+    `words` are all the words of the part: "how long" asks for a time where they speak of one.
+    """
+    if _search(r"\bhow long\b", question) and _search(_OF_TIME, f"{question} {words}"):
+        return "a length of time"
     for pattern, noun in _NOUNS:
         if found := _search(pattern, question):
             return noun.format(**found.groupdict())

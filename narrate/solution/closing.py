@@ -113,7 +113,7 @@ def finish(
     if goal.form != "missing":
         yield from look_back(task, work)
     if part.choices:
-        yield _choose(reading, key, work)
+        yield from _choose(reading, part, key, work)
 
 
 def _stop_here(goal: Goal, key: tuple[str, ...], work: Work) -> Step:
@@ -291,13 +291,17 @@ def _undoing(signs: Sequence[int]) -> str:
     return "put back" if all(sign < 0 for sign in signs) else "undo"
 
 
-def _choose(reading: Reading, key: tuple[str, ...], work: Work) -> Step:
-    goal = reading.goal
+def _choose(reading: Reading, part: Part, key: tuple[str, ...], work: Work) -> Iterator[Step]:
+    """The right choice; one that is written otherwise than the work ends is shown to be equal."""
     result = answer_as_written(reading, work)
-    return Step(
+    for choice in part.choices:
+        if choice.letter in key and choice.tree != result and not reading.target:
+            yield _equal_choice(choice, work)
+    written = [choice.tree for choice in part.choices if choice.letter in key and choice.tree]
+    yield Step(
         move="choose",
-        details={"letters": key, "result": result},
-        facts=tuple(_form_facts(goal)),
+        details={"letters": key, "result": written[0] if len(written) == 1 else result},
+        facts=tuple(_form_facts(reading.goal)),
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from narrate.errors import Fault
 from narrate.exact.caption import write
+from narrate.exact.tree import Relation
 from narrate.items.item import Part
 from narrate.solution.steps import Solution
 
@@ -13,25 +14,38 @@ def key_fault(item: str, part: Part, solution: Solution) -> Fault | None:
     if not part.choices:
         return None
     found = _wrong_with(part, solution)
-    return Fault(place=part.place, wrong=found[0], right=found[1], item=item) if found else None
+    if found is None:
+        return None
+    key, wrong, right = found
+    return Fault(place=part.at(key), wrong=wrong, right=right, item=item)
 
 
-def _wrong_with(part: Part, solution: Solution) -> tuple[str, str] | None:
-    answer = write(solution.result)
+def _wrong_with(part: Part, solution: Solution) -> tuple[str, str, str] | None:
+    """Which key is at fault, what is wrong, and what would be right."""
     if not solution.key:
-        return f"no choice is right: the answer is {answer}", "put the answer among the choices"
+        return "choices", f"no choice is right: {_right(solution)}", "put it among the choices"
     if len(solution.key) > 1 and not part.select_all:
         return (
+            "choices",
             f"{_named(part, solution.key)} are both right",
             "keep one, or say what decides: `simplest: true`, or `select: all`",
         )
     if part.key and set(part.key) != set(solution.key):
         return (
-            f"the key says {_named(part, part.key)}, but the answer is {answer}: "
+            "key",
+            f"the key says {_named(part, part.key)}, but {_right(solution)}: "
             f"{_named(part, solution.key)}",
             "correct the key or the choices",
         )
     return None
+
+
+def _right(solution: Solution) -> str:
+    """What would be right: the answer, or a line of work where one is asked for."""
+    last = solution.steps[-1]
+    if last.move == "stop here" and isinstance(last.line, Relation):
+        return f"a first line of work would be {write(last.line.sides[-1])}"
+    return f"the answer is {write(solution.result)}"
 
 
 def _named(part: Part, letters: tuple[str, ...]) -> str:

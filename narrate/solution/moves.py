@@ -226,7 +226,7 @@ def join(amounts: Signed, total: Expr, size: int, layers: Sequence[Layer] = ()) 
     tops = [(sign, Whole(whole_and_top(tree)[1])) for sign, tree in amounts]
     tops = [(sign, top) for sign, top in tops if top.number] or tops
     wholes = [(sign, Whole(whole_and_top(tree)[0])) for sign, tree in amounts]
-    wholes = [(sign, whole) for sign, whole in wholes if whole.number]
+    wholes = [(sign, whole) for sign, whole in wholes if whole.number or size == 1]
     amount = value(total)
     return Step(
         move="join",

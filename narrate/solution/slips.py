@@ -8,11 +8,12 @@ it gives none.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from math import prod
 
+from narrate.exact.tree import Expr, Frac, Mixed, value
 from narrate.solution.task import Task, Term
 
 MOST_CHANGE = 100
@@ -35,18 +36,39 @@ class Slip:
     gives: Callable[[Task], Iterator[Written]]
 
 
-def made_by(slips: tuple[Slip, ...], task: Task) -> dict[Fraction, Slip]:
-    """The wrong amounts that slips turn a task into, each with the first slip that does."""
-    found: dict[Fraction, Slip] = {}
+@dataclass(frozen=True, slots=True)
+class Made:
+    """What the slips of a kind make of a task: each wrong number with the first slip that does."""
+
+    as_written: Mapping[Written, Slip]
+    by_value: Mapping[Fraction, Slip]
+
+    def slip(self, tree: Expr) -> Slip | None:
+        """The slip that writes a wrong number just so (3/6); else one that makes its value."""
+        return self.as_written.get(_written(tree)) or self.by_value.get(value(tree))
+
+
+def made_by(slips: tuple[Slip, ...], task: Task) -> Made:
+    """All wrong numbers that slips turn a task into."""
+    as_written: dict[Written, Slip] = {}
+    by_value: dict[Fraction, Slip] = {}
     for slip in slips:
-        for amount in _amounts(slip, task):
-            found.setdefault(amount, slip)
-    found.pop(task.answer, None)
-    return found
+        for whole, top, bottom in slip.gives(task):
+            amount = whole + Fraction(top, bottom) if bottom else task.answer
+            if amount != task.answer:
+                as_written.setdefault((whole, top, bottom), slip)
+                by_value.setdefault(amount, slip)
+    return Made(as_written, by_value)
 
 
-def _amounts(slip: Slip, task: Task) -> set[Fraction]:
-    return {whole + Fraction(top, bottom) for whole, top, bottom in slip.gives(task) if bottom != 0}
+def _written(tree: Expr) -> Written:
+    match tree:
+        case Mixed(whole, top, bottom):
+            return whole, top, bottom
+        case Frac(top, bottom):
+            return 0, top, bottom
+        case _:
+            return 0, 0, 0  # no slip writes it
 
 
 def _tops(task: Task) -> list[int]:

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from fractions import Fraction
 
 from narrate.errors import Declined
 from narrate.exact.caption import write
@@ -20,7 +19,7 @@ from narrate.solution.answer import result_form, written
 from narrate.solution.estimate import estimates
 from narrate.solution.facts import ABOUT_LINES, Fact
 from narrate.solution.kind import Kind
-from narrate.solution.slips import Slip, made_by
+from narrate.solution.slips import Made, made_by
 from narrate.solution.steps import RuleOut, Solution, Step, Work
 from narrate.solution.task import Task, sum_terms
 
@@ -32,6 +31,11 @@ def make_task(item: Item, part: Part, reading: Reading, board: Mapping[Frac, Fra
         raise Declined(
             f"I read {write(reading.expression)}",
             "only sums and differences of whole numbers, fractions and mixed numbers are solved",
+        )
+    if reading.goal.form == "first line" and len(found) == 1:
+        raise Declined(
+            f"I read {write(reading.expression)}, which is one amount and no sum",
+            "give `model:` the sum or difference whose first line is asked for",
         )
     task = Task(
         expression=reading.expression,
@@ -58,9 +62,9 @@ def solve(part: Part, reading: Reading, task: Task, kind: Kind) -> Solution:
     result = closing.answer_as_written(reading, work)
     key = closing.right_letters(goal, part)
     wrong = tuple(choice for choice in part.choices if choice.letter not in key)
-    makers = made_by(kind.SLIPS, task) if wrong or part.claim is not None else {}
-    slips = dict(_slips(makers, wrong))
-    slip = makers.get(value(part.claim)) if part.claim is not None else None
+    made = made_by(kind.SLIPS if wrong or part.claim is not None else (), task)
+    slips = dict(_slips(made, wrong))
+    slip = made.slip(part.claim) if part.claim is not None else None
     ending = closing.finish(part, reading, task, work, key, slip)
     all_steps = _steps(reading, task, work, list(_wrong_trees(part, goal, wrong)), ending)
     steps = tuple(_relevant(step, goal) for step in all_steps)
@@ -132,10 +136,10 @@ def _numbers(choices: Sequence[Choice]) -> Iterator[tuple[Choice, Expr]]:
             yield choice, choice.tree
 
 
-def _slips(makers: Mapping[Fraction, Slip], wrong: Sequence[Choice]) -> Iterator[tuple[str, str]]:
+def _slips(made: Made, wrong: Sequence[Choice]) -> Iterator[tuple[str, str]]:
     """For each wrong choice that a slip makes, its name."""
     for choice, tree in _numbers(wrong):
-        if slip := makers.get(value(tree)):
+        if slip := made.slip(tree):
             yield choice.letter, slip.name
 
 

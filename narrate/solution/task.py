@@ -116,11 +116,21 @@ class Task:
 def sum_terms(expression: Expr) -> tuple[Term, ...] | None:
     """The amounts of a sum of whole numbers, fractions and mixed numbers, None if it is none."""
     found = []
-    for sign, tree in terms(expression):
+    signed = terms(expression)
+    for sign, tree in signed:
         if not isinstance(tree, Whole | Frac | Mixed):
             return None
-        found.append(Term(sign=sign, numeral=tree))
+        found.append(Term(sign=sign, numeral=_counted(tree) if len(signed) > 1 else tree))
     return tuple(found)
+
+
+def _counted(numeral: Numeral) -> Numeral:
+    """A numeral as it is counted in a sum: 3/1 and 2 1/1 are three wholes, with no pieces."""
+    match numeral:
+        case Frac(_, 1) | Mixed(_, _, 1):
+            return Whole(value(numeral).numerator)
+        case _:
+            return numeral
 
 
 def signed_numeral(sign: int, numeral: Numeral) -> Expr:

@@ -89,19 +89,28 @@ def test_the_printed_number_is_known_as_that_slip(
     """The slip found for the printed wrong number is that one."""
     number, kind, example, wrong, _, simplest = row
     found = made_by(find_kinds()[kind].SLIPS, _task(example, simplest))
-    assert found[value(parse_expr(wrong))].number == number
+    slip = found.slip(parse_expr(wrong))
+    assert slip is not None
+    assert slip.number == number
 
 
 def test_subtracting_the_same_number_from_both_is_known_where_a_fraction_is_simplified() -> None:
     """S051: 6/8 = 4/6, which for equal fractions is the same wrong rule as S035."""
     found = made_by(find_kinds()["equal_fractions"].SLIPS, _task("6/8", True))
-    assert found[Fraction(4, 6)].name == "changed by adding"
+    assert found.by_value[Fraction(4, 6)].name == "changed by adding"
 
 
 @pytest.mark.parametrize("example", ["1/2 + 2/5", "5/6 − 1/4", "4 1/4 − 1 3/4", "1 − 1/3 − 2/5"])
 def test_the_right_answer_is_no_slip(example: str) -> None:
     task = _task(example, False)
-    assert task.answer not in made_by(find_kinds()["fraction_sums"].SLIPS, task)
+    assert task.answer not in made_by(find_kinds()["fraction_sums"].SLIPS, task).by_value
+
+
+def test_a_number_written_just_as_a_slip_writes_it_is_that_slip_s() -> None:
+    """1/2 + 1/2 + 1/2: adding across writes 3/6; 1/2, of the same value, is one of the amounts."""
+    found = made_by(find_kinds()["fraction_sums"].SLIPS, _task("1/2 + 1/2 + 1/2", False))
+    names = [slip.name for text in ("3/6", "1/2") if (slip := found.slip(parse_expr(text)))]
+    assert names == ["adds across", "one amount given"]
 
 
 def test_every_slip_names_its_source() -> None:

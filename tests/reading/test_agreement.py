@@ -32,6 +32,10 @@ TOLD = [
     ("There are 3 pots. They hold 3/4 cup and 1/5 cup. How much is that?", "3/4 + 1/5"),
     ("The third bed got 3/4 bag, the fourth 1/5 bag. How much is that?", "3/4 + 1/5"),
     ("3/4 + 1/5 = □", "3/4 + 1/5"),
+    ("It rained 1 and 1/2 inches on Monday, 3/4 inch on Tuesday. How much?", "1 1/2 + 3/4"),
+    ("The first half of the row takes 1/3 bag, the second half of it 1/4. Total?", "1/3 + 1/4"),
+    ("Of 12 plants, 1/3 are peas and 1/4 beans. What part is peas or beans?", "1/3 + 1/4"),
+    ("Ann has a 6-foot board and cuts off 2 1/3 feet. What is left?", "6 - 2 1/3"),
 ]
 
 
@@ -58,6 +62,17 @@ def test_a_number_that_only_one_side_holds_is_named(
 ) -> None:
     found = notes(stem, model)
     assert [line.split(" holds ")[-1].split(" hold ")[-1].split(",")[0] for line in found] == named
+
+
+@pytest.mark.parametrize(
+    ("model", "count"), [("5/6 + 1/4", 1), ("5/6 - 1/4", 0), ("1/4 + 5/6", 1), ("10/12 - 3/12", 0)]
+)
+def test_a_sum_that_a_longer_question_writes_out_is_held_against_the_model(
+    model: str, count: int
+) -> None:
+    stem = "Dmitri says that 5/6 − 1/4 = 4/2. Explain his error and give the correct difference."
+    found = notes(stem, model, claim="4/2")
+    assert len([line for line in found if line.startswith("the question writes out 5/6")]) == count
 
 
 def test_a_later_part_may_use_what_an_earlier_one_made() -> None:

@@ -224,6 +224,11 @@ def test_a_comparison_by_an_amount_in_words_is_one(stem: str, model: str, situat
     assert reading(f"{stem} How much is it?", model=model).situation == situation
 
 
+def test_how_long_asks_for_a_time_where_hours_are_told() -> None:
+    stem = "Bo weeds for 1/2 hour and rakes for 3/4 hour. How long does he work?"
+    assert reading(stem, model="1/2 + 3/4").unknown.noun == "a length of time"
+
+
 def test_the_telling_phrase_holds_the_whole_amount() -> None:
     found = reading(STORIES[3].stem, model=STORIES[3].model)
     told = [telling.text for telling in found.tellings if telling.role == "relationship"]

@@ -21,7 +21,9 @@ def fault(stem: str, choices: dict[str, str], **keys: Any) -> tuple[str, str]:
     assert row["status"] == "fault", row
     assert (row["answer"], row["key"], row["steps"]) == (None, None, [])
     place, wrong = row["message"].split(": ", 1)
-    assert place.endswith(":1:1")
+    key = "key" if wrong.startswith("the key") else "choices"
+    line = json.dumps({"id": "item", "stem": stem, "choices": choices, **keys})
+    assert place.endswith(f":1:{line.index(key) - 1 + 1}")
     wrong, right = wrong.split("; ", 1)
     return wrong, right
 
@@ -38,7 +40,7 @@ def solved(stem: str, choices: dict[str, str], **keys: Any) -> Row:
 def test_no_right_choice_is_stopped_with_the_answer() -> None:
     assert fault(SUM, {"A": "4/9", "B": "9/10", "C": "4/20"}) == (
         "no choice is right: the answer is 19/20",
-        "put the answer among the choices",
+        "put it among the choices",
     )
 
 
@@ -79,6 +81,20 @@ def test_a_select_all_key_must_hold_all_that_are_right_and_no_more(
     assert wrong == f"{shown}, but the answer is 3/4: A (3/4) and B (6/8)"
 
 
+def test_a_first_line_that_is_missing_is_stopped_with_one_that_would_be_right() -> None:
+    """5/6 + 3/8: 20/24 + 9/24, worked by hand."""
+    stem = "Which could be the first line of work for 5/6 + 3/8?"
+    lines = {"A": "5/24 + 3/24", "B": "20/24 - 9/24", "C": "20/24 + 9/24"}
+    assert fault(stem, {"A": lines["A"], "B": lines["B"]}) == (
+        "no choice is right: a first line of work would be 20/24 + 9/24",
+        "put it among the choices",
+    )
+    assert fault(stem, lines, key="A")[0] == (
+        "the key says A (5/24 + 3/24), but a first line of work would be 20/24 + 9/24: "
+        "C (20/24 + 9/24)"
+    )
+
+
 def test_select_all_with_none_right_is_stopped() -> None:
     wrong, _ = fault("Select all that are equal to 1/2 + 1/4.", {"A": "2/6", "B": "1/6"},
                      select="all")  # fmt: skip
@@ -88,6 +104,14 @@ def test_select_all_with_none_right_is_stopped() -> None:
 def test_the_unsimplified_choice_alone_is_not_right_where_simplest_form_is_asked() -> None:
     wrong, _ = fault("What is 5/12 + 3/12 in simplest form?", {"A": "8/12", "B": "8/24"})
     assert wrong == "no choice is right: the answer is 2/3"
+
+
+def test_a_right_choice_written_otherwise_is_shown_to_be_equal() -> None:
+    """1/2 + □ = 5/6: 5/6 − 3/6 = 2/6, and the choice reads 1/3. Worked by hand."""
+    row = solved("What number makes 1/2 + □ = 5/6 true?", {"A": "1/3", "B": "4/4", "C": "1/6"})
+    shows = [step["shows"] for step in row["steps"] if step["move"] == "equal choice"]
+    assert shows == ["1/3 = (1 × 2)/(3 × 2) = 2/6"]
+    assert (row["key"], row["written"]) == ("A", "2/6")
 
 
 # -- decided by the form that is asked

@@ -37,6 +37,22 @@ def test_large_denominators_need_no_endless_list(asked: str, written: str) -> No
     assert max(_lists(row), default=0) <= 40
 
 
+@pytest.mark.parametrize(
+    ("asked", "written", "joined"),
+    [
+        ("3/1 + 2/1", "5", "3 + 2 = 5"),
+        ("2/1 + 5/6", "17/6", "12/6 + 5/6 = 17/6"),
+        ("3 2/1 + 2 1/1", "8", "5 + 3 = 8"),
+        ("0 + 2/1", "2", "0 + 2 = 2"),
+        ("2/1 - 3/1", "-1", "2 − 3 = −1"),
+    ],
+)
+def test_fractions_over_one_are_counted_as_wholes(asked: str, written: str, joined: str) -> None:
+    row = solve_one(f"What is {asked}?", boxes=NUMBER)
+    assert row["written"] == written
+    assert joined in [step["shows"] for step in row["steps"]]
+
+
 def test_what_goes_in_the_boxes_has_no_commas() -> None:
     row = solve_one("What is 12,000/23,456 + 1/23,456?", boxes=FRACTION)
     assert row["written"] == "12001/23456"

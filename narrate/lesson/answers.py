@@ -102,7 +102,7 @@ class ChoiceRow:
         """A ring around the letter and a tick after the text."""
         name, said = alt.choose(self.letter)
         top, left = self._middle() - RING // 2, self.x + LETTER_ROOM + self.size[0] + BESIDE
-        ring = Dot(x=self.x, y=top, width=RING, height=RING, fill=None, line="blue", weight=300)
+        ring = Dot(x=self.x, y=top, width=RING, height=RING, fill=None, line="pen", weight=300)
         return Group(name=name, alt=said, marks=(ring, _tick(left, self._middle() - TICK // 2)))
 
 
@@ -112,15 +112,15 @@ def _through(row: mathline.Row, left: int, base: int) -> Rule:
         lift = row.height // 3
         middle = base - round(measure.AXIS * row.setting.size)
         return Rule(
-            x1=left - 300, y1=middle + lift, x2=right, y2=middle - lift, weight=275, colour="blue"
+            x1=left - 300, y1=middle + lift, x2=right, y2=middle - lift, weight=275, colour="pen"
         )
     y = base - round(0.28 * row.setting.size)
-    return Rule(x1=left - 300, y1=y, x2=right, y2=y, weight=275, colour="blue")
+    return Rule(x1=left - 300, y1=y, x2=right, y2=y, weight=275, colour="pen")
 
 
 def _tick(x: int, y: int) -> Path:
     points = ((x, y + TICK * 6 // 10), (x + TICK * 4 // 10, y + TICK), (x + TICK, y + TICK // 10))
-    return Path(points=points, line="blue", weight=400)
+    return Path(points=points, line="pen", weight=400)
 
 
 def is_sentence(text: str) -> bool:
@@ -216,7 +216,7 @@ def _choice(choice: ChoiceShown, reason: Sequence[Piece], form: _Form, room: Are
     rows = mathline.flow(atoms.words_of(choice.text, how), how, wide - TICK - BESIDE)
     plain = ChoiceRow(choice.letter, choice.text, rows, (), room.x, 0, room.width, 0, "beside")
     tall = max(plain.lead + plain.size[1], RING)
-    said = atoms.setting(form.notes, colour="blue")
+    said = atoms.setting(form.notes, colour="pen")
     found = atoms.pieces_of(reason, said)
     if not found:
         return replace(plain, height=tall)
@@ -258,7 +258,7 @@ class Boxes:
         """The empty boxes with the rule between and the printed unit."""
         name, said = alt.boxes(self.kinds, self.unit_text)
         drawn = tuple(
-            Box(x=c.x, y=c.y, width=c.width, height=c.height, fill="pale", weight=175)
+            Box(x=c.x, y=c.y, width=c.width, height=c.height, fill="panel", weight=175)
             for c in self.cells
         )
         return Group(
@@ -286,7 +286,7 @@ def _digits(text: str, cell: Area, size: int) -> Text:
         lines=(text,),
         size=size,
         leading=size * 5 // 4,
-        colour="blue",
+        colour="pen",
         align="centre",
     )
 

@@ -131,7 +131,7 @@ class _Strip:
         if drawn:
             return tuple(drawn)
         left, right = self.x(start), self.x(end)
-        return tuple(cuts([left, right], self.top, self.bottom, "blue", 150))
+        return tuple(cuts([left, right], self.top, self.bottom, "pen", 150))
 
     def _crossed(self, start: Fraction, end: Fraction) -> tuple[Plain, ...]:
         """A slanted stroke through every part; through the whole stretch where parts are thin."""
@@ -148,10 +148,10 @@ class _Strip:
 def _toned(left: int, top: int, width: int, tone: Tone) -> Box:
     match tone:
         case "first":
-            return Box(x=left, y=top, width=width, height=BAR, fill="sky", weight=225)
+            return Box(x=left, y=top, width=width, height=BAR, fill="first", weight=225)
         case "second":
             return Box(
-                x=left, y=top, width=width, height=BAR, fill="green", hatched=True, weight=225
+                x=left, y=top, width=width, height=BAR, fill="second", hatched=True, weight=225
             )
         case "third":
             return Box(
@@ -159,13 +159,13 @@ def _toned(left: int, top: int, width: int, tone: Tone) -> Box:
                 y=top,
                 width=width,
                 height=BAR,
-                fill="purple",
+                fill="third",
                 hatched=True,
                 dashed=True,
                 weight=225,
             )
         case "rest":
-            return Box(x=left, y=top, width=width, height=BAR, fill="pale", dashed=True)
+            return Box(x=left, y=top, width=width, height=BAR, fill="panel", dashed=True)
 
 
 def _labels_under(
@@ -225,7 +225,7 @@ def _row_under(
     marks: dict[int, tuple[Plain, ...]] = {}
     for (at, layer), (left, right), text, x in zip(inside, ends, texts, lefts, strict=True):
         points = ((left, top), (left, top + HOOK), (right, top + HOOK), (right, top))
-        colour: Colour = "blue" if isinstance(layer, Brace) else "ink"
+        colour: Colour = "pen" if isinstance(layer, Brace) else "ink"
         hook = Path(points=points, line=colour, weight=200)
         marks[at] = (hook, *text.at(x, top + HOOK + TOUCH))
     return marks
@@ -251,7 +251,7 @@ def _draw_bars(ground: Bars, layers: Sequence[Layer], width: int) -> Drawing:
 
 def _difference(left: int, right: int, top: int) -> list[Plain]:
     unknown = words("?")
-    gap = Box(x=left, y=top, width=right - left, height=BAR, line="blue", dashed=True, weight=200)
+    gap = Box(x=left, y=top, width=right - left, height=BAR, line="pen", dashed=True, weight=200)
     if right - left < unknown.width + 2 * TOUCH:
         return [gap]
     return [gap, *centred(unknown, (left + right) // 2, top + (BAR - unknown.height) // 2)]

@@ -167,7 +167,7 @@ def pause_sign(words: str) -> Group:
     width = text.width + glass + 3_200
     left, top = MARGIN + WIDTH - width, 1_700
     frame = Box(
-        x=left, y=top, width=width, height=tall, fill="pale", line="ink", weight=150, rounded=True
+        x=left, y=top, width=width, height=tall, fill="panel", line="ink", weight=150, rounded=True
     )
     sand = _hourglass(left + 1_000, top + 900, glass, tall - 1_800)
     label = text.at(left + glass + 2_200, top + (tall - text.height) // 2)

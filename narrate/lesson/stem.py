@@ -94,14 +94,14 @@ def _box(area: Area) -> Box:
         y=area.y - room // 3,
         width=area.width + 2 * room,
         height=area.height + room,
-        line="blue",
+        line="pen",
         weight=175,
         rounded=True,
     )
 
 
 def _rule(area: Area, y: int, *, weight: int = 200, dashed: bool = False) -> Rule:
-    return Rule(x1=area.x, y1=y, x2=area.right, y2=y, weight=weight, colour="blue", dashed=dashed)
+    return Rule(x1=area.x, y1=y, x2=area.right, y2=y, weight=weight, colour="pen", dashed=dashed)
 
 
 def paragraph(text: str, size: int, x: int, y: int, width: int, source: str) -> Stem:

@@ -92,7 +92,7 @@ class WorkLine:
 def _slanted(left: int, row: mathline.Row, base: int) -> Rule:
     middle, lift = base - round(measure.AXIS * row.setting.size), row.height * 2 // 5
     right = left + row.width
-    return Rule(x1=left, y1=middle + lift, x2=right, y2=middle - lift, weight=275, colour="blue")
+    return Rule(x1=left, y1=middle + lift, x2=right, y2=middle - lift, weight=275, colour="pen")
 
 
 def left_side(tree: Writing, size: int) -> int:
@@ -116,7 +116,7 @@ def work_line(show: Line, size: int, equals: int, width: int, language: str = "e
 def _noted(
     show: Line, rows: tuple[tuple[int, mathline.Row], ...], text: str, width: int
 ) -> WorkLine:
-    how = atoms.setting(NOTE, colour="blue")
+    how = atoms.setting(NOTE, colour="pen")
     found = atoms.words_of(text, how) if text else ()
     left, row = rows[-1]
     room = width - left - round(row.width * measure.SLACK) - 1_600
@@ -226,7 +226,7 @@ def _ring(centre: int, middle: int, width: int, size: int) -> Dot:
         width=wide,
         height=tall,
         fill=None,
-        line="blue",
+        line="pen",
         weight=275,
     )
 
@@ -238,7 +238,7 @@ def takeaway(text: str, width: int) -> Block:
         words = mathline.block(mathline.flow(atoms.words_of(text, how), how, width - 1_600))
         if words.height <= 9_000:
             break
-    bar = Rule(x1=200, y1=0, x2=200, y2=words.height, weight=400, colour="blue")
+    bar = Rule(x1=200, y1=0, x2=200, y2=words.height, weight=400, colour="pen")
     return Block(words.width + 1_200, words.height, (bar, *words.at(1_200, 0)))
 
 

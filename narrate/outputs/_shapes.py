@@ -24,13 +24,13 @@ _ALIGN: dict[Align, str] = {"left": "l", "centre": "ctr"}
 SCHEME: dict[Colour, str] = {
     "ink": "tx1",
     "paper": "bg1",
-    "grey": "tx2",
-    "pale": "bg2",
-    "blue": "accent1",
-    "orange": "accent2",
-    "sky": "accent3",
-    "green": "accent4",
-    "purple": "accent5",
+    "quiet": "tx2",
+    "panel": "bg2",
+    "pen": "accent1",
+    "first": "accent2",
+    "second": "accent3",
+    "third": "accent4",
+    "taken": "accent5",
 }
 """The place of each colour in the theme."""
 

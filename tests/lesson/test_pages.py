@@ -318,15 +318,15 @@ def test_pages_use_colours_only_as_the_palette_allows() -> None:
                     assert mark.colour in palette.TEXT_COLOURS
                 if isinstance(mark, Rule):
                     assert mark.colour in palette.LINE_COLOURS
-                if isinstance(mark, Box) and mark.fill not in (None, "paper", "blue"):
+                if isinstance(mark, Box) and mark.fill not in (None, "paper", "pen"):
                     assert mark.line == "ink"
 
 
 def test_words_in_filled_boxes_stand_out() -> None:
     """Digits on the pale ground of answer boxes are blue (WCAG 2.2, 1.4.3: 4.5 to 1, or 3 large:
     18 pt and more)."""
-    assert ratio("blue", "pale") >= 3
-    assert ratio("ink", "pale") >= 4.5
+    assert ratio("pen", "panel") >= 3
+    assert ratio("ink", "panel") >= 4.5
 
 
 @pytest.mark.parametrize("name", SAMPLES)

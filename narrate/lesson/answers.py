@@ -20,7 +20,11 @@ LETTER_ROOM = 4_400
 
 RING = 3_400
 TICK = 2_600
+STROKE = 300
+"""Thickness of the stroke through a struck letter; the line over its text is half as thick."""
+
 BESIDE, UNDER = 1_400, 300
+WIDEST_GAP = 2_600
 """Room between a choice and the reason beside or under it."""
 
 
@@ -72,9 +76,22 @@ class ChoiceRow:
         return self._text_top() + first.above - round(measure.AXIS * first.setting.size)
 
     def strike(self, reason: Sequence[Piece]) -> Group:
-        """A line through the text, slanted where a fraction's own rule could be mistaken for it."""
+        """A firm stroke through the letter and a thin line over the text, which stays readable."""
         name, said = alt.strike(self.letter, tuple(reason))
-        return Group(name=name, alt=said, marks=(*self._lines(), *self._reason()))
+        marks = (self._through_letter(), *self._lines(), *self._reason())
+        return Group(name=name, alt=said, marks=marks)
+
+    def _through_letter(self) -> Rule:
+        middle, reach = self._middle(), RING * 2 // 5
+        centre = self.x + RING // 2
+        return Rule(
+            x1=centre - reach,
+            y1=middle + reach,
+            x2=centre + reach,
+            y2=middle - reach,
+            weight=STROKE,
+            colour="pen",
+        )
 
     def _lines(self) -> list[Rule]:
         left, base = self.x + LETTER_ROOM, self._text_top()
@@ -107,15 +124,17 @@ class ChoiceRow:
 
 
 def _through(row: mathline.Row, left: int, base: int) -> Rule:
-    right = left + row.width + 300
-    if row.stacked() and row.width <= 5 * row.height:
-        lift = row.height // 3
+    """A thin line: slanted over fractions, whose own rules are level; level over words, under
+    their middle."""
+    right, thin = left + row.width + 300, STROKE // 2
+    if row.stacked() and row.width <= 4 * row.height:
+        lift = row.height * 2 // 5
         middle = base - round(measure.AXIS * row.setting.size)
         return Rule(
-            x1=left - 300, y1=middle + lift, x2=right, y2=middle - lift, weight=275, colour="pen"
+            x1=left - 300, y1=middle + lift, x2=right, y2=middle - lift, weight=thin, colour="pen"
         )
-    y = base - round(0.28 * row.setting.size)
-    return Rule(x1=left - 300, y1=y, x2=right, y2=y, weight=275, colour="pen")
+    y = base - round(0.2 * row.setting.size)
+    return Rule(x1=left - 300, y1=y, x2=right, y2=y, weight=thin, colour="pen")
 
 
 def _tick(x: int, y: int) -> Path:
@@ -169,9 +188,11 @@ class _Form:
 
 
 _FORMS = (
-    _Form(2_800, 2_200, 2_000, 600, (23_000, 26_000, 30_000, 36_000)),
+    _Form(3_600, 2_800, 2_200, 1_400, (24_000, 27_000)),
+    _Form(3_200, 2_400, 2_200, 1_000, (24_000, 27_000)),
+    _Form(2_800, 2_400, 2_000, 700, (23_000, 26_000, 30_000, 36_000)),
     _Form(2_800, 2_000, 2_000, 600, (36_000, 42_000)),
-    _Form(2_400, 1_800, 1_800, 600, (36_000, 42_000, 50_000)),
+    _Form(2_400, 2_000, 2_000, 600, (36_000, 42_000, 50_000)),
     _Form(2_000, 1_800, 1_800, 300, (42_000, 50_000, 56_000, 62_000)),
 )
 """The forms a column may have, the best first."""
@@ -201,7 +222,7 @@ def _broken(choices: Sequence[ChoiceShown], made: Column) -> bool:
 def _column(choices: Sequence[ChoiceShown], reasons: Reasons, form: _Form, room: Area) -> Column:
     rows = [_choice(choice, reasons.get(choice.letter, ()), form, room) for choice in choices]
     used = sum(row.height for row in rows)
-    gap = min(1_600, max(form.gap, (room.height - used) // max(1, len(rows) - 1)))
+    gap = min(WIDEST_GAP, max(form.gap, (room.height - used) // max(1, len(rows) - 1)))
     placed: list[ChoiceRow] = []
     y = room.y
     for row in rows:

@@ -44,7 +44,7 @@ def least_width(ground: NumberLine, layers: Sequence[Layer]) -> int:
     labels = [label(layer.label) for layer in layers if isinstance(layer, Point | Jump)]
     wanted = sum(block.width + 1_200 for block in labels)
     ticks = wholes * ground.parts * NARROWEST_TICKS
-    return min(60_000, max(18_000, wholes * 4_500, ticks, wanted) + 2 * MARGIN)
+    return min(60_000, max(18_000, wholes * 3_200, ticks, wanted) + 2 * MARGIN)
 
 
 @dataclass(frozen=True, slots=True)

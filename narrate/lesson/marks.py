@@ -113,7 +113,19 @@ class Dot:
     weight: int = 150
 
 
-Plain = Text | Stack | Rule | Box | Path | Dot
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """A picture of the teacher's own, `data` as its file holds it, scaled into its box."""
+
+    x: int
+    y: int
+    width: int
+    height: int
+    data: bytes
+    kind: Literal["png", "jpeg"]
+
+
+Plain = Text | Stack | Rule | Box | Path | Dot | Picture
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

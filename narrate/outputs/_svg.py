@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from base64 import b64encode
 from collections.abc import Iterable, Iterator
 from xml.sax.saxutils import escape, quoteattr
 
@@ -15,6 +16,7 @@ from narrate.lesson.marks import (
     Group,
     Page,
     Path,
+    Picture,
     Plain,
     Rule,
     Stack,
@@ -85,6 +87,8 @@ def _mark(mark: Plain, palette: Palette) -> Iterable[str]:
             return (_path(mark, palette),)
         case Dot():
             return (_dot(mark, palette),)
+        case Picture():
+            return (_picture(mark),)
 
 
 def _text(mark: Text, palette: Palette) -> Iterator[str]:
@@ -151,6 +155,14 @@ def _path(mark: Path, palette: Palette) -> str:
     return (
         f'<{shape} points="{points}"{_fill(mark.fill, palette)}'
         f'{_line(mark.line, mark.weight, palette)} stroke-linejoin="round"/>'
+    )
+
+
+def _picture(mark: Picture) -> str:
+    data = b64encode(mark.data).decode()
+    return (
+        f'<image x="{mark.x}" y="{mark.y}" width="{mark.width}" height="{mark.height}"'
+        f' preserveAspectRatio="none" href="data:image/{mark.kind};base64,{data}"/>'
     )
 
 

@@ -23,10 +23,9 @@ GAP = 2_000
 WIDEST_GAP = 3_000
 """Room that is left is shared out between words, diagram and answer, up to this."""
 
-LEAST_MATHS = 3_600
-"""Mathematics of the answer where the words are at least as large as body text (28 pt)."""
+LEAST_MATHS, SMALL_WORDS = 3_600, 2_200
+"""Mathematics of the answer is at least so large, unless the words have to be small as well."""
 
-BODY = 2_800
 PICTURE_GAP = 2_600
 
 
@@ -155,7 +154,7 @@ def _answer(view: PartView, size: int, y: int) -> tuple[Group | None, int]:
 
 def _maths(size: int) -> int:
     """The size of the answer's mathematics beside words of a size."""
-    return max(LEAST_MATHS, size) if size >= BODY else size
+    return max(LEAST_MATHS, size) if size > SMALL_WORDS else size
 
 
 def _choices(view: PartView, size: int, y: int) -> tuple[Group, int]:

@@ -107,7 +107,7 @@ def _under(stem: Stem, view: PartView, shows: Sequence[Show]) -> _Frame:
     """The frame under a stem: the answer at the right, the work zone in what is left."""
     small = _small_picture(view)
     above = max([stem.bottom, *([area(small.marks[0]).bottom] if small is not None else [])])
-    top = above + 1_500
+    top = above + 1_800
     right, column, boxes = MARGIN + WIDTH, None, None
     if view.choices:
         reasons = {show.letter: show.reason for show in shows if isinstance(show, Strike)}
@@ -291,7 +291,7 @@ class WorkPages:
 
     def _fixed(self, sheet: Sheet) -> None:
         stem, frame = self.frame.stem, self.frame
-        y = frame.zone.y - 800
+        y = frame.zone.y - 1_000
         rule = Rule(x1=MARGIN, y1=y, x2=MARGIN + WIDTH, y2=y, weight=100, colour="quiet")
         text = " ".join(part for part in (self.view.stimulus, self.view.ask) if part)
         sheet.put(None, Group(name="stem", alt=text, marks=(*stem.marks(), rule)))

@@ -193,7 +193,7 @@ _FORMS = (
     _Form(2_800, 2_400, 2_000, 700, (23_000, 26_000, 30_000, 36_000)),
     _Form(2_800, 2_000, 2_000, 600, (36_000, 42_000)),
     _Form(2_400, 2_000, 2_000, 600, (36_000, 42_000, 50_000)),
-    _Form(2_000, 1_800, 1_800, 300, (42_000, 50_000, 56_000, 62_000)),
+    _Form(2_000, 1_800, 2_000, 300, (42_000, 50_000, 56_000, 62_000)),
 )
 """The forms a column may have, the best first."""
 
@@ -237,7 +237,7 @@ def _choice(choice: ChoiceShown, reason: Sequence[Piece], form: _Form, room: Are
     rows = mathline.flow(atoms.words_of(choice.text, how), how, wide - TICK - BESIDE)
     plain = ChoiceRow(choice.letter, choice.text, rows, (), room.x, 0, room.width, 0, "beside")
     tall = max(plain.lead + plain.size[1], RING)
-    said = atoms.setting(form.notes, colour="pen")
+    said = atoms.note(form.notes)
     found = atoms.pieces_of(reason, said)
     if not found:
         return replace(plain, height=tall)

@@ -18,13 +18,33 @@ from narrate.solution.figures import Strip
 FIRST = 7_200
 """Where the item's words begin, under the heading."""
 
-SIZES = (4_400, 4_000, 3_600, 3_200, 3_000, 2_800, 2_600, 2_400, 2_200, 2_000, 1_800)
+
+@dataclass(frozen=True, slots=True)
+class _Size:
+    """Type sizes of an item: of its words, and of the mathematics of its answer."""
+
+    words: int
+    maths: int
+
+
+SIZES = (
+    _Size(4_400, 4_400),
+    _Size(4_000, 4_000),
+    *(_Size(words, 3_600) for words in (3_600, 3_200, 3_000, 2_800)),
+    _Size(2_800, 3_200),
+    _Size(2_800, 2_800),
+    _Size(2_600, 3_200),
+    _Size(2_400, 2_800),
+    _Size(2_200, 2_400),
+    _Size(2_000, 2_000),
+    _Size(1_800, 1_800),
+)
+"""Tried in turn: words at 28 points and mathematics at 36 before anything smaller."""
+
+LONG = SIZES[-1]
 GAP = 2_000
 WIDEST_GAP = 3_000
 """Room that is left is shared out between words, diagram and answer, up to this."""
-
-LEAST_MATHS, SMALL_WORDS = 3_600, 2_200
-"""Mathematics of the answer is at least so large, unless the words have to be small as well."""
 
 PICTURE_GAP = 2_600
 
@@ -43,10 +63,14 @@ def item_pages(view: PartView, told: Sequence[Told]) -> tuple[Page, ...]:
     for size in SIZES:
         layout = _set(view, size)
         if layout.bottom <= BOTTOM:
-            sections = (view.strip is not None) + _is_under(view) + bool(view.choices or view.boxes)
-            spare = (BOTTOM - layout.bottom) // (sections + 1)
+            spare = (BOTTOM - layout.bottom) // (_sections(view) + 1)
             return (_page(view, _set(view, size, min(spare, WIDEST_GAP)), told, number=1),)
     return _long(view, told)
+
+
+def _sections(view: PartView) -> int:
+    """How many things stand under the words."""
+    return (view.strip is not None) + _is_under(view) + bool(view.choices or view.boxes)
 
 
 def _page(view: PartView, layout: _Layout, told: Sequence[Told], number: int) -> Page:
@@ -93,19 +117,20 @@ def _width(view: PartView) -> int:
     return WIDTH - across - PICTURE_GAP
 
 
-def _set(view: PartView, size: int, gap: int = 0) -> _Layout:
+def _set(view: PartView, size: _Size, gap: int = 0) -> _Layout:
     """The item at one size, `gap` more than needed between words, diagram and answer."""
-    stems, y = _words(view, size)
+    stems, y = _words(view, size.words)
     if y > BOTTOM:
         return _Layout(tuple(stems), (), y)
     return _under(view, stems, size, y, gap)
 
 
-def _under(view: PartView, stems: Sequence[Stem], size: int, y: int, gap: int = 0) -> _Layout:
+def _under(view: PartView, stems: Sequence[Stem], size: _Size, y: int, gap: int = 0) -> _Layout:
     """The words with the diagram and the place for the answer under them."""
     groups = [_stem_group(view, stems)] if stems else []
-    if view.picture is not None and picture.is_wide(view.picture):
-        across, tall = picture.size(view.picture, WIDTH, picture.UNDER_HEIGHT)
+    high = _picture_height(view, stems, size, y)
+    if view.picture is not None and high:
+        across, tall = picture.size(view.picture, WIDTH, high)
         groups.append(picture.group(view.picture, MARGIN, y + GAP // 2 + gap, across, tall))
         y += GAP + gap + tall
     if view.strip is not None:
@@ -116,6 +141,19 @@ def _under(view: PartView, stems: Sequence[Stem], size: int, y: int, gap: int = 
     beside = _beside(view)
     groups += [beside] if beside is not None else []
     return _Layout(tuple(stems), tuple(groups), y)
+
+
+def _picture_height(view: PartView, stems: Sequence[Stem], size: _Size, y: int) -> int:
+    """How high a picture under the words may be, 0 where there is none or no room for it.
+
+    On a page that is full of words it takes what they leave; work pages show it in any case.
+    """
+    if not _is_under(view):
+        return 0
+    if size == LONG:
+        room = BOTTOM - GAP - _under(replace(view, picture=None), stems, size, y).bottom
+        return min(room, picture.UNDER_HEIGHT) if room >= picture.LEAST_HEIGHT else 0
+    return picture.UNDER_HEIGHT if view.strip is None else picture.UNDER_HEIGHT * 2 // 3
 
 
 def _stem_group(view: PartView, stems: Sequence[Stem]) -> Group:
@@ -143,26 +181,21 @@ def _strip(view: PartView, y: int) -> tuple[Group, int]:
     return Group(name=name, alt=said, marks=marks), y + figure.height + GAP // 2
 
 
-def _answer(view: PartView, size: int, y: int) -> tuple[Group | None, int]:
+def _answer(view: PartView, size: _Size, y: int) -> tuple[Group | None, int]:
     if view.choices:
         return _choices(view, size, y + GAP // 2)
     if view.boxes:
-        boxes = answers.answer_boxes(view.boxes, (), view.unit, _maths(size), MARGIN, y + GAP // 2)
+        boxes = answers.answer_boxes(view.boxes, (), view.unit, size.maths, MARGIN, y + GAP // 2)
         return boxes.base(), boxes.room.bottom
     return None, y
 
 
-def _maths(size: int) -> int:
-    """The size of the answer's mathematics beside words of a size."""
-    return max(LEAST_MATHS, size) if size > SMALL_WORDS else size
-
-
-def _choices(view: PartView, size: int, y: int) -> tuple[Group, int]:
+def _choices(view: PartView, size: _Size, y: int) -> tuple[Group, int]:
     """Choices in as few lines as they fit in: all in one, in two columns, or one under another."""
     width = _width(view)
     blocks = [_choice(each, size, width) for each in view.choices]
     widest = max(block.width for block in blocks) + 1_600
-    for across in sorted({len(blocks), ceil(len(blocks) / 2), 2}, reverse=True):
+    for across in sorted({len(blocks), ceil(len(blocks) / 2), 3, 2}, reverse=True):
         cell = width // across
         if widest <= cell:
             return _grid(view, blocks, across, min(cell, widest + 9_000), y, size)
@@ -175,10 +208,10 @@ def _choices(view: PartView, size: int, y: int) -> tuple[Group, int]:
 
 
 def _grid(
-    view: PartView, blocks: Sequence[Block], across: int, cell: int, y: int, size: int
+    view: PartView, blocks: Sequence[Block], across: int, cell: int, y: int, size: _Size
 ) -> tuple[Group, int]:
     marks: list[Plain] = []
-    gap = min(2_000, size * 3 // 8)
+    gap = min(2_000, size.words * 3 // 8)
     for start in range(0, len(blocks), across):
         row = blocks[start : start + across]
         tall = max(block.height for block in row)
@@ -189,8 +222,8 @@ def _grid(
     return Group(name="choices", alt=f"answer choices {said}", marks=tuple(marks)), y - gap
 
 
-def _choice(choice: ChoiceShown, size: int, width: int) -> Block:
-    how = answers.choice_setting(choice.text, _maths(size), min(size, 3_200))
+def _choice(choice: ChoiceShown, size: _Size, width: int) -> Block:
+    how = answers.choice_setting(choice.text, size.maths, min(size.words, 3_200))
     bold = atoms.Setting(size=how.size, stack=how.size, bold=True)
     edge = how.size * 3 // 2
     words = mathline.flow(atoms.words_of(choice.text, how), how, width - edge)
@@ -267,7 +300,7 @@ def _raised(stems: Sequence[Stem]) -> list[Stem]:
 
 
 def _rest(view: PartView, stems: Sequence[Stem]) -> _Layout:
-    return _under(view, stems, atoms.SMALLEST, stems[-1].bottom + 900)
+    return _under(view, stems, LONG, stems[-1].bottom + 900)
 
 
 def _words_only(view: PartView, stems: Sequence[Stem]) -> _Layout:

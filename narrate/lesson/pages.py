@@ -55,7 +55,7 @@ def _words_page(title: str, lines: Sequence[str], told: Sequence[Told], y: int, 
     groups: list[Group] = []
     for number, line in enumerate(_all_lines(lines, told), start=1):
         text = _block_text(line, 2_800, left, y, width)
-        groups.append(Group(name=f"line {number}", alt=line, marks=(text,)))
+        groups.append(Group(name=f"text {number}", alt=line, marks=(text,)))
         y += text.height + 1_000
     beats = tuple(each.beat.id for each in told)
     return Page(title=title, heading=heading, base=tuple(groups), builds=(), beats=beats)

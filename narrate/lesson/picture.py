@@ -9,7 +9,7 @@ from narrate.lesson.marks import Group, Picture
 WIDE = 2.2
 """A picture so many times as wide as high goes under the words, any other one beside them."""
 
-BESIDE, UNDER_HEIGHT = 34_000, 15_000
+BESIDE, UNDER_HEIGHT, LEAST_HEIGHT = 34_000, 15_000, 3_000
 SMALL_WIDTH, SMALL_HEIGHT = 22_000, 10_400
 """Room for it on the item's page, and on work pages, where it stays in sight beside the stem."""
 

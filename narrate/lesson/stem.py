@@ -106,8 +106,8 @@ def _rule(area: Area, y: int, *, weight: int = 200, dashed: bool = False) -> Rul
 
 
 def paragraph(text: str, size: int, x: int, y: int, width: int, source: str) -> Stem:
-    """One source's words on the item page."""
-    how = atoms.setting(size)
+    """One source's words on the item page; mathematics alone has fractions of full size."""
+    how = atoms.maths(size) if atoms.is_maths(text) else atoms.setting(size)
     return Stem(mathline.flow(atoms.words_of(text, how), how, width), x, y, {source: 0})
 
 

@@ -188,7 +188,17 @@ class WorkPages:
             return end
         while end < len(self.told) and self._arranged(start, end + 1) is not None:
             end += 1
-        return end
+        return self._before_lists(start, end)
+
+    def _before_lists(self, start: int, end: int) -> int:
+        """The end, moved before a run of lists that it would part: they are looked at together."""
+        first = end
+        while start < first < len(self.told) and self._lists(first) and self._lists(first - 1):
+            first -= 1
+        return first if first > start else end
+
+    def _lists(self, beat: int) -> bool:
+        return any(isinstance(show, Multiples) for show in self.told[beat].shows)
 
     def _arranged(self, start: int, end: int) -> Arranged | None:
         return self._set(self._content(start, end), self.size, trial=True)

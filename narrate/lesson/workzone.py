@@ -121,7 +121,7 @@ def work_line(show: Line, size: int, equals: int, width: int, language: str = "e
 def _noted(
     show: Line, rows: tuple[tuple[int, mathline.Row], ...], text: str, width: int
 ) -> WorkLine:
-    how = atoms.setting(NOTE, colour="pen")
+    how = atoms.note(NOTE)
     found = atoms.words_of(text, how) if text else ()
     left, row = rows[-1]
     room = width - left - round(row.width * measure.SLACK) - 1_600

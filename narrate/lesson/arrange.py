@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache, partial
 
@@ -11,7 +11,7 @@ from narrate.lesson.block import Area, Block
 from narrate.lesson.frame import MARGIN, WIDTH
 from narrate.lesson.marks import Effect, Group, Plain
 from narrate.lesson.shows import Draw, Line, Multiples, Show, Takeaway
-from narrate.lesson.workzone import GUTTER, LINE_GAP, Style, WorkLine
+from narrate.lesson.workzone import GUTTER, LINE_GAP, LIST_GAP, Style, WorkLine
 from narrate.solution.figures import CrossOff, Layer, Stretch
 
 When = tuple[int, int] | None
@@ -29,7 +29,6 @@ NARROWEST_SIDE = 22_000
 """Room beside the lines that figures and lists ask for; two thirds of it where it must be."""
 
 FIGURE_GAP = 1_400
-LIST_GAP = 500
 TAKEAWAY_GAP = 1_200
 WIDEST_LINE_GAP, WIDEST_FIGURE_GAP = 2_600, 3_600
 """Room that is left over is shared out between lines and figures, up to this."""
@@ -68,8 +67,14 @@ class Content:
             case _:
                 pass
 
-    def turned(self, *, carry: bool, lists: Sequence[Multiples]) -> Content:
-        """Without what has done its service on pages before this one."""
+    def turned(
+        self, *, carry: bool, lists: Sequence[Multiples], kept: Collection[str] = ()
+    ) -> Content:
+        """Without what has done its service on pages before this one.
+
+        Of what came earlier it holds the last line of work if `carry`, some `lists`, and the
+        figures that are `kept`.
+        """
         old = [line for line in self.lines if line[0] is None and not line[1].struck]
         new = [line for line in self.lines if line[0] is not None]
         return Content(
@@ -77,7 +82,7 @@ class Content:
             figures={
                 name: layers
                 for name, layers in self.figures.items()
-                if any(when is not None for when, _ in layers)
+                if name in kept or any(when is not None for when, _ in layers)
             },
             lists=[(when, show) for when, show in self.lists if when is not None or show in lists],
             takeaways=[each for each in self.takeaways if each[0] is not None],
@@ -205,11 +210,11 @@ def _put_work(
     if not lines or spare < _least_list(content):
         if content.carries_lists:
             return room.bottom + 1
-        rest = _below(rest, _put_lists(content, rest, LIST_GAP, done) + FIGURE_GAP)
+        rest = _below(rest, _put_lists(content, rest, done) + FIGURE_GAP)
         below = _put_lines(content, lines, _above(content, late, rest), done)
     else:
-        side = Area(room.x + used + GUTTER, under, spare, 0)
-        below = _put_lists(content, side, LIST_GAP, done)
+        side = Area(room.x + used + GUTTER, under, spare, room.bottom - under)
+        below = _put_lists(content, side, done)
         below = max(below, _put_lines(content, lines, _above(content, late, rest), done))
     last = _below(room, below + FIGURE_GAP)
     return _put_figures(content, late, last, FIGURE_GAP, done) - FIGURE_GAP if late else below
@@ -229,12 +234,15 @@ def _above(content: Content, late: Sequence[str], room: Area) -> Area:
 def _put_side(content: Content, side: Area, done: Arranged) -> int:
     """Figures and lists beside the lines, the room that is left shared out between them."""
     tall = sum(_figure(content, name, side.width).height for name in content.figures)
-    tall += _lists_height(content, side.width)
     count = len(content.figures) + bool(content.lists)
+    if content.lists:
+        shows = [show for _, show in content.lists]
+        size = workzone.list_size(shows, side.width, side.height - tall - FIGURE_GAP * count)
+        tall += workzone.lists_height(shows, size, side.width)
     spare = (side.height - tall) // max(1, count)
     gap = max(FIGURE_GAP, min(spare, WIDEST_FIGURE_GAP))
     below = _put_figures(content, tuple(content.figures), side, gap, done)
-    return max(_put_lists(content, _below(side, below), LIST_GAP, done), below - gap)
+    return max(_put_lists(content, _below(side, below), done), below - gap)
 
 
 def _least_list(content: Content) -> int:
@@ -298,17 +306,10 @@ def _effect(layer: Layer) -> Effect:
     return "wipe" if isinstance(layer, Stretch | CrossOff) else "fade"
 
 
-def _lists_height(content: Content, width: int) -> int:
-    shows = [show for _, show in content.lists]
-    size = workzone.list_size(shows, width)
-    tall = sum(workzone.multiples(show, size, width).block.height for show in shows)
-    return tall + LIST_GAP * max(0, len(shows) - 1)
-
-
-def _put_lists(content: Content, room: Area, gap: int, done: Arranged) -> int:
+def _put_lists(content: Content, room: Area, done: Arranged) -> int:
     """Lists one under another; returns how far down they reach."""
     y = room.y
-    size = workzone.list_size([show for _, show in content.lists], room.width)
+    size = workzone.list_size([show for _, show in content.lists], room.width, room.height)
     rings: list[tuple[When, Multiples, Callable[[], tuple[Plain, ...]]]] = []
     for when, show in content.lists:
         drawn = workzone.multiples(show, size, room.width)
@@ -316,7 +317,7 @@ def _put_lists(content: Content, room: Area, gap: int, done: Arranged) -> int:
         if drawn.ring is not None:
             ring = Block(0, 0, (drawn.ring,))
             rings.append((content.rings.get(show, when), show, partial(ring.at, room.x, y)))
-        y += drawn.block.height + gap
+        y += drawn.block.height + LIST_GAP
     for when, show, marks in rings:  # after all lists, for the number that they share
         done.put(when, partial(alt.common, show), marks)
-    return y - gap if content.lists else y
+    return y - LIST_GAP if content.lists else y

@@ -195,7 +195,8 @@ def _choices(view: PartView, size: _Size, y: int) -> tuple[Group, int]:
     width = _width(view)
     blocks = [_choice(each, size, width) for each in view.choices]
     widest = max(block.width for block in blocks) + 1_600
-    for across in sorted({len(blocks), ceil(len(blocks) / 2), 3, 2}, reverse=True):
+    ways = {len(blocks), ceil(len(blocks) / 2), 2} | ({3} if len(blocks) > 4 else set())
+    for across in sorted(ways, reverse=True):
         cell = width // across
         if widest <= cell:
             return _grid(view, blocks, across, min(cell, widest + 9_000), y, size)

@@ -7,7 +7,7 @@ struck choices, filled boxes, and the figures that get another layer on it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import groupby
 
@@ -19,6 +19,7 @@ from narrate.lesson.itempage import pause_sign
 from narrate.lesson.marks import Effect, Group, Page, Rule
 from narrate.lesson.shows import (
     Choose,
+    Draw,
     FillBoxes,
     Multiples,
     PauseSign,
@@ -208,12 +209,18 @@ class WorkPages:
         return self.frame.answer_bottom + 600
 
     def _content(
-        self, start: int, end: int, *, carry: bool = True, lists: Sequence[Multiples] = ()
+        self,
+        start: int,
+        end: int,
+        *,
+        carry: bool = True,
+        lists: Sequence[Multiples] = (),
+        kept: Collection[str] = (),
     ) -> Content:
         content = Content(rings=self._rings(start, end))
         for at, show in self._shows(0, end):
             content.add(at if at[0] >= start else None, show)
-        return content.turned(carry=carry, lists=lists)
+        return content.turned(carry=carry, lists=lists, kept=kept)
 
     def _rings(self, start: int, end: int) -> dict[Multiples, When]:
         """When the common multiple is ringed: in all lists of a run with the last of them.
@@ -231,14 +238,28 @@ class WorkPages:
         return found
 
     def _final(self, start: int, end: int) -> Arranged:
-        """The page as it will be: with the lists of the page before if there is room."""
-        before = self._lists_before(start)
-        for lists, carry in ((before, True), ((), True), ((), False)):
-            content = self._content(start, end, carry=carry, lists=lists)
+        """The page as it will be, with what there is room for of what was there before.
+
+        That is a figure that is drawn on later, the lists of the page before, the last line.
+        """
+        before, later = self._lists_before(start), self._drawn_on_later(end)
+        for lists, kept, carry in (
+            (before, later, True),
+            ((), later, True),
+            (before, (), True),
+            ((), (), True),
+            ((), (), False),
+        ):
+            content = self._content(start, end, carry=carry, lists=lists, kept=kept)
             done = self._set(content, self.size)
             if done is not None:
                 return done
         return self._squeezed(start, end)
+
+    def _drawn_on_later(self, end: int) -> frozenset[str]:
+        """The figures that get another layer after beat `end`."""
+        later = (show for _, show in self._shows(end, len(self.told)))
+        return frozenset(show.layer.of for show in later if isinstance(show, Draw))
 
     def _lists_before(self, start: int) -> tuple[Multiples, ...]:
         """The lists that came on the page before the one that starts with beat `start`."""

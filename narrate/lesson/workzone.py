@@ -23,6 +23,7 @@ LINE_GAP = 900
 GUTTER = 2_600
 NOTE = 2_200
 LIST_SIZES = (3_200, 2_800, 2_400, 2_000)
+LIST_GAP = 500
 TAKEAWAY = 2_800
 
 
@@ -187,12 +188,24 @@ class MultiplesList:
     ring: Dot | None
 
 
-def list_size(shows: Sequence[Multiples], width: int) -> int:
-    """The largest size in which no list is broken; where all break, the last but one."""
-    for size in LIST_SIZES:
-        if all(multiples(show, size, width).block.height <= size * 2 for show in shows):
-            return size
-    return LIST_SIZES[-2]
+def list_size(shows: Sequence[Multiples], width: int, height: int) -> int:
+    """The largest size in which no list is broken and all have room; else the smallest unbroken.
+
+    Where all break, the last but one.
+    """
+    whole = [size for size in LIST_SIZES if not any(_breaks(show, size, width) for show in shows)]
+    fitting = [size for size in whole if lists_height(shows, size, width) <= height]
+    return [*fitting[:1], *whole[-1:], LIST_SIZES[-2]][0]
+
+
+def _breaks(show: Multiples, size: int, width: int) -> bool:
+    return multiples(show, size, width).block.height > size * 2
+
+
+def lists_height(shows: Sequence[Multiples], size: int, width: int) -> int:
+    """How high some lists are, one under another."""
+    tall = sum(multiples(show, size, width).block.height for show in shows)
+    return tall + LIST_GAP * max(0, len(shows) - 1)
 
 
 @lru_cache(maxsize=512)

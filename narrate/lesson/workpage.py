@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field
-from itertools import groupby
 
 from narrate.lesson import answers, atoms, picture
 from narrate.lesson.arrange import Arranged, Content, When, arrange, crowded
@@ -193,13 +192,20 @@ class WorkPages:
 
     def _before_lists(self, start: int, end: int) -> int:
         """The end, moved before a run of lists that it would part: they are looked at together."""
-        first = end
-        while start < first < len(self.told) and self._lists(first) and self._lists(first - 1):
-            first -= 1
-        return first if first > start else end
+        for run in self._runs():
+            if run[0][0][0] < end <= run[-1][0][0] and run[0][0][0] > start:
+                return run[0][0][0]
+        return end
 
-    def _lists(self, beat: int) -> bool:
-        return any(isinstance(show, Multiples) for show in self.told[beat].shows)
+    def _runs(self) -> list[list[tuple[tuple[int, int], Multiples]]]:
+        """The lists of multiples that come one after another, each with its place."""
+        found: list[list[tuple[tuple[int, int], Multiples]]] = [[]]
+        for at, show in self._shows(0, len(self.told)):
+            if isinstance(show, Multiples):
+                found[-1].append((at, show))
+            elif found[-1]:
+                found.append([])
+        return [run for run in found if run]
 
     def _arranged(self, start: int, end: int) -> Arranged | None:
         return self._set(self._content(start, end), self.size, trial=True)
@@ -227,12 +233,10 @@ class WorkPages:
 
         Where the last is on a later page, each list gets its ring as it comes.
         """
-        runs = groupby(self._shows(0, len(self.told)), key=lambda e: isinstance(e[1], Multiples))
         found: dict[Multiples, When] = {}
-        for run in (list(each) for is_lists, each in runs if is_lists):
+        for run in self._runs():
             last, _ = run[-1]
             for at, show in run:
-                assert isinstance(show, Multiples)
                 ringed = last if last[0] < end else at
                 found[show] = ringed if ringed[0] >= start else None
         return found

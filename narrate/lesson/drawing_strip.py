@@ -156,9 +156,9 @@ class _Strip:
         return (pale, *self.cut(start, end), *self._wholes(start, end), *crosses)
 
     def _cross(self, left: int, right: int) -> list[Plain]:
-        """Two strokes from near corner to near corner, no wider than high."""
-        middle, tall = (left + right) // 2, BAR * 3 // 5
-        reach = min((right - left) * 3 // 10, tall // 2)
+        """Two strokes, no wider than high and not much higher than wide."""
+        reach = min((right - left) * 3 // 10, BAR * 3 // 10)
+        middle, tall = (left + right) // 2, min(BAR * 3 // 5, reach * 7)
         top = self.top + (BAR - tall) // 2
         ends = ((top, top + tall), (top + tall, top))
         return [

@@ -21,8 +21,8 @@ which it is set larger than it must be (two lines with fractions at 24 pt)."""
 _OFFSET = {"stimulus": 0, "ask": 1_000_000}
 """In a strip that holds both, characters of the ask are counted from far behind the stimulus."""
 
-_AMOUNT_ROOM = 200
-"""How far the box of an amount stands off its phrase."""
+_BEFORE, _AFTER = 250, 110
+"""How far the box of an amount stands off its phrase: after it a full stop may come."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,12 +89,11 @@ def drawn(area: Area, role: Role) -> tuple[Plain, ...]:
 
 
 def _box(area: Area) -> Box:
-    room = _AMOUNT_ROOM
     return Box(
-        x=area.x - room,
-        y=area.y - room // 3,
-        width=area.width + 2 * room,
-        height=area.height + room,
+        x=area.x - _BEFORE,
+        y=area.y - 70,
+        width=area.width + _BEFORE + _AFTER,
+        height=area.height + 200,
         line="pen",
         weight=175,
         rounded=True,
@@ -108,7 +107,7 @@ def _rule(area: Area, y: int, *, weight: int = 200, dashed: bool = False) -> Rul
 def paragraph(text: str, size: int, x: int, y: int, width: int, source: str) -> Stem:
     """One source's words on the item page; mathematics alone has fractions of full size."""
     how = atoms.maths(size) if atoms.is_maths(text) else atoms.setting(size)
-    return Stem(mathline.flow(atoms.words_of(text, how), how, width), x, y, {source: 0})
+    return Stem(mathline.balanced(atoms.words_of(text, how), how, width), x, y, {source: 0})
 
 
 def strips(

@@ -253,7 +253,7 @@ def takeaway(text: str, width: int) -> Block:
     """The sentence to take along, behind a blue bar."""
     for size in (TAKEAWAY, 2_400, 2_000, atoms.SMALLEST):
         how = atoms.setting(size, bold=True)
-        words = mathline.block(mathline.flow(atoms.words_of(text, how), how, width - 1_600))
+        words = mathline.block(mathline.balanced(atoms.words_of(text, how), how, width - 1_600))
         if words.height <= 9_000:
             break
     bar = Rule(x1=200, y1=0, x2=200, y2=words.height, weight=400, colour="pen")

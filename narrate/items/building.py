@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from narrate.errors import Place
+from pathlib import Path
+
+from narrate.errors import Fault, FaultsFound, Place
 from narrate.exact.parser import parse_expr
-from narrate.items.item import Choice, Item, Part, Stimulus, StripGiven
+from narrate.items.item import Choice, Item, Part, PictureGiven, Stimulus, StripGiven
 from narrate.items.nodes import Keyed, Node, find
+from narrate.items.pictures import read_picture
 from narrate.items.rules import read_boxes
 from narrate.items.schema import Answering, DiagramSource, ItemSource, StimulusSource
-from narrate.items.texts import mathematics, read_choice
+from narrate.items.texts import Flaw, mathematics, read_choice
 
 
 def build_item(source: ItemSource, node: Keyed, *, position: int, grade: int) -> Item:
@@ -18,17 +21,31 @@ def build_item(source: ItemSource, node: Keyed, *, position: int, grade: int) ->
         label=source.label or f"Question {position}",
         standard=source.standard,
         grade=source.grade or grade,
-        stimulus=_stimulus(source),
+        stimulus=_stimulus(source, node),
         parts=_parts(source, node),
         place=node.place,
     )
 
 
-def _stimulus(source: ItemSource) -> Stimulus | None:
+def _stimulus(source: ItemSource, node: Keyed) -> Stimulus | None:
     given = source.stimulus or StimulusSource()
     texts = (given.text, source.stem if source.parts else "")
-    stimulus = Stimulus(text=" ".join(filter(None, texts)), diagram=_strip(given.diagram))
+    stimulus = Stimulus(
+        text=" ".join(filter(None, texts)),
+        diagram=_strip(given.diagram),
+        picture=_picture(given, find(node, ("stimulus", "image"))),
+    )
     return None if stimulus == Stimulus() else stimulus
+
+
+def _picture(given: StimulusSource, node: Node) -> PictureGiven | None:
+    """The picture; raises FaultsFound in the one case that it went since it was checked."""
+    if not given.image:
+        return None
+    found = read_picture(Path(node.place.file).parent, given.image, given.alt)
+    if isinstance(found, Flaw):
+        raise FaultsFound((Fault(place=node.place, wrong=found.wrong, right=found.right),))
+    return found
 
 
 def _strip(diagram: DiagramSource | None) -> StripGiven | None:

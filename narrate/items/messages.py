@@ -24,7 +24,7 @@ _RIGHT = {
     "items": "write a list of items, each starting with - id:",
     "strip": "write strip: {wholes: 3, parts: 10}",
     "diagram": "write diagram: {strip: {wholes: 3, parts: 10}}",
-    "stimulus": "write text: or diagram: below it",
+    "stimulus": "write text:, diagram: or image: below it",
     "select": "write all, or leave the key out where one choice is right",
     "simplest": "write true or false",
     "way": "write multiples, product, larger, improper or mixed",

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from difflib import get_close_matches
 from itertools import pairwise
+from pathlib import Path
 from string import ascii_uppercase
 from typing import get_args
 
@@ -17,8 +18,9 @@ from narrate.exact.tree import Relation
 from narrate.items.item import Box
 from narrate.items.messages import nearest
 from narrate.items.nodes import Keyed, Many, Node, Text
+from narrate.items.pictures import read_picture
 from narrate.items.schema import Answering, ItemSource, PartSource, keys, split
-from narrate.items.texts import choice_flaw, clean, flaw, mathematics_flaw, shorten
+from narrate.items.texts import Flaw, choice_flaw, clean, flaw, mathematics_flaw, shorten
 
 BOXES: tuple[tuple[Box, ...], ...] = (
     ("number",),
@@ -71,9 +73,30 @@ def _stem_is_there(item: Keyed) -> Iterator[Fault]:
 def _empty_stimulus(item: Keyed) -> Iterator[Fault]:
     match item.get("stimulus"):
         case Keyed(entries=()) as stimulus:
-            yield _fault(stimulus, '"stimulus" is empty', "write text: or diagram: in it")
+            yield _fault(stimulus, '"stimulus" is empty', "write text:, diagram: or image: in it")
+        case Keyed() as stimulus:
+            yield from _picture(stimulus)
         case _:
             pass
+
+
+def _picture(stimulus: Keyed) -> Iterator[Fault]:
+    """The faults of a picture and of the words that stand for it."""
+    image, alt = stimulus.get("image"), stimulus.get("alt")
+    if image is None:
+        if (key := stimulus.key("alt")) and "image" not in _misspelt(stimulus, ("image", "alt")):
+            yield _fault(key, '"alt" needs an image', "add image: with the picture's file")
+        return
+    if alt is None and "alt" not in _misspelt(stimulus, ("image", "alt")):
+        yield _fault(
+            image,
+            '"image" has no "alt"',
+            "add alt: with what the picture shows, in words, for those who cannot see it",
+        )
+    if isinstance(image, Text) and image.text.strip():
+        found = read_picture(Path(image.place.file).parent, image.text.strip(), "")
+        if isinstance(found, Flaw):
+            yield _fault(image, found.wrong, found.right)
 
 
 def _beside_parts(item: Keyed) -> Iterator[Fault]:

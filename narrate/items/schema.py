@@ -22,7 +22,7 @@ from pydantic.dataclasses import dataclass
 from pydantic_core import PydanticCustomError
 
 from narrate.items.item import Box, Way
-from narrate.items.texts import Flaw, clean, flaw, mathematics_flaw, name_flaw
+from narrate.items.texts import Flaw, clean, flaw, mathematics_flaw, name_flaw, unwanted
 
 
 def _checked(most: int, *more: Callable[[str], Flaw | None]) -> AfterValidator:
@@ -83,12 +83,23 @@ _WAY_NAMES = {"enum": list(get_args(Way))}
 Long = Annotated[str, _checked(2000), _written(2000)]
 Title = Annotated[str, _checked(120), _written(120)]
 Short = Annotated[str, _checked(60), _written(60)]
+Sentence = Annotated[str, _checked(500), _written(500)]
 ChoiceText = Annotated[str, _checked(300), _written(300)]
 Name = Annotated[
     str,
     _checked(2000, lambda text: name_flaw(text, "the id")),
     _written(64, pattern="^[A-Za-z0-9][A-Za-z0-9_-]*$"),
 ]
+
+
+def _file_name(text: str) -> str:
+    if found := _measure(text, 200) or next(iter(unwanted(text, 1)), None):
+        details = {"wrong": found.wrong, "right": found.right, "offset": found.offset}
+        raise PydanticCustomError("flaw", "{wrong}", details)
+    return text.strip()
+
+
+FileName = Annotated[str, AfterValidator(_file_name), _written(200)]
 Mathematics = Annotated[str, _checked(300, mathematics_flaw), _written(300)]
 Choices = Annotated[
     dict[str, ChoiceText],
@@ -128,12 +139,19 @@ class DiagramSource:
 
 @dataclass(config=_STRICT, frozen=True, slots=True, kw_only=True)
 class StimulusSource:
-    """What the parts of an item share: a text, a diagram, or both."""
+    """What the parts of an item share: a text, a diagram, a picture, or some of them."""
 
     text: Annotated[Long, Field(description="The text that the parts share.")] = ""
     diagram: Annotated[
         DiagramSource | None, Field(description="The diagram that the parts share.")
     ] = None
+    image: Annotated[
+        FileName,
+        Field(description="A PNG or JPEG picture in the folder of this file, or deeper."),
+    ] = ""
+    alt: Annotated[
+        Sentence, Field(description="What the picture shows, in words, with its numbers.")
+    ] = ""
 
 
 @dataclass(config=_STRICT, frozen=True, slots=True, kw_only=True)
@@ -201,7 +219,7 @@ class ItemSource(Answering):
         Long, Field(description="The words of the question; with parts, the text they share.")
     ] = ""
     stimulus: Annotated[
-        StimulusSource | None, Field(description="A text or diagram, or both, for all parts.")
+        StimulusSource | None, Field(description="A text, a diagram or a picture for all parts.")
     ] = None
     parts: Annotated[
         list[PartSource],

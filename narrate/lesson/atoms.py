@@ -17,8 +17,9 @@ from narrate.exact.tree import Piece, Writing
 from narrate.lesson import measure
 from narrate.lesson.marks import Colour
 
+LABEL = 2_000
 SMALLEST = 1_800
-"""Nothing on a page is set smaller (18 pt)."""
+"""Labels and notes are set no smaller (20 pt) if it can be helped, and nothing ever (18 pt)."""
 
 STACK_HEIGHT = 1.9
 STACK_ROOM = 0.3
@@ -50,6 +51,11 @@ class Setting:
 def setting(size: int, *, bold: bool = False, colour: Colour = "ink") -> Setting:
     """The setting for prose: fractions at four fifths of the words, never under 18 pt."""
     return Setting(size=size, stack=max(SMALLEST, size * 4 // 5), bold=bold, colour=colour)
+
+
+def note(size: int) -> Setting:
+    """The setting for what the teacher notes beside the work: fractions hardly smaller."""
+    return Setting(size=size, stack=max(min(size, LABEL), size * 4 // 5), colour="pen")
 
 
 def maths(size: int, *, colour: Colour = "ink") -> Setting:
@@ -148,6 +154,11 @@ def empty_atom(how: Setting) -> Atom:
 @lru_cache(maxsize=256)
 def _read(text: str) -> tuple[prose.Run, ...]:
     return prose.read(text)
+
+
+def is_maths(text: str) -> bool:
+    """Whether an item's words are nothing but mathematics."""
+    return all(not isinstance(run.piece, str) for run in _read(text))
 
 
 @lru_cache(maxsize=512)

@@ -57,6 +57,19 @@ def flow(atoms: Sequence[Atom], how: Setting, width: int) -> tuple[Row, ...]:
     return tuple(_row(row, how) for row in rows)
 
 
+def balanced(atoms: Sequence[Atom], how: Setting, width: int) -> tuple[Row, ...]:
+    """Atoms in as few rows as in `flow`, without a word or two left over for the last one."""
+    rows = flow(atoms, how, width)
+    for narrower in (width * share // 100 for share in (92, 84, 76, 68)):
+        if len(rows) < 2 or rows[-1].width >= width // 3:
+            break
+        again = flow(atoms, how, narrower)
+        if len(again) > len(rows):
+            break
+        rows = again
+    return rows
+
+
 def _chunks(atoms: Iterable[Atom]) -> Iterator[list[Atom]]:
     chunk: list[Atom] = []
     for atom in atoms:

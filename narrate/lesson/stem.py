@@ -13,15 +13,16 @@ from narrate.lesson.marks import Box, Group, Plain, Rule
 from narrate.lesson.shows import Role, StemMark
 from narrate.lesson.view import PartView
 
-STRIP_SIZES = (2_000, 1_800)
-STRIP_HEIGHT = 12_600
-"""The strip at the top of work pages: type sizes tried, and the height it may take."""
+STRIP_SIZES = (2_400, 2_200, 2_000, 1_800)
+STRIP_HEIGHT, ROOMY_HEIGHT = 12_600, 8_600
+"""The strip at the top of work pages: type sizes tried, the height it may take, and the height to
+which it is set larger than it must be (two lines with fractions at 24 pt)."""
 
 _OFFSET = {"stimulus": 0, "ask": 1_000_000}
 """In a strip that holds both, characters of the ask are counted from far behind the stimulus."""
 
-_AMOUNT_ROOM = 200
-"""How far the box of an amount stands off its phrase."""
+_BEFORE, _AFTER = 250, 110
+"""How far the box of an amount stands off its phrase: after it a full stop may come."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,26 +89,25 @@ def drawn(area: Area, role: Role) -> tuple[Plain, ...]:
 
 
 def _box(area: Area) -> Box:
-    room = _AMOUNT_ROOM
     return Box(
-        x=area.x - room,
-        y=area.y - room // 3,
-        width=area.width + 2 * room,
-        height=area.height + room,
-        line="blue",
+        x=area.x - _BEFORE,
+        y=area.y - 70,
+        width=area.width + _BEFORE + _AFTER,
+        height=area.height + 200,
+        line="pen",
         weight=175,
         rounded=True,
     )
 
 
 def _rule(area: Area, y: int, *, weight: int = 200, dashed: bool = False) -> Rule:
-    return Rule(x1=area.x, y1=y, x2=area.right, y2=y, weight=weight, colour="blue", dashed=dashed)
+    return Rule(x1=area.x, y1=y, x2=area.right, y2=y, weight=weight, colour="pen", dashed=dashed)
 
 
 def paragraph(text: str, size: int, x: int, y: int, width: int, source: str) -> Stem:
-    """One source's words on the item page."""
-    how = atoms.setting(size)
-    return Stem(mathline.flow(atoms.words_of(text, how), how, width), x, y, {source: 0})
+    """One source's words on the item page; mathematics alone has fractions of full size."""
+    how = atoms.maths(size) if atoms.is_maths(text) else atoms.setting(size)
+    return Stem(mathline.balanced(atoms.words_of(text, how), how, width), x, y, {source: 0})
 
 
 def strips(
@@ -120,11 +120,13 @@ def strips(
     """
     whole = _Source(view.stimulus, view.ask)
     for text in (whole.everything(), whole.marked(marked), whole.question()):
-        for size in STRIP_SIZES:
-            stem = _set(text, size, x, y, width)
-            if stem.height <= STRIP_HEIGHT:
-                yield stem
-                break
+        sizes = [_set(text, size, x, y, width) for size in STRIP_SIZES]
+        if len(sizes[1].rows) < len(sizes[0].rows):
+            del sizes[0]  # a line less is worth a little size
+        roomy = [stem for stem in sizes if stem.height <= ROOMY_HEIGHT]
+        fitting = [stem for stem in sizes[-2:] if stem.height <= STRIP_HEIGHT]
+        yield from [*roomy, *fitting][:1]
+        stem = sizes[-1]
     yield _first_rows(stem)
 
 

@@ -233,6 +233,7 @@ def _view(words: Words, solved: SolvedPart) -> PartView:
         boxes=part.boxes,
         unit=part.unit,
         strip=item.stimulus.diagram if item.stimulus else None,
+        picture=item.stimulus.picture if item.stimulus else None,
         language=words.language,
     )
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import io
 import zipfile
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Any, BinaryIO
 from uuid import NAMESPACE_URL, uuid5
@@ -21,6 +21,7 @@ from pptx.oxml import parse_xml
 
 from narrate.lesson.marks import PAGE_HEIGHT, PAGE_WIDTH
 from narrate.lesson.palette import LIGHT
+from narrate.outputs._media import embedded
 from narrate.outputs._shapes import EMU, attribute, text
 from narrate.outputs._slides import DECLARATION
 from narrate.outputs._theme import LAYOUT_PAGE, MASTER_PAGE, NOTES_PAGE, TEXT_STYLES, VIEW, theme
@@ -55,6 +56,7 @@ class Contents:
     sections: Sequence[Section]
     title: str
     language: str
+    media: Mapping[str, bytes] = field(default_factory=dict)
 
 
 def save(contents: Contents, sink: BinaryIO) -> None:
@@ -72,7 +74,9 @@ def parts(contents: Contents) -> Iterator[tuple[str, bytes]]:
     template = _template()
     count = len(contents.slides)
     joined = {
-        "[Content_Types].xml": _content_types(template["[Content_Types].xml"], count),
+        "[Content_Types].xml": _content_types(
+            template["[Content_Types].xml"], count, contents.media
+        ),
         "ppt/presentation.xml": deck_part(contents),
         "ppt/_rels/presentation.xml.rels": _deck_rels(
             template["ppt/_rels/presentation.xml.rels"], count
@@ -81,11 +85,15 @@ def parts(contents: Contents) -> Iterator[tuple[str, bytes]]:
         "docProps/app.xml": _app(count),
     }
     yield from {**template, **joined}.items()
+    yield from ((f"ppt/media/{file}", data) for file, data in contents.media.items())
     for number, (slide, notes) in enumerate(
         zip(contents.slides, contents.notes, strict=True), start=1
     ):
         yield f"ppt/slides/slide{number}.xml", slide
-        yield f"ppt/slides/_rels/slide{number}.xml.rels", _slide_rels(number)
+        yield (
+            f"ppt/slides/_rels/slide{number}.xml.rels",
+            _slide_rels(number, embedded(slide, contents.media)),
+        )
         yield f"ppt/notesSlides/notesSlide{number}.xml", notes
         yield f"ppt/notesSlides/_rels/notesSlide{number}.xml.rels", _notes_rels(number)
 
@@ -209,18 +217,23 @@ def _deck_rels(template: bytes, count: int) -> bytes:
     return etree.tostring(root, xml_declaration=True, encoding="UTF-8", standalone=True)
 
 
-def _rels(*targets: tuple[str, str]) -> bytes:
+def _rels(*targets: tuple[str, str], pictures: Sequence[tuple[str, str]] = ()) -> bytes:
     lines = "".join(
         f'<Relationship Id="rId{n}" Type="{kind}" Target="{target}"/>'
         for n, (kind, target) in enumerate(targets, start=1)
     )
+    lines += "".join(
+        f'<Relationship Id="{call}" Type="{RT.IMAGE}" Target="../media/{file}"/>'
+        for call, file in pictures
+    )
     return f"{_RELS}{lines}</Relationships>".encode()
 
 
-def _slide_rels(number: int) -> bytes:
+def _slide_rels(number: int, pictures: Sequence[tuple[str, str]]) -> bytes:
     return _rels(
         (RT.SLIDE_LAYOUT, "../slideLayouts/slideLayout1.xml"),
         (RT.NOTES_SLIDE, f"../notesSlides/notesSlide{number}.xml"),
+        pictures=pictures,
     )
 
 
@@ -231,8 +244,12 @@ def _notes_rels(number: int) -> bytes:
     )
 
 
-def _content_types(template: bytes, count: int) -> bytes:
+def _content_types(template: bytes, count: int, media: Iterable[str]) -> bytes:
     root = etree.fromstring(template)
+    default = f"{{{root.nsmap[None]}}}Default"
+    known = {each.get("Extension") for each in root.findall(default)}
+    for kind in sorted({file.rpartition(".")[2] for file in media} - known):
+        root.insert(0, etree.Element(default, Extension=kind, ContentType=f"image/{kind}"))
     override = f"{{{root.nsmap[None]}}}Override"
     for folder, name, kind in _ADDED:
         for number in range(1, count + 1):

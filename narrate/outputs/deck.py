@@ -13,6 +13,7 @@ from narrate.errors import OutputFailed
 from narrate.lesson.lesson import Beat, Lesson, Timeline
 from narrate.outputs import _package
 from narrate.outputs._lint import lint, lint_sections
+from narrate.outputs._media import media
 from narrate.outputs._slides import notes, slide
 
 FILE = "deck.pptx"
@@ -41,6 +42,7 @@ def _contents(lesson: Lesson, timeline: Timeline) -> _package.Contents:
         sections=_sections(told),
         title=lesson.title,
         language=language,
+        media=media(lesson.pages),
     )
 
 

@@ -365,7 +365,10 @@ def stem_on_slides(deck: Path) -> str:
 
 
 class _Words(HTMLParser):
-    """What a browser shows of a page, and the tags it sees."""
+    """What a browser shows of a page, and the tags it sees but the headings of slides.
+
+    A stem that is a line longer may take one slide more.
+    """
 
     def __init__(self, page: str) -> None:
         super().__init__()
@@ -374,7 +377,8 @@ class _Words(HTMLParser):
         self.feed(page)
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        self.tags.append(tag)
+        if ("class", "slide") not in attrs:
+            self.tags.append(tag)
 
     def handle_data(self, data: str) -> None:
         self.words.append(data)

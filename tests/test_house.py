@@ -189,7 +189,9 @@ class TestReadme:
         table = self.TEXT.split("\nEvery key:\n")[1].split("\nA question has")[0]
         for source in (ReviewSource, ItemSource, PartSource, StimulusSource):
             for key in keys(source):
-                assert re.search(rf"^ *(- )?{key}:", example, re.MULTILINE), key
+                # A picture would need a file beside the example, which a newcomer does not have.
+                if key not in ("image", "alt"):
+                    assert re.search(rf"^ *(- )?{key}:", example, re.MULTILINE), key
                 assert re.search(rf"`{key}:?`", table), key
 
     def test_every_command_is_named(self) -> None:

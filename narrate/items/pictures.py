@@ -47,7 +47,8 @@ def read_picture(folder: Path, name: str, alt: str) -> PictureGiven | Flaw:
     try:
         size = found.stat().st_size
         if size > MAX_BYTES:
-            return _flaw(name, f"has {size / 1e6:.0f} MB", f"use at most {MAX_BYTES // 10**6} MB")
+            most = f"make it smaller: at most {MAX_BYTES // 10**6} MB"
+            return _flaw(name, f"has {size:,} bytes", most)
         data = found.read_bytes()
     except OSError as error:
         return _flaw(name, f"cannot be read ({error.strerror})", "check who may read it")

@@ -145,8 +145,10 @@ def test_a_folder_is_no_picture(tmp_path: Path) -> None:
 
 
 def test_a_file_of_too_many_bytes_is_not_read(tmp_path: Path) -> None:
-    told = faults(tmp_path, "bed.png", saved("PNG") + b"\0" * MAX_BYTES)
-    assert told == '4:14: the picture "bed.png" has 10 MB; use at most 10 MB'
+    data = saved("PNG").ljust(MAX_BYTES + 1, b"\0")
+    right = "make it smaller: at most 10 MB"
+    told = faults(tmp_path, "bed.png", data)
+    assert told == f'4:14: the picture "bed.png" has 10,000,001 bytes; {right}'
 
 
 @pytest.mark.parametrize("side", [7_000, 12_000, 60_000])

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 
 from narrate.lesson.marks import Colour
 from narrate.outputs._shapes import EMU, SCHEME
-from narrate.outputs._slides import DECLARATION, NAMESPACES, TREE_START
+from narrate.outputs._slides import DECLARATION, NAMESPACES, OWN_PLACE, TREE_START
 
 FONT = "Arial"
 LAYOUT = "Page"
@@ -135,7 +135,7 @@ LAYOUT_PAGE = _whole(
     + _placeholder(
         3,
         "Slide number",
-        'type="sldNum" sz="quarter" idx="12"',
+        f'type="sldNum" sz="quarter" idx="{OWN_PLACE}"',
         "",
         _NUMBER.format("<a:bodyPr/>", "<a:lstStyle/>"),
     )

@@ -24,7 +24,7 @@ from pptx.util import Emu
 
 from narrate.lesson.lesson import Beat, Lesson, Sentence
 from narrate.lesson.marks import Box, Build, Dot, Group, Page, Path, Plain, Rule, Stack, Text
-from narrate.outputs import deck
+from narrate.outputs import USUAL, deck
 from tests.outputs.samples_deck import group, stack, strip, times, words
 
 SIZES = (20, 200, 1000)
@@ -73,7 +73,7 @@ def lesson(slides: int) -> Lesson:
 def ours(told: Lesson) -> bytes:
     """The deck as we write it, lint and all."""
     sink = io.BytesIO()
-    deck.write(told, times(told), sink)
+    deck.write(told, times(told), USUAL, sink)
     return sink.getvalue()
 
 

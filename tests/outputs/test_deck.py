@@ -21,7 +21,7 @@ from narrate.errors import OutputFailed
 from narrate.lesson.lesson import Lesson
 from narrate.lesson.marks import Box, Build, Group, Text
 from narrate.lesson.palette import LIGHT
-from narrate.outputs import deck, find_outputs
+from narrate.outputs import USUAL, deck, find_outputs
 from narrate.outputs._shapes import STRIPE, STRIPE_PERIOD, stripe_polygons
 from tests.outputs.samples_deck import group, sample, times, words
 
@@ -31,7 +31,7 @@ P = "{http://schemas.openxmlformats.org/presentationml/2006/main}"
 
 def written(lesson: Lesson) -> bytes:
     sink = io.BytesIO()
-    deck.write(lesson, times(lesson), sink)
+    deck.write(lesson, times(lesson), USUAL, sink)
     return sink.getvalue()
 
 
@@ -230,9 +230,9 @@ class TestNotes:
         assert listed.getprevious().tag == f"{P}sldMasterIdLst"
 
     def test_minutes_and_seconds(self) -> None:
-        from narrate.outputs._slides import clock
+        from narrate.outputs._slides import minutes
 
-        assert [clock(ms) for ms in (0, 999, 1000, 59_999, 60_000, 3_605_000)] == [
+        assert [minutes(ms) for ms in (0, 999, 1000, 59_999, 60_000, 3_605_000)] == [
             "0:00",
             "0:00",
             "0:01",

@@ -16,7 +16,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from narrate.lesson.marks import Build, Effect, Plain, Rule
-from narrate.outputs import deck
+from narrate.outputs import USUAL, deck
 from narrate.outputs._form import in_form
 from narrate.outputs._lint import TIMING_CHECKS, lint, lint_sections
 from narrate.outputs._package import deck_part
@@ -25,10 +25,10 @@ from narrate.outputs._slides import slide
 from narrate.outputs._timing import Entrance, timing
 from tests.outputs.samples_deck import group, sample, stack, strip, times, words
 
-CLEAN = slide(sample().pages[1], 2, "en-US").decode()
+CLEAN = slide(sample().pages[1], 2, "en-US")
 """Three builds: a box (p:sp), a connector, a group; two clicks."""
 
-GROUPED = slide(sample().pages[2], 3, "en-US").decode()
+GROUPED = slide(sample().pages[2], 3, "en-US")
 
 
 @dataclass(frozen=True)
@@ -151,7 +151,7 @@ WAYS = {
 
 def test_clean_slides_have_no_faults() -> None:
     for number, page in enumerate(sample().pages, start=1):
-        xml = slide(page, number, "en-US")
+        xml = slide(page, number, "en-US").encode()
         assert lint(xml) == []
         read = Slide(xml)
         assert [fault for check in TIMING_CHECKS for fault in check(read)] == []
@@ -190,7 +190,7 @@ def played(builds: list[tuple[bool, tuple[Plain, ...], Effect]]) -> str:
         Build(beat=f"b{beat}", group=group(f"g{n}", "a mark", *marks), effect=effect)
         for n, (beat, (_, marks, effect)) in enumerate(zip(beats, builds, strict=True))
     )
-    return slide(replace(sample().pages[0], builds=made), 1, "en-US").decode()
+    return slide(replace(sample().pages[0], builds=made), 1, "en-US")
 
 
 class TestQuickWay:
@@ -240,7 +240,7 @@ class TestSelfRunning:
 class TestSections:
     """[MS-PPTX], element sectionLst; ECMA-376 Part 1, 19.2.1: the lists of a presentation."""
 
-    XML = deck_part(deck._contents(sample(), times(sample())))
+    XML = deck_part(deck._contents(sample(), times(sample()), USUAL))
 
     def test_clean(self) -> None:
         assert lint_sections(self.XML) == []

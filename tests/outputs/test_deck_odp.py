@@ -20,7 +20,7 @@ from lxml import etree
 from PIL import Image
 
 from narrate.lesson.marks import Page
-from narrate.outputs import deck
+from narrate.outputs import USUAL, deck
 from tests.outputs.samples_deck import sample, times
 
 ANIM = "{urn:oasis:names:tc:opendocument:xmlns:animation:1.0}"
@@ -64,7 +64,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     soffice, folder = find_soffice(), tmp_path_factory.mktemp("deck")
     lesson = sample()
     with (folder / "deck.pptx").open("wb") as sink:
-        deck.write(lesson, times(lesson), sink)
+        deck.write(lesson, times(lesson), USUAL, sink)
     profile = f"-env:UserInstallation={(folder / 'profile').as_uri()}"
     for kind in ("odp", "pdf"):
         command = [soffice, profile, "--headless", "--convert-to", kind, "deck.pptx"]

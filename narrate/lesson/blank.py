@@ -7,7 +7,7 @@ empty lines at their beats; what is written into the answer boxes is left to the
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import replace
 
 from narrate.lesson.block import Area, area
@@ -22,6 +22,9 @@ _WRITTEN = re.compile(r"(ring \S+ in multiples of|answer(?! boxes$)) ?")
 
 SHORTEST = 24_000
 """A line shorter than 240 points is too short to write on by hand (no source)."""
+
+GAP = 1_800
+"""Between a line and what stands beside it."""
 
 RIGHT = PAGE_WIDTH - 3_600
 WEIGHT = 125
@@ -58,15 +61,23 @@ def _blank(page: Page, said: str) -> Page:
 
 
 def _lengthened(work: list[Area], others: list[Area]) -> list[Area]:
-    """The areas of the work, made long enough to write on where nothing stands in the way."""
+    """The areas of the work, from one edge and long enough to write on where there is room."""
+    left = min((each.x for each in work), default=0)
     right = max((each.right for each in work), default=0)
-    return [_longest(each, max(right, each.x + SHORTEST), [*work, *others]) for each in work]
+    return [
+        _longest(each, left, min(RIGHT, max(right, each.x + SHORTEST)), [*work, *others])
+        for each in work
+    ]
 
 
-def _longest(own: Area, right: int, others: Iterable[Area]) -> Area:
-    reach = Area(own.right, own.y, max(0, min(right, RIGHT) - own.right), own.height)
-    edges = [other.x - 900 for other in others if other.x >= own.right and other.meets(reach)]
-    return replace(own, width=max(own.width, min([reach.right, *edges]) - own.x))
+def _longest(own: Area, left: int, right: int, others: Sequence[Area]) -> Area:
+    before = Area(left, own.y, max(0, own.x - left), own.height)
+    after = Area(own.right, own.y, max(0, right - own.right), own.height)
+    starts = [o.right + GAP for o in others if o.right <= own.x and o.meets(before)]
+    ends = [o.x - GAP for o in others if o.x >= own.right and o.meets(after)]
+    start = min(own.x, max([before.x, *starts]))
+    end = max(own.right, min([after.right, *ends]))
+    return replace(own, x=start, width=end - start)
 
 
 def _line(where: Area, number: int, said: str) -> Group:

@@ -88,6 +88,7 @@ def _made_ready(name: str, data: bytes) -> Template:
         number=place,
         changes=seen.changes,
         below_title=seen.below_title,
+        titles_differ=seen.titles_differ,
         remarks=remarks,
     )
 

@@ -21,23 +21,16 @@ from narrate.lesson.checking import CAPTIONS
 from narrate.lesson.marks import PAGE_WIDTH, Colour
 from narrate.lesson.palette import contrast
 from narrate.outputs._shapes import EMU, SCHEME
-from narrate.outputs._slides import NAMESPACES
+from narrate.outputs._slides import IN_ARIAL, NAMESPACES
 
 WORDS, LINES, SEEN = 4.5, 3.0, 1.25
 """Least contrast of words and lines (WCAG 2.2, 1.4.3 and 1.4.11); of a fill (no source)."""
 
-NO_WIDER_THAN_ARIAL = frozenset(
-    (
-        *("Arial", "Arial Narrow", "Arimo", "Calibri", "Calibri Light", "Carlito", "Helvetica"),
-        *("Helvetica Neue", "Liberation Sans", "Liberation Sans Narrow", "Liberation Serif"),
-        *("Times", "Times New Roman"),
-    )
-)
-"""Fonts in which no line is wider than pages are measured for.
+OF_ARIALS_WIDTHS = frozenset(("Arial", "Arimo", "Helvetica", "Liberation Sans"))
+"""Fonts whose letters are as wide as those that pages are measured in.
 
-Lines of words and digits, that is; single letters may be. Liberation Sans Narrow and Liberation
-Serif have the advances of Arial Narrow and Times New Roman and are measured in a test; Calibri and
-the others from memory.
+Arimo and Liberation Sans were drawn to be so; Arial was drawn to the widths of Helvetica (from
+memory).
 """
 
 PAGE = Area(2_400, 1_000, PAGE_WIDTH - 2 * 2_400, CAPTIONS - 600)
@@ -47,7 +40,6 @@ _A = "{http://schemas.openxmlformats.org/drawingml/2006/main}"
 _P = "{http://schemas.openxmlformats.org/presentationml/2006/main}"
 _PRESET = {"white": "FFFFFF", "black": "000000"}
 _STEP = 20
-_RUN_END = "</a:solidFill></a:{}>"
 
 Changes = tuple[tuple[str, str], ...]
 
@@ -58,6 +50,7 @@ class Look:
 
     changes: Changes
     below_title: Changes
+    titles_differ: bool
     remarks: tuple[str, ...]
 
 
@@ -76,8 +69,13 @@ def look(name: str, layout: Any) -> Look:
         )
     assert ground is not None
     told, painted = _painted(name, colours, ground)
-    lettered, font = _lettered(name, colours.theme)
-    return Look(changes=painted, below_title=font, remarks=(*remarks, *told, *lettered))
+    lettered, font, other = _lettered(name, colours.theme)
+    return Look(
+        changes=painted,
+        below_title=font,
+        titles_differ=other,
+        remarks=(*remarks, *told, *lettered),
+    )
 
 
 # -- the template's colours
@@ -267,16 +265,26 @@ def _mixed(colour: str, towards: str, step: int) -> str:
 # -- the font
 
 
-def _lettered(name: str, theme: Any) -> tuple[list[str], Changes]:
-    """Words that were measured in Arial stay in it where the template's font may be wider."""
-    found = theme.find(f".//{_A}minorFont/{_A}latin")
-    font = found.get("typeface", "") if found is not None else ""
-    if font in NO_WIDER_THAN_ARIAL:
-        return [], ()
+def _lettered(name: str, theme: Any) -> tuple[list[str], Changes, bool]:
+    """Words measured in Arial stay in it: in another font they would leave gaps or run together.
+
+    At the end, whether titles, which stand alone, are in another font.
+    """
+    titles, words = (_typeface(theme, which) for which in ("majorFont", "minorFont"))
+    other = titles not in OF_ARIALS_WIDTHS
+    if words in OF_ARIALS_WIDTHS:
+        return [], (), other
     remark = (
-        f"{name}: its font {font or 'for text'} may be wider than Arial, in which pages are "
-        "measured; titles are in its fonts, the rest is in Arial"
+        f"{name}: pages are measured in Arial, so the words on them stay in it instead of "
+        f"{words or 'the font of the theme'}; titles are in {titles or 'its fonts'}"
     )
-    arial = '</a:solidFill><a:latin typeface="Arial"/></a:{}>'
-    tags = ("rPr", "endParaRPr")
-    return [remark], tuple((_RUN_END.format(tag), arial.format(tag)) for tag in tags)
+    changes = tuple(
+        (f"</a:solidFill></a:{tag}>", f"</a:solidFill>{IN_ARIAL}</a:{tag}>")
+        for tag in ("rPr", "endParaRPr")
+    )
+    return [remark], changes, other
+
+
+def _typeface(theme: Any, which: str) -> str:
+    found = theme.find(f".//{_A}{which}/{_A}latin")
+    return found.get("typeface", "") if found is not None else ""

@@ -7,11 +7,11 @@ deck; a page is a list of marks already placed, so its XML is simply said.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import count
 
 from narrate.lesson.lesson import Beat, Timeline
-from narrate.lesson.marks import Build, Page, Text
+from narrate.lesson.marks import PAGE_WIDTH, Build, Page, Text
 from narrate.outputs._shapes import Shape, attribute, group, text, text_body, text_frame
 from narrate.outputs._timing import Entrance, timing
 
@@ -31,6 +31,11 @@ _KEEP_MAP = "<p:clrMapOvr><a:masterClrMapping/></p:clrMapOvr>"
 
 OWN_PLACE = "12"
 """The idx of the slide number in our own layout."""
+
+IN_ARIAL = '<a:latin typeface="Arial"/>'
+WIDER, TITLE_EDGE = 140, 1_800
+"""How wide a title may be in another font, per cent of Arial; a longer one stays in Arial. And the
+edge of the page that it keeps clear."""
 
 PAUSE_MS = 200
 """Between the builds of one beat, so that the eye takes them one by one."""
@@ -54,14 +59,15 @@ def slide(
     *,
     clock: Clock | None = None,
     place: str | None = OWN_PLACE,
+    titles_differ: bool = False,
 ) -> str:
     """The slide part of `page`, the `number`th of its deck; `language` as in `en-US`.
 
     With a `clock` the slide runs by itself. `place` is the idx of the layout's place for the slide
-    number, None where it has none.
+    number, None where it has none. `titles_differ` where titles are in a font that may be wider.
     """
     ids = count(2)
-    title = _title(page.title, page.heading, next(ids), language)
+    title = _title(page.title, page.heading, next(ids), language, roomy=titles_differ)
     numbered = _number(number, next(ids), language, place)
     base = "".join(group(g, ids, language).xml for g in page.base)
     built = [group(build.group, ids, language) for build in page.builds]
@@ -135,14 +141,20 @@ def minutes(time: int) -> str:
     return f"{whole}:{seconds:02}"
 
 
-def _title(title: str, heading: Text, own: int, language: str) -> str:
+def _title(title: str, heading: Text, own: int, language: str, *, roomy: bool) -> str:
     drawn = " ".join(heading.lines)
     described = f' descr="{attribute(title)}"' if title != drawn else ""
+    body = text_body(heading, language)
+    if roomy:
+        room = PAGE_WIDTH - TITLE_EDGE - heading.x
+        if heading.width * WIDER // 100 > room:
+            body = body.replace("</a:solidFill>", f"</a:solidFill>{IN_ARIAL}")
+        heading = replace(heading, width=min(room, heading.width * WIDER // 100))
     return (
         f'<p:sp><p:nvSpPr><p:cNvPr id="{own}" name="Title"{described}/>'
         '<p:cNvSpPr><a:spLocks noGrp="1"/></p:cNvSpPr>'
         f'<p:nvPr><p:ph type="title"/></p:nvPr></p:nvSpPr><p:spPr>{text_frame(heading)}</p:spPr>'
-        f"{text_body(heading, language)}</p:sp>"
+        f"{body}</p:sp>"
     )
 
 

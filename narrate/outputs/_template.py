@@ -34,7 +34,8 @@ class Template:
     `layout` and `notes_master` are the parts that slides and notes rest on, `number` the idx of the
     layout's place for the slide number, None where it has none. `changes` are (old, new) pieces of
     a slide's XML where the template's own colours would not do, `below_title` where its font would
-    not, outside the title, which comes first; `remarks` say so.
+    not, outside the title, which comes first; `titles_differ` where titles are in a font that may
+    be wider than the one measured. `remarks` say so.
     """
 
     parts: Mapping[str, bytes]
@@ -43,6 +44,7 @@ class Template:
     number: str | None = OWN_PLACE
     changes: tuple[tuple[str, str], ...] = ()
     below_title: tuple[tuple[str, str], ...] = ()
+    titles_differ: bool = False
     remarks: tuple[str, ...] = ()
 
     def painted(self, slide: str) -> str:

@@ -62,6 +62,7 @@ def _slides(
             language,
             clock=_clock(page, timeline) if timed else None,
             place=template.number,
+            titles_differ=template.titles_differ,
         )
         for number, page in enumerate(pages, start=1)
     )

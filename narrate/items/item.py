@@ -31,11 +31,26 @@ class StripGiven:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PictureGiven:
+    """The teacher's own picture printed with an item: `data` as the file holds it.
+
+    `width` and `height` are in pixels; `alt` says in words what is to be seen.
+    """
+
+    data: bytes
+    kind: Literal["png", "jpeg"]
+    width: int
+    height: int
+    alt: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Stimulus:
-    """What the parts of an item share: a text, a diagram, or both."""
+    """What the parts of an item share: a text, a diagram, a picture, or some of them."""
 
     text: str = ""
     diagram: StripGiven | None = None
+    picture: PictureGiven | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

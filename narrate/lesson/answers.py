@@ -20,7 +20,11 @@ LETTER_ROOM = 4_400
 
 RING = 3_400
 TICK = 2_600
+STROKE = 300
+"""Thickness of the stroke through a struck letter; the line over its text is half as thick."""
+
 BESIDE, UNDER = 1_400, 300
+WIDEST_GAP = 2_600
 """Room between a choice and the reason beside or under it."""
 
 
@@ -72,9 +76,22 @@ class ChoiceRow:
         return self._text_top() + first.above - round(measure.AXIS * first.setting.size)
 
     def strike(self, reason: Sequence[Piece]) -> Group:
-        """A line through the text, slanted where a fraction's own rule could be mistaken for it."""
+        """A firm stroke through the letter and a thin line over the text, which stays readable."""
         name, said = alt.strike(self.letter, tuple(reason))
-        return Group(name=name, alt=said, marks=(*self._lines(), *self._reason()))
+        marks = (self._through_letter(), *self._lines(), *self._reason())
+        return Group(name=name, alt=said, marks=marks)
+
+    def _through_letter(self) -> Rule:
+        middle, reach = self._middle(), RING * 2 // 5
+        centre = self.x + RING // 2
+        return Rule(
+            x1=centre - reach,
+            y1=middle + reach,
+            x2=centre + reach,
+            y2=middle - reach,
+            weight=STROKE,
+            colour="pen",
+        )
 
     def _lines(self) -> list[Rule]:
         left, base = self.x + LETTER_ROOM, self._text_top()
@@ -102,25 +119,27 @@ class ChoiceRow:
         """A ring around the letter and a tick after the text."""
         name, said = alt.choose(self.letter)
         top, left = self._middle() - RING // 2, self.x + LETTER_ROOM + self.size[0] + BESIDE
-        ring = Dot(x=self.x, y=top, width=RING, height=RING, fill=None, line="blue", weight=300)
+        ring = Dot(x=self.x, y=top, width=RING, height=RING, fill=None, line="pen", weight=300)
         return Group(name=name, alt=said, marks=(ring, _tick(left, self._middle() - TICK // 2)))
 
 
 def _through(row: mathline.Row, left: int, base: int) -> Rule:
-    right = left + row.width + 300
-    if row.stacked() and row.width <= 5 * row.height:
-        lift = row.height // 3
+    """A thin line: slanted over fractions, whose own rules are level; level over words, under
+    their middle."""
+    right, thin = left + row.width + 300, STROKE // 2
+    if row.stacked() and row.width <= 4 * row.height:
+        lift = row.height * 2 // 5
         middle = base - round(measure.AXIS * row.setting.size)
         return Rule(
-            x1=left - 300, y1=middle + lift, x2=right, y2=middle - lift, weight=275, colour="blue"
+            x1=left - 300, y1=middle + lift, x2=right, y2=middle - lift, weight=thin, colour="pen"
         )
-    y = base - round(0.28 * row.setting.size)
-    return Rule(x1=left - 300, y1=y, x2=right, y2=y, weight=275, colour="blue")
+    y = base - round(0.2 * row.setting.size)
+    return Rule(x1=left - 300, y1=y, x2=right, y2=y, weight=thin, colour="pen")
 
 
 def _tick(x: int, y: int) -> Path:
     points = ((x, y + TICK * 6 // 10), (x + TICK * 4 // 10, y + TICK), (x + TICK, y + TICK // 10))
-    return Path(points=points, line="blue", weight=400)
+    return Path(points=points, line="pen", weight=400)
 
 
 def is_sentence(text: str) -> bool:
@@ -169,9 +188,11 @@ class _Form:
 
 
 _FORMS = (
-    _Form(2_800, 2_200, 2_000, 600, (23_000, 26_000, 30_000, 36_000)),
+    _Form(3_600, 2_800, 2_200, 1_400, (24_000, 27_000)),
+    _Form(3_200, 2_400, 2_200, 1_000, (24_000, 27_000)),
+    _Form(2_800, 2_400, 2_000, 700, (23_000, 26_000, 30_000, 36_000)),
     _Form(2_800, 2_000, 2_000, 600, (36_000, 42_000)),
-    _Form(2_400, 1_800, 1_800, 600, (36_000, 42_000, 50_000)),
+    _Form(2_400, 2_000, 2_000, 600, (36_000, 42_000, 50_000)),
     _Form(2_000, 1_800, 1_800, 300, (42_000, 50_000, 56_000, 62_000)),
 )
 """The forms a column may have, the best first."""
@@ -201,7 +222,7 @@ def _broken(choices: Sequence[ChoiceShown], made: Column) -> bool:
 def _column(choices: Sequence[ChoiceShown], reasons: Reasons, form: _Form, room: Area) -> Column:
     rows = [_choice(choice, reasons.get(choice.letter, ()), form, room) for choice in choices]
     used = sum(row.height for row in rows)
-    gap = min(1_600, max(form.gap, (room.height - used) // max(1, len(rows) - 1)))
+    gap = min(WIDEST_GAP, max(form.gap, (room.height - used) // max(1, len(rows) - 1)))
     placed: list[ChoiceRow] = []
     y = room.y
     for row in rows:
@@ -216,7 +237,7 @@ def _choice(choice: ChoiceShown, reason: Sequence[Piece], form: _Form, room: Are
     rows = mathline.flow(atoms.words_of(choice.text, how), how, wide - TICK - BESIDE)
     plain = ChoiceRow(choice.letter, choice.text, rows, (), room.x, 0, room.width, 0, "beside")
     tall = max(plain.lead + plain.size[1], RING)
-    said = atoms.setting(form.notes, colour="blue")
+    said = atoms.setting(form.notes, colour="pen")
     found = atoms.pieces_of(reason, said)
     if not found:
         return replace(plain, height=tall)
@@ -258,7 +279,7 @@ class Boxes:
         """The empty boxes with the rule between and the printed unit."""
         name, said = alt.boxes(self.kinds, self.unit_text)
         drawn = tuple(
-            Box(x=c.x, y=c.y, width=c.width, height=c.height, fill="pale", weight=175)
+            Box(x=c.x, y=c.y, width=c.width, height=c.height, fill="panel", weight=175)
             for c in self.cells
         )
         return Group(
@@ -286,7 +307,7 @@ def _digits(text: str, cell: Area, size: int) -> Text:
         lines=(text,),
         size=size,
         leading=size * 5 // 4,
-        colour="blue",
+        colour="pen",
         align="centre",
     )
 

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from narrate.lesson import alt, drawing, workzone
 from narrate.lesson.block import Area, Block
 from narrate.lesson.frame import MARGIN, WIDTH
-from narrate.lesson.marks import Effect, Group
+from narrate.lesson.marks import Effect, Group, Plain
 from narrate.lesson.shows import Draw, Line, Multiples, Show, Takeaway
 from narrate.lesson.workzone import GUTTER, LINE_GAP, Style, WorkLine
-from narrate.solution.figures import Layer, Stretch
+from narrate.solution.figures import CrossOff, Layer, Stretch
 
 When = tuple[int, int] | None
 """Which show of which beat; None for what is on the page from the start."""
@@ -25,17 +25,29 @@ LIST_WIDTH = 22_000
 """A list wider than this may be broken to stand beside the lines."""
 
 WIDEST_FIGURE = 62_000
+NARROWEST_SIDE = 22_000
+"""Room beside the lines that figures and lists ask for; two thirds of it where it must be."""
+
 FIGURE_GAP = 1_400
+LIST_GAP = 500
+TAKEAWAY_GAP = 1_200
+WIDEST_LINE_GAP, WIDEST_FIGURE_GAP = 2_600, 3_600
+"""Room that is left over is shared out between lines and figures, up to this."""
 
 
 @dataclass(slots=True)
 class Content:
-    """The shows that a page's work zone holds."""
+    """The shows that a page's work zone holds.
+
+    `rings` says for a list of multiples when its common multiple is ringed; a list that it does not
+    name gets its ring as it comes.
+    """
 
     lines: list[tuple[When, Line]] = field(default_factory=list)
     figures: dict[str, list[tuple[When, Layer]]] = field(default_factory=dict)
     lists: list[tuple[When, Multiples]] = field(default_factory=list)
     takeaways: list[tuple[When, Takeaway]] = field(default_factory=list)
+    rings: Mapping[Multiples, When] = field(default_factory=dict)
 
     @property
     def carries_lists(self) -> bool:
@@ -69,18 +81,44 @@ class Content:
             },
             lists=[(when, show) for when, show in self.lists if when is not None or show in lists],
             takeaways=[each for each in self.takeaways if each[0] is not None],
+            rings=self.rings,
         )
+
+    def split(self) -> tuple[list[str], list[str]]:
+        """The figures that come before the first line of work or with it, and the later ones."""
+        first = min((when for when, _ in self.lines if when is not None), default=None)
+        early: list[str] = []
+        late: list[str] = []
+        for name, layers in self.figures.items():
+            begun = layers[0][0]
+            comes_later = first is not None and begun is not None and begun[0] > first[0]
+            (late if comes_later else early).append(name)
+        return early, late
 
 
 @dataclass(slots=True)
 class Arranged:
-    """Groups in their place: there from the start, or by the show that they appear with."""
+    """Groups in their place: there from the start, or by the show that they appear with.
 
+    On `trial` nothing is drawn: the question is only whether it fits.
+    """
+
+    trial: bool = False
     base: list[Group] = field(default_factory=list)
     builds: dict[tuple[int, int], list[tuple[Group, Effect]]] = field(default_factory=dict)
 
-    def put(self, when: When, group: Group, effect: Effect = "fade") -> None:
-        """Put a group in; a show may bring more than one."""
+    def put(
+        self,
+        when: When,
+        named: Callable[[], tuple[str, str]],
+        marks: Callable[[], tuple[Plain, ...]],
+        effect: Effect = "fade",
+    ) -> None:
+        """Put a group in, by its name and description and its marks; a show may bring several."""
+        if self.trial:
+            return
+        name, said = named()
+        group = Group(name=name, alt=said, marks=marks())
         if when is None:
             self.base.append(group)
         else:
@@ -93,31 +131,44 @@ def arrange(
     wide_from: int,
     language: str,
     *,
-    size: int | None = None,
+    size: int,
+    squeeze: bool = False,
     force: bool = False,
+    trial: bool = False,
 ) -> Arranged | None:
-    """The work in its zone, or None where it does not fit.
+    """The work in its zone, its mathematics at `size`, or None where it does not fit.
 
-    A `size` for the mathematics lifts the number of lines a page should have, `force` all limits.
+    `squeeze` lifts the number of lines that a page should have, `force` all limits; on `trial`
+    nothing is drawn.
     """
-    style = _style(content, zone.width, language, size)
-    lines = [workzone.set_line(show, style, zone.width) for _, show in content.lines]
-    crowded = sum(line.weight for line in lines) > FULL or len(content.figures) > MOST_FIGURES
-    if crowded and size is None:
+    if not squeeze and crowded(content, zone.width):
         return None
-    done = Arranged()
+    style = _style(content, zone.width, language, size, squeeze=squeeze)
+    lines = [workzone.set_line(show, style, zone.width) for _, show in content.lines]
+    done = Arranged(trial=trial)
     bottom = _put_takeaway(content, zone, wide_from, done)
     room = Area(zone.x, zone.y, zone.width, bottom - zone.y)
     used = _put_work(content, lines, room, style, done)
     return done if force or used <= bottom else None
 
 
-def _style(content: Content, width: int, language: str, size: int | None) -> Style:
-    figures = [tuple(layer for _, layer in layers) for layers in content.figures.values()]
-    least = max((_least_width(layers) for layers in figures), default=0)
-    return workzone.style(
-        tuple(line for _, line in content.lines), least, width, language, size or workzone.MATHS
-    )
+def crowded(content: Content, width: int) -> bool:
+    """Whether there are more lines or figures than a page should hold, at any size."""
+    if len(content.figures) > MOST_FIGURES:
+        return True
+    return sum(workzone.weight(show, width) for _, show in content.lines) > FULL
+
+
+def _style(content: Content, width: int, language: str, size: int, *, squeeze: bool) -> Style:
+    least = max((_least_width(_layers(content, name)) for name in content.figures), default=0)
+    least = max(least, NARROWEST_SIDE)
+    if squeeze:
+        least = least * 2 // 3
+    return workzone.style([line for _, line in content.lines], least, width, language, size)
+
+
+def _layers(content: Content, name: str) -> tuple[Layer, ...]:
+    return tuple(layer for _, layer in content.figures[name])
 
 
 def _put_takeaway(content: Content, zone: Area, wide_from: int, done: Arranged) -> int:
@@ -128,10 +179,13 @@ def _put_takeaway(content: Content, zone: Area, wide_from: int, done: Arranged) 
         if bottom - block.height < wide_from:
             block = workzone.takeaway(show.text, zone.width)
         y = bottom - block.height
-        group = Group(name="take along", alt=show.text, marks=block.at(MARGIN, y))
-        done.put(when, group)
-        bottom = y - 1_000
+        done.put(when, partial(_takeaway_named, show), partial(block.at, MARGIN, y))
+        bottom = y - TAKEAWAY_GAP
     return bottom
+
+
+def _takeaway_named(show: Takeaway) -> tuple[str, str]:
+    return "take along", show.text
 
 
 def _put_work(
@@ -141,20 +195,46 @@ def _put_work(
     if style.beside and lines:
         left = style.left
         side = Area(room.x + left + GUTTER, room.y, room.width - left - GUTTER, room.height)
-        below = _put_figures(content, side, done)
-        below = _put_lists(content, Area(side.x, below, side.width, 0), done)
-        return max(below - FIGURE_GAP, _put_lines(content, lines, room.x, room.y, done))
-    under = _put_figures(content, room, done)
+        below = _put_side(content, side, done)
+        return max(below, _put_lines(content, lines, room, done))
+    early, late = content.split()
+    under = _put_figures(content, early, room, FIGURE_GAP, done)
+    rest = _below(room, under)
     used = max((line.width for line in lines), default=0)
     spare = room.width - used - GUTTER
     if not lines or spare < _least_list(content):
-        under = _put_lists(content, Area(room.x, under, room.width, 0), done)
         if content.carries_lists:
             return room.bottom + 1
-        return _put_lines(content, lines, room.x, under, done)
-    side = Area(room.x + used + GUTTER, under, spare, 0)
-    below = _put_lists(content, side, done) - FIGURE_GAP
-    return max(below, _put_lines(content, lines, room.x, under, done))
+        rest = _below(rest, _put_lists(content, rest, LIST_GAP, done) + FIGURE_GAP)
+        below = _put_lines(content, lines, _above(content, late, rest), done)
+    else:
+        side = Area(room.x + used + GUTTER, under, spare, 0)
+        below = _put_lists(content, side, LIST_GAP, done)
+        below = max(below, _put_lines(content, lines, _above(content, late, rest), done))
+    last = _below(room, below + FIGURE_GAP)
+    return _put_figures(content, late, last, FIGURE_GAP, done) - FIGURE_GAP if late else below
+
+
+def _below(room: Area, y: int) -> Area:
+    """What is left of a room under `y`."""
+    return Area(room.x, y, room.width, room.bottom - y)
+
+
+def _above(content: Content, late: Sequence[str], room: Area) -> Area:
+    """What is left of a room above the figures that come later."""
+    taken = sum(_figure(content, name, room.width).height + FIGURE_GAP for name in late)
+    return Area(room.x, room.y, room.width, room.height - taken)
+
+
+def _put_side(content: Content, side: Area, done: Arranged) -> int:
+    """Figures and lists beside the lines, the room that is left shared out between them."""
+    tall = sum(_figure(content, name, side.width).height for name in content.figures)
+    tall += _lists_height(content, side.width)
+    count = len(content.figures) + bool(content.lists)
+    spare = (side.height - tall) // max(1, count)
+    gap = max(FIGURE_GAP, min(spare, WIDEST_FIGURE_GAP))
+    below = _put_figures(content, tuple(content.figures), side, gap, done)
+    return max(_put_lists(content, _below(side, below), LIST_GAP, done), below - gap)
 
 
 def _least_list(content: Content) -> int:
@@ -166,25 +246,41 @@ def _least_list(content: Content) -> int:
     return min(longest * 9 // 10, LIST_WIDTH)
 
 
-def _put_lines(content: Content, lines: Sequence[WorkLine], x: int, y: int, done: Arranged) -> int:
-    for (when, show), line in zip(content.lines, lines, strict=True):
-        name, said = alt.line(show.tree, struck=show.struck)
-        marks = Block(line.width, line.height, line.marks()).at(x, y)
-        done.put(when, Group(name=name, alt=said, marks=marks))
-        y += line.height + LINE_GAP
-    return y - LINE_GAP if lines else y
-
-
-def _put_figures(content: Content, room: Area, done: Arranged) -> int:
+def _put_lines(content: Content, lines: Sequence[WorkLine], room: Area, done: Arranged) -> int:
+    """The lines one under another; room that is left is shared out between them."""
+    tall = sum(line.height for line in lines)
+    spare = (room.height - TAKEAWAY_GAP - tall) // max(1, len(lines) - 1)
+    gap = max(LINE_GAP, min(spare, WIDEST_LINE_GAP))
     y = room.y
-    for layers in content.figures.values():
-        width = min(room.width, WIDEST_FIGURE)
-        figure = _drawn(tuple(layer for _, layer in layers), width)
-        for (when, layer), marks in zip(layers, figure.parts, strict=True):
-            name, said = alt.layer(layer)
-            placed = Block(figure.width, figure.height, marks).at(room.x, y)
-            done.put(when, Group(name=name, alt=said, marks=placed), _effect(layer))
-        y += figure.height + FIGURE_GAP
+    for (when, show), line in zip(content.lines, lines, strict=True):
+        done.put(
+            when,
+            partial(alt.line, show.tree, struck=show.struck),
+            partial(_line_marks, line, room.x, y),
+        )
+        y += line.height + gap
+    return y - gap if lines else y
+
+
+def _line_marks(line: WorkLine, x: int, y: int) -> tuple[Plain, ...]:
+    return Block(line.width, line.height, line.marks()).at(x, y)
+
+
+def _figure(content: Content, name: str, width: int) -> drawing.Drawing:
+    return _drawn(_layers(content, name), min(width, WIDEST_FIGURE))
+
+
+def _put_figures(
+    content: Content, names: Sequence[str], room: Area, gap: int, done: Arranged
+) -> int:
+    """Figures one under another; returns where the next thing may begin."""
+    y = room.y
+    for name in names:
+        figure = _figure(content, name, room.width)
+        for (when, layer), marks in zip(content.figures[name], figure.parts, strict=True):
+            drawn = Block(figure.width, figure.height, marks)
+            done.put(when, partial(alt.layer, layer), partial(drawn.at, room.x, y), _effect(layer))
+        y += figure.height + gap
     return y
 
 
@@ -199,19 +295,28 @@ def _drawn(layers: tuple[Layer, ...], width: int) -> drawing.Drawing:
 
 
 def _effect(layer: Layer) -> Effect:
-    return "wipe" if isinstance(layer, Stretch) else "fade"
+    return "wipe" if isinstance(layer, Stretch | CrossOff) else "fade"
 
 
-def _put_lists(content: Content, room: Area, done: Arranged) -> int:
+def _lists_height(content: Content, width: int) -> int:
+    shows = [show for _, show in content.lists]
+    size = workzone.list_size(shows, width)
+    tall = sum(workzone.multiples(show, size, width).block.height for show in shows)
+    return tall + LIST_GAP * max(0, len(shows) - 1)
+
+
+def _put_lists(content: Content, room: Area, gap: int, done: Arranged) -> int:
+    """Lists one under another; returns how far down they reach."""
     y = room.y
     size = workzone.list_size([show for _, show in content.lists], room.width)
+    rings: list[tuple[When, Multiples, Callable[[], tuple[Plain, ...]]]] = []
     for when, show in content.lists:
         drawn = workzone.multiples(show, size, room.width)
-        name, said = alt.multiples(show)
-        done.put(when, Group(name=name, alt=said, marks=drawn.block.at(room.x, y)))
+        done.put(when, partial(alt.multiples, show), partial(drawn.block.at, room.x, y))
         if drawn.ring is not None:
-            name, said = alt.common(show)
-            ring = Block(0, 0, (drawn.ring,)).at(room.x, y)
-            done.put(when, Group(name=name, alt=said, marks=ring))
-        y += drawn.block.height + 300
-    return y + FIGURE_GAP if content.lists else y
+            ring = Block(0, 0, (drawn.ring,))
+            rings.append((content.rings.get(show, when), show, partial(ring.at, room.x, y)))
+        y += drawn.block.height + gap
+    for when, show, marks in rings:  # after all lists, for the number that they share
+        done.put(when, partial(alt.common, show), marks)
+    return y - gap if content.lists else y

@@ -88,7 +88,7 @@ def _line(where: Area, number: int, said: str) -> Group:
         x2=where.right,
         y2=where.bottom,
         weight=WEIGHT,
-        colour="grey",
+        colour="quiet",
     )
     return Group(name=f"empty line {number}", alt=said, marks=(rule,))
 

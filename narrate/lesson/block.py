@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from narrate.lesson.marks import Box, Dot, Path, Plain, Rule, Stack, Text
+from narrate.lesson.marks import Box, Dot, Path, Picture, Plain, Rule, Stack, Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +87,8 @@ def area(mark: Plain) -> Area:
         case Box(x=x, y=y, width=width, height=height):
             return Area(x, y, width, height)
         case Dot(x=x, y=y, width=width, height=height):
+            return Area(x, y, width, height)
+        case Picture(x=x, y=y, width=width, height=height):
             return Area(x, y, width, height)
 
 

@@ -17,8 +17,8 @@ from narrate.lesson.block import Block
 from narrate.lesson.marks import Colour, Path, Plain
 from narrate.solution.figures import Layer, NumberLine
 
-LABEL = 2_000
-"""The type size of labels (20 pt)."""
+LABEL = 2_400
+"""The type size of labels (24 pt)."""
 
 TOUCH = 300
 """The room between a label and the part that it touches."""

@@ -44,7 +44,7 @@ def least_width(ground: NumberLine, layers: Sequence[Layer]) -> int:
     labels = [label(layer.label) for layer in layers if isinstance(layer, Point | Jump)]
     wanted = sum(block.width + 1_200 for block in labels)
     ticks = wholes * ground.parts * NARROWEST_TICKS
-    return min(60_000, max(18_000, wholes * 4_500, ticks, wanted) + 2 * MARGIN)
+    return min(60_000, max(18_000, wholes * 3_200, ticks, wanted) + 2 * MARGIN)
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,12 +145,12 @@ class _Line:
 
     def _band(self, left: int, right: int) -> tuple[Plain, ...]:
         top = self.axis() - BAND - 100
-        return (Box(x=left, y=top, width=right - left, height=BAND, fill="sky", line="ink"),)
+        return (Box(x=left, y=top, width=right - left, height=BAND, fill="first", line="ink"),)
 
     def _point(self, point: Point, *, again: bool) -> tuple[Plain, ...]:
         x, axis = self.x(point.at), self.axis()
         dot = Dot(
-            x=x - DOT // 2, y=axis - DOT // 2, width=DOT, height=DOT, fill="blue", line="paper"
+            x=x - DOT // 2, y=axis - DOT // 2, width=DOT, height=DOT, fill="pen", line="paper"
         )
         if again or (point.label == Whole(int(point.at)) and point.at.denominator == 1):
             return (dot,)
@@ -167,12 +167,12 @@ class _Line:
     def _leader(self, x: int, middle: int) -> list[Plain]:
         axis = self.axis()
         if not self.jumps():
-            return [Rule(x1=x, y1=axis, x2=middle, y2=axis - LEADER, weight=150, colour="blue")]
+            return [Rule(x1=x, y1=axis, x2=middle, y2=axis - LEADER, weight=150, colour="pen")]
         start = axis
         if any(abs(x - self.x(Fraction(n))) < 1_000 for n in range(self.line.low, self.line.high)):
             start = self.numbers_end() - 100
         end = self.numbers_end() + TOUCH
-        return [Rule(x1=x, y1=start, x2=middle, y2=end, weight=150, colour="blue")]
+        return [Rule(x1=x, y1=start, x2=middle, y2=end, weight=150, colour="pen")]
 
     def _label_left(self, one: Point | Jump, of: Sequence[Point | Jump]) -> int:
         """The left edge of a label among those of its kind."""
@@ -194,7 +194,7 @@ class _Line:
         lane = axis - HOP - lanes[number] * self._lane()
         start, end = self.x(jump.start), self.x(jump.end)
         inward = 250 if end > start else -250
-        hop = Path(points=_hopped(start + inward, end, axis - 150, lane), line="blue", weight=225)
+        hop = Path(points=_hopped(start + inward, end, axis - 150, lane), line="pen", weight=225)
         same = [each for each, on in zip(jumps, lanes, strict=True) if on == lanes[number]]
         text = label(jump.label)
         left = self._label_left(jump, same)
@@ -218,4 +218,4 @@ def _hopped(start: int, end: int, base: int, lane: int) -> tuple[tuple[int, int]
 def _tip(end: int, base: int) -> Path:
     """The head of the arrow where a hop comes down."""
     corners = ((end - 400, base - 900), (end, base), (end + 400, base - 900))
-    return Path(points=corners, closed=True, fill="blue", line="blue", weight=100)
+    return Path(points=corners, closed=True, fill="pen", line="pen", weight=100)

@@ -12,12 +12,13 @@ from narrate.lesson.drawing import TOUCH, Drawing, centred, cuts, label, spread,
 from narrate.lesson.marks import Box, Colour, Path, Plain, Rule
 from narrate.solution.figures import Bars, Brace, CrossOff, Cut, Layer, Shade, Strip, Tone
 
-BAR = 4_200
+BAR = 4_800
 """The height of a strip or bar."""
 
 HOOK = 600
 """How far a bracket reaches down."""
 
+NARROWEST_CROSS = 900
 NARROWEST_PART = 400
 """Cuts closer than this run together, so they are left out (the label still counts them)."""
 
@@ -131,27 +132,48 @@ class _Strip:
         if drawn:
             return tuple(drawn)
         left, right = self.x(start), self.x(end)
-        return tuple(cuts([left, right], self.top, self.bottom, "blue", 150))
+        return tuple(cuts([left, right], self.top, self.bottom, "pen", 150))
 
     def _crossed(self, start: Fraction, end: Fraction) -> tuple[Plain, ...]:
-        """A slanted stroke through every part; through the whole stretch where parts are thin."""
-        places = [start, *steps(start, end, self.parts), end]
-        xs = [self.x(place) for place in places]
-        if (xs[-1] - xs[0]) < (len(xs) - 1) * 700:
-            xs = [xs[0], xs[-1]]
-        points: list[tuple[int, int]] = []
-        for left, right in pairwise(xs):
-            points += [(left, self.bottom), (right, self.top), (right, self.bottom)]
-        return (Path(points=tuple(points), line="ink", weight=200),)
+        """The stretch seen to be taken: pale in a dashed outline, a cross through every part.
+
+        One cross through the whole stretch where parts are thin, and before it is cut.
+        """
+        left, right = self.x(start), self.x(end)
+        pale = Box(
+            x=left,
+            y=self.top,
+            width=right - left,
+            height=BAR,
+            fill="taken",
+            dashed=True,
+            weight=225,
+        )
+        xs = [self.x(place) for place in (start, *steps(start, end, self.parts), end)]
+        if (right - left) < (len(xs) - 1) * NARROWEST_CROSS:
+            xs = [left, right]
+        crosses = [mark for one, other in pairwise(xs) for mark in self._cross(one, other)]
+        return (pale, *self.cut(start, end), *self._wholes(start, end), *crosses)
+
+    def _cross(self, left: int, right: int) -> list[Plain]:
+        """Two strokes from near corner to near corner, no wider than high."""
+        middle, tall = (left + right) // 2, BAR * 3 // 5
+        reach = min((right - left) * 3 // 10, tall // 2)
+        top = self.top + (BAR - tall) // 2
+        ends = ((top, top + tall), (top + tall, top))
+        return [
+            Rule(x1=middle - reach, y1=y1, x2=middle + reach, y2=y2, weight=225, colour="pen")
+            for y1, y2 in ends
+        ]
 
 
 def _toned(left: int, top: int, width: int, tone: Tone) -> Box:
     match tone:
         case "first":
-            return Box(x=left, y=top, width=width, height=BAR, fill="sky", weight=225)
+            return Box(x=left, y=top, width=width, height=BAR, fill="first", weight=225)
         case "second":
             return Box(
-                x=left, y=top, width=width, height=BAR, fill="green", hatched=True, weight=225
+                x=left, y=top, width=width, height=BAR, fill="second", hatched=True, weight=225
             )
         case "third":
             return Box(
@@ -159,13 +181,13 @@ def _toned(left: int, top: int, width: int, tone: Tone) -> Box:
                 y=top,
                 width=width,
                 height=BAR,
-                fill="purple",
+                fill="third",
                 hatched=True,
                 dashed=True,
                 weight=225,
             )
         case "rest":
-            return Box(x=left, y=top, width=width, height=BAR, fill="pale", dashed=True)
+            return Box(x=left, y=top, width=width, height=BAR, fill="panel", dashed=True)
 
 
 def _labels_under(
@@ -225,7 +247,7 @@ def _row_under(
     marks: dict[int, tuple[Plain, ...]] = {}
     for (at, layer), (left, right), text, x in zip(inside, ends, texts, lefts, strict=True):
         points = ((left, top), (left, top + HOOK), (right, top + HOOK), (right, top))
-        colour: Colour = "blue" if isinstance(layer, Brace) else "ink"
+        colour: Colour = "pen" if isinstance(layer, Brace) else "ink"
         hook = Path(points=points, line=colour, weight=200)
         marks[at] = (hook, *text.at(x, top + HOOK + TOUCH))
     return marks
@@ -251,7 +273,7 @@ def _draw_bars(ground: Bars, layers: Sequence[Layer], width: int) -> Drawing:
 
 def _difference(left: int, right: int, top: int) -> list[Plain]:
     unknown = words("?")
-    gap = Box(x=left, y=top, width=right - left, height=BAR, line="blue", dashed=True, weight=200)
+    gap = Box(x=left, y=top, width=right - left, height=BAR, line="pen", dashed=True, weight=200)
     if right - left < unknown.width + 2 * TOUCH:
         return [gap]
     return [gap, *centred(unknown, (left + right) // 2, top + (BAR - unknown.height) // 2)]

@@ -28,7 +28,7 @@ def heading(label: str, size: int) -> Text:
         size=size,
         leading=size * 5 // 4,
         bold=True,
-        colour="blue",
+        colour="pen",
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
-from narrate.lesson import alt, answers, atoms, drawing, mathline
+from narrate.lesson import alt, answers, atoms, drawing, mathline, picture
 from narrate.lesson.block import Block
 from narrate.lesson.frame import BOTTOM, MARGIN, WIDTH, Sheet, heading
 from narrate.lesson.marks import Box, Group, Page, Path, Plain
@@ -18,8 +18,16 @@ from narrate.solution.figures import Strip
 FIRST = 7_200
 """Where the item's words begin, under the heading."""
 
-SIZES = (4_000, 3_600, 3_200, 3_000, 2_800, 2_600, 2_400, 2_200, 2_000, 1_800)
+SIZES = (4_400, 4_000, 3_600, 3_200, 3_000, 2_800, 2_600, 2_400, 2_200, 2_000, 1_800)
 GAP = 2_000
+WIDEST_GAP = 3_000
+"""Room that is left is shared out between words, diagram and answer, up to this."""
+
+LEAST_MATHS = 3_600
+"""Mathematics of the answer where the words are at least as large as body text (28 pt)."""
+
+BODY = 2_800
+PICTURE_GAP = 2_600
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +44,9 @@ def item_pages(view: PartView, told: Sequence[Told]) -> tuple[Page, ...]:
     for size in SIZES:
         layout = _set(view, size)
         if layout.bottom <= BOTTOM:
-            return (_page(view, layout, told, number=1),)
+            sections = (view.strip is not None) + _is_under(view) + bool(view.choices or view.boxes)
+            spare = (BOTTOM - layout.bottom) // (sections + 1)
+            return (_page(view, _set(view, size, min(spare, WIDEST_GAP)), told, number=1),)
     return _long(view, told)
 
 
@@ -64,21 +74,48 @@ def _page(view: PartView, layout: _Layout, told: Sequence[Told], number: int) ->
     )
 
 
-def _set(view: PartView, size: int) -> _Layout:
+def _is_under(view: PartView) -> bool:
+    """Whether there is a picture that goes under the words."""
+    return view.picture is not None and picture.is_wide(view.picture)
+
+
+def _beside(view: PartView) -> Group | None:
+    """The picture where it stands beside the words."""
+    if view.picture is None or picture.is_wide(view.picture):
+        return None
+    return picture.at_right(view.picture, FIRST, picture.BESIDE, BOTTOM - FIRST)
+
+
+def _width(view: PartView) -> int:
+    """How wide words and answer may be."""
+    if view.picture is None or picture.is_wide(view.picture):
+        return WIDTH
+    across, _ = picture.size(view.picture, picture.BESIDE, BOTTOM - FIRST)
+    return WIDTH - across - PICTURE_GAP
+
+
+def _set(view: PartView, size: int, gap: int = 0) -> _Layout:
+    """The item at one size, `gap` more than needed between words, diagram and answer."""
     stems, y = _words(view, size)
     if y > BOTTOM:
         return _Layout(tuple(stems), (), y)
-    return _under(view, stems, size, y)
+    return _under(view, stems, size, y, gap)
 
 
-def _under(view: PartView, stems: Sequence[Stem], size: int, y: int) -> _Layout:
+def _under(view: PartView, stems: Sequence[Stem], size: int, y: int, gap: int = 0) -> _Layout:
     """The words with the diagram and the place for the answer under them."""
     groups = [_stem_group(view, stems)] if stems else []
+    if view.picture is not None and picture.is_wide(view.picture):
+        across, tall = picture.size(view.picture, WIDTH, picture.UNDER_HEIGHT)
+        groups.append(picture.group(view.picture, MARGIN, y + GAP // 2 + gap, across, tall))
+        y += GAP + gap + tall
     if view.strip is not None:
-        figure, y = _strip(view, y + GAP // 2)
+        figure, y = _strip(view, y + GAP // 2 + gap)
         groups.append(figure)
-    answer, y = _answer(view, size, y)
+    answer, y = _answer(view, size, y + gap)
     groups += [answer] if answer is not None else []
+    beside = _beside(view)
+    groups += [beside] if beside is not None else []
     return _Layout(tuple(stems), tuple(groups), y)
 
 
@@ -92,7 +129,7 @@ def _words(view: PartView, size: int) -> tuple[list[Stem], int]:
     stems: list[Stem] = []
     for source, text in (("stimulus", view.stimulus), ("ask", view.ask)):
         if text:
-            stems.append(paragraph(text, size, MARGIN, y, WIDTH, source))
+            stems.append(paragraph(text, size, MARGIN, y, _width(view), source))
             y = stems[-1].bottom + size // 2
     return stems, y
 
@@ -100,7 +137,8 @@ def _words(view: PartView, size: int) -> tuple[list[Stem], int]:
 def _strip(view: PartView, y: int) -> tuple[Group, int]:
     assert view.strip is not None
     layer = Strip(of="diagram", wholes=view.strip.wholes, parts=view.strip.parts)
-    figure = drawing.draw((layer,), min(WIDTH, max(drawing.least_width((layer,)), WIDTH * 2 // 3)))
+    wide = WIDTH if layer.wholes > 1 else WIDTH * 2 // 3
+    figure = drawing.draw((layer,), min(_width(view), max(drawing.least_width((layer,)), wide)))
     name, said = alt.layer(layer)
     marks = Block(figure.width, figure.height, figure.parts[0]).at(MARGIN, y)
     return Group(name=name, alt=said, marks=marks), y + figure.height + GAP // 2
@@ -110,25 +148,29 @@ def _answer(view: PartView, size: int, y: int) -> tuple[Group | None, int]:
     if view.choices:
         return _choices(view, size, y + GAP // 2)
     if view.boxes:
-        boxes = answers.answer_boxes(
-            view.boxes, (), view.unit, max(2_800, size), MARGIN, y + GAP // 2
-        )
+        boxes = answers.answer_boxes(view.boxes, (), view.unit, _maths(size), MARGIN, y + GAP // 2)
         return boxes.base(), boxes.room.bottom
     return None, y
 
 
+def _maths(size: int) -> int:
+    """The size of the answer's mathematics beside words of a size."""
+    return max(LEAST_MATHS, size) if size >= BODY else size
+
+
 def _choices(view: PartView, size: int, y: int) -> tuple[Group, int]:
     """Choices in as few lines as they fit in: all in one, in two columns, or one under another."""
-    blocks = [_choice(each, size, WIDTH) for each in view.choices]
+    width = _width(view)
+    blocks = [_choice(each, size, width) for each in view.choices]
     widest = max(block.width for block in blocks) + 1_600
     for across in sorted({len(blocks), ceil(len(blocks) / 2), 2}, reverse=True):
-        cell = WIDTH // across
+        cell = width // across
         if widest <= cell:
-            return _grid(view, blocks, across, min(cell, widest + 7_400), y, size)
-    group, bottom = _grid(view, blocks, 1, WIDTH, y, size)
+            return _grid(view, blocks, across, min(cell, widest + 9_000), y, size)
+    group, bottom = _grid(view, blocks, 1, width, y, size)
     if bottom <= BOTTOM:
         return group, bottom
-    cell = WIDTH // 2
+    cell = width // 2
     blocks = [_choice(each, size, cell - 1_600) for each in view.choices]
     return _grid(view, blocks, 2, cell, y, size)
 
@@ -137,7 +179,7 @@ def _grid(
     view: PartView, blocks: Sequence[Block], across: int, cell: int, y: int, size: int
 ) -> tuple[Group, int]:
     marks: list[Plain] = []
-    gap = min(1_200, size * 3 // 8)
+    gap = min(2_000, size * 3 // 8)
     for start in range(0, len(blocks), across):
         row = blocks[start : start + across]
         tall = max(block.height for block in row)
@@ -149,7 +191,7 @@ def _grid(
 
 
 def _choice(choice: ChoiceShown, size: int, width: int) -> Block:
-    how = answers.choice_setting(choice.text, min(size * 9 // 8, 4_000), min(size, 2_800))
+    how = answers.choice_setting(choice.text, _maths(size), min(size, 3_200))
     bold = atoms.Setting(size=how.size, stack=how.size, bold=True)
     edge = how.size * 3 // 2
     words = mathline.flow(atoms.words_of(choice.text, how), how, width - edge)
@@ -159,15 +201,15 @@ def _choice(choice: ChoiceShown, size: int, width: int) -> Block:
     return Block(edge + body.width, body.height, (*marked.marks(0, base), *body.at(edge, 0)))
 
 
-def pause_sign(words: str) -> Group:
+def pause_sign(words: str, right: int = MARGIN + WIDTH) -> Group:
     """Our sign for "pause here and try it": an hourglass and its words, at the top right."""
     how = atoms.setting(2_200)
     text = mathline.block(mathline.flow(atoms.words_of(words, how), how, 50_000))
     tall, glass = 4_200, 1_500
     width = text.width + glass + 3_200
-    left, top = MARGIN + WIDTH - width, 1_700
+    left, top = right - width, 1_700
     frame = Box(
-        x=left, y=top, width=width, height=tall, fill="pale", line="ink", weight=150, rounded=True
+        x=left, y=top, width=width, height=tall, fill="panel", line="ink", weight=150, rounded=True
     )
     sand = _hourglass(left + 1_000, top + 900, glass, tall - 1_800)
     label = text.at(left + glass + 2_200, top + (tall - text.height) // 2)
@@ -230,4 +272,6 @@ def _rest(view: PartView, stems: Sequence[Stem]) -> _Layout:
 
 
 def _words_only(view: PartView, stems: Sequence[Stem]) -> _Layout:
-    return _Layout(tuple(stems), (_stem_group(view, stems),), stems[-1].bottom)
+    beside = _beside(view)
+    groups = (_stem_group(view, stems), *([beside] if beside is not None else []))
+    return _Layout(tuple(stems), groups, stems[-1].bottom)

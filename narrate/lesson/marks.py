@@ -1,8 +1,9 @@
 """The closed set of marks a page is made of.
 
 Places and sizes are integers in hundredths of a point (exactly 127 EMU), from the page's top left
-corner; a page is 96,000 wide and 54,000 high (13.333 × 7.5 inches). Colours are names of the
-palette. Outputs write marks as they are and lay nothing out.
+corner; a page is 96,000 wide and 54,000 high (13.333 × 7.5 inches). Colours are roles, which
+a palette turns into colours when a page is written. Outputs write marks as they are and lay nothing
+out.
 """
 
 from __future__ import annotations
@@ -13,7 +14,14 @@ from typing import Literal
 PAGE_WIDTH = 96_000
 PAGE_HEIGHT = 54_000
 
-Colour = Literal["ink", "paper", "blue", "orange", "sky", "green", "purple", "grey", "pale"]
+Colour = Literal["paper", "ink", "quiet", "pen", "panel", "first", "second", "third", "taken"]
+"""What a colour is for, never what it looks like: a palette says that, when a page is written.
+
+`paper` is the ground and `ink` what is printed on it; `quiet` are lines that only part things;
+`pen` is what the teacher adds; `panel` is the ground of boxes to write in and of signs; `first`,
+`second` and `third` fill the amounts of a picture, `taken` fills what is crossed off.
+"""
+
 Align = Literal["left", "centre"]
 Effect = Literal["appear", "fade", "wipe"]
 
@@ -105,7 +113,19 @@ class Dot:
     weight: int = 150
 
 
-Plain = Text | Stack | Rule | Box | Path | Dot
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """A picture of the teacher's own, `data` as its file holds it, scaled into its box."""
+
+    x: int
+    y: int
+    width: int
+    height: int
+    data: bytes
+    kind: Literal["png", "jpeg"]
+
+
+Plain = Text | Stack | Rule | Box | Path | Dot | Picture
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

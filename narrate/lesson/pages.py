@@ -26,14 +26,8 @@ __all__ = [
 def part_pages(view: PartView, told: Sequence[Told]) -> tuple[Page, ...]:
     """All pages of a part: every beat is on exactly one, every build comes in beat order."""
     leading = _leading(told)
-    work = WorkPages(view, told)
-    pages = [*item_pages(view, told[:leading])]
-    start = leading
-    while start < len(told):
-        end = work.longest(start)
-        pages.append(work.page(start, end, number=len(pages) + 1))
-        start = end
-    return tuple(pages)
+    first = item_pages(view, told[:leading])
+    return (*first, *WorkPages(view, told).pages(leading, number=len(first) + 1))
 
 
 def _leading(told: Sequence[Told]) -> int:
@@ -46,7 +40,7 @@ def _leading(told: Sequence[Told]) -> int:
 
 def title_page(title: str, subtitle: str, told: Sequence[Told]) -> Page:
     """The first page: the review's title, and what it is about."""
-    return _words_page(title, [subtitle] if subtitle else [], told, y=15_000, size=4_400)
+    return _words_page(title, [subtitle] if subtitle else [], told, y=15_000, size=5_400)
 
 
 def closing_page(title: str, lines: Sequence[str], told: Sequence[Told]) -> Page:

@@ -1,31 +1,54 @@
-"""The colours of the pages by name, and how far apart two of them are.
+"""The looks of the pages: which colour each role has, on light paper and on a dark board.
 
-The accents are those of Okabe & Ito (2002, rev. 2008), told apart by colour-blind readers; which
-colour plays which role is our own choice. Printed matter is ink, what the teacher adds is blue.
+Pages name roles; a palette is chosen when they are written. The accents on paper are those of
+Okabe & Ito (2002, rev. 2008), told apart by colour-blind readers; those on the board are of the
+same hues, so dark that cuts of ink stand out from them and so light that they stand out from the
+ground. Meaning never hangs on a colour alone: amounts differ by hatching and outline, too.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from narrate.lesson.marks import Colour
 
-LIGHT: dict[Colour, str] = {
-    "ink": "1B1B1B",
+Palette = Mapping[Colour, str]
+"""Hex by role, without the number sign."""
+
+LIGHT: Palette = {
     "paper": "FFFDF7",
-    "blue": "0072B2",
-    "orange": "E69F00",
-    "sky": "56B4E9",
-    "green": "009E73",
-    "purple": "CC79A7",
-    "grey": "6B6B6B",
-    "pale": "EFEBDD",
+    "ink": "1B1B1B",
+    "quiet": "6B6B6B",
+    "pen": "0072B2",
+    "panel": "F4F1E6",
+    "first": "56B4E9",
+    "second": "009E73",
+    "third": "CC79A7",
+    "taken": "DDEDF5",
 }
-"""Hex by name for the light theme, without the number sign."""
+"""Paper with a blue pen."""
 
-TEXT_COLOURS: tuple[Colour, ...] = ("ink", "blue", "grey")
-"""Colours that carry words on paper."""
+DARK: Palette = {
+    "paper": "1F3A34",
+    "ink": "FBF3DD",
+    "quiet": "A9B8AE",
+    "pen": "F2DC5D",
+    "panel": "15302A",
+    "first": "3C8EC4",
+    "second": "009E73",
+    "third": "C0719E",
+    "taken": "2F5560",
+}
+"""Slate green with cream and yellow chalk, like a classroom board."""
 
-LINE_COLOURS: tuple[Colour, ...] = ("ink", "blue", "grey", "green", "purple")
-"""Colours that carry lines and hatching on paper; every other colour is a fill with an outline."""
+LOOKS: Mapping[str, Palette] = {"light": LIGHT, "dark": DARK}
+"""The looks by name."""
+
+TEXT_COLOURS: tuple[Colour, ...] = ("ink", "pen", "quiet")
+"""Roles that carry words."""
+
+LINE_COLOURS: tuple[Colour, ...] = ("ink", "pen", "quiet", "second", "third")
+"""Roles that carry lines and hatching; every other role is a fill with an outline of ink."""
 
 
 def contrast(first: str, second: str) -> float:

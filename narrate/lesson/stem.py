@@ -13,9 +13,10 @@ from narrate.lesson.marks import Box, Group, Plain, Rule
 from narrate.lesson.shows import Role, StemMark
 from narrate.lesson.view import PartView
 
-STRIP_SIZES = (2_000, 1_800)
-STRIP_HEIGHT = 12_600
-"""The strip at the top of work pages: type sizes tried, and the height it may take."""
+STRIP_SIZES = (2_400, 2_200, 2_000, 1_800)
+STRIP_HEIGHT, ROOMY_HEIGHT = 12_600, 8_600
+"""The strip at the top of work pages: type sizes tried, the height it may take, and the height to
+which it is set larger than it must be (two lines with fractions at 24 pt)."""
 
 _OFFSET = {"stimulus": 0, "ask": 1_000_000}
 """In a strip that holds both, characters of the ask are counted from far behind the stimulus."""
@@ -94,14 +95,14 @@ def _box(area: Area) -> Box:
         y=area.y - room // 3,
         width=area.width + 2 * room,
         height=area.height + room,
-        line="blue",
+        line="pen",
         weight=175,
         rounded=True,
     )
 
 
 def _rule(area: Area, y: int, *, weight: int = 200, dashed: bool = False) -> Rule:
-    return Rule(x1=area.x, y1=y, x2=area.right, y2=y, weight=weight, colour="blue", dashed=dashed)
+    return Rule(x1=area.x, y1=y, x2=area.right, y2=y, weight=weight, colour="pen", dashed=dashed)
 
 
 def paragraph(text: str, size: int, x: int, y: int, width: int, source: str) -> Stem:
@@ -120,11 +121,13 @@ def strips(
     """
     whole = _Source(view.stimulus, view.ask)
     for text in (whole.everything(), whole.marked(marked), whole.question()):
-        for size in STRIP_SIZES:
-            stem = _set(text, size, x, y, width)
-            if stem.height <= STRIP_HEIGHT:
-                yield stem
-                break
+        sizes = [_set(text, size, x, y, width) for size in STRIP_SIZES]
+        if len(sizes[1].rows) < len(sizes[0].rows):
+            del sizes[0]  # a line less is worth a little size
+        roomy = [stem for stem in sizes if stem.height <= ROOMY_HEIGHT]
+        fitting = [stem for stem in sizes[-2:] if stem.height <= STRIP_HEIGHT]
+        yield from [*roomy, *fitting][:1]
+        stem = sizes[-1]
     yield _first_rows(stem)
 
 

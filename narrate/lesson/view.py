@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from narrate.items.item import Box, StripGiven
+from narrate.items.item import Box, PictureGiven, StripGiven
 from narrate.lesson.lesson import Beat
 from narrate.lesson.shows import Show
 
@@ -31,6 +31,7 @@ class PartView:
     boxes: tuple[Box, ...] = ()
     unit: str = ""
     strip: StripGiven | None = None
+    picture: PictureGiven | None = None
     language: str = "en"
 
 

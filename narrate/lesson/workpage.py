@@ -9,10 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import groupby
 
-from narrate.lesson import answers, atoms
-from narrate.lesson.arrange import Arranged, Content, arrange
-from narrate.lesson.block import Area
+from narrate.lesson import answers, atoms, picture
+from narrate.lesson.arrange import Arranged, Content, When, arrange, crowded
+from narrate.lesson.block import Area, area
 from narrate.lesson.frame import BOTTOM, MARGIN, TOP, WIDTH, Sheet, heading
 from narrate.lesson.itempage import pause_sign
 from narrate.lesson.marks import Effect, Group, Page, Rule
@@ -27,12 +28,14 @@ from narrate.lesson.shows import (
 )
 from narrate.lesson.stem import Stem, mark_group, strips
 from narrate.lesson.view import PartView, Told
+from narrate.lesson.workzone import MATHS
 
 HEADING = 2_000
 STEM = TOP + HEADING * 14 // 10
 GUTTER = 2_600
-BOX_SIZE = 2_800
+BOX_SIZE = 3_600
 SIZES = (3_600, 3_200, 2_800, 2_400, 2_000, 1_800)
+"""Sizes tried for a beat that is too large for a page."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +43,7 @@ class _Frame:
     """What stays in its place on all work pages of a part."""
 
     stem: Stem
+    picture: Group | None
     column: answers.Column | None
     boxes: answers.Boxes | None
     zone: Area
@@ -67,7 +71,7 @@ def _frame(view: PartView, told: Sequence[Told]) -> _Frame:
     shows = [show for each in told for show in each.shows]
     marks = [show for show in shows if isinstance(show, StemMark)]
     frames: list[_Frame] = []
-    for stem in strips(view, marks, MARGIN, STEM, WIDTH):
+    for stem in strips(view, marks, MARGIN, STEM, _stem_width(view)):
         if frames and not all(stem.stretches(mark) for mark in marks):
             break  # A stem without its marks comes after a narrow work zone.
         frames.append(_under(stem, view, shows))
@@ -82,14 +86,28 @@ def _first_fitting(frames: Sequence[_Frame]) -> _Frame | None:
 
 def _last_resort(view: PartView, shows: Sequence[Show], marks: Sequence[StemMark]) -> _Frame:
     """The first stem, marks or no marks, that leaves room for the choices; else the shortest."""
-    stems = strips(view, marks, MARGIN, STEM, WIDTH)
+    stems = strips(view, marks, MARGIN, STEM, _stem_width(view))
     frames = [_under(stem, view, shows) for stem in stems]
     return _first_fitting(frames) or frames[-1]
 
 
+def _stem_width(view: PartView) -> int:
+    """How wide the stem may be: the page, less the picture that stays in sight beside it."""
+    small = _small_picture(view)
+    return WIDTH if small is None else area(small.marks[0]).x - GUTTER - MARGIN
+
+
+def _small_picture(view: PartView) -> Group | None:
+    if view.picture is None:
+        return None
+    return picture.at_right(view.picture, TOP, picture.SMALL_WIDTH, picture.SMALL_HEIGHT)
+
+
 def _under(stem: Stem, view: PartView, shows: Sequence[Show]) -> _Frame:
     """The frame under a stem: the answer at the right, the work zone in what is left."""
-    top = stem.bottom + 1_500
+    small = _small_picture(view)
+    above = max([stem.bottom, *([area(small.marks[0]).bottom] if small is not None else [])])
+    top = above + 1_500
     right, column, boxes = MARGIN + WIDTH, None, None
     if view.choices:
         reasons = {show.letter: show.reason for show in shows if isinstance(show, Strike)}
@@ -98,7 +116,7 @@ def _under(stem: Stem, view: PartView, shows: Sequence[Show]) -> _Frame:
     elif view.boxes:
         boxes = _boxes(view, shows, right, top)
         right = boxes.room.x - GUTTER
-    return _Frame(stem, column, boxes, Area(MARGIN, top, right - MARGIN, BOTTOM - top))
+    return _Frame(stem, small, column, boxes, Area(MARGIN, top, right - MARGIN, BOTTOM - top))
 
 
 def _boxes(view: PartView, shows: Sequence[Show], right: int, top: int) -> answers.Boxes:
@@ -122,9 +140,41 @@ class WorkPages:
     told: Sequence[Told]
     frame: _Frame = field(init=False)
     starts: list[int] = field(default_factory=list)
+    size: int = MATHS[0]
 
     def __post_init__(self) -> None:
         self.frame = _frame(self.view, self.told)
+
+    def pages(self, first: int, number: int) -> Iterator[Page]:
+        """The pages that tell the beats from `first` on, the first of them the `number`th.
+
+        The mathematics is as large as it can be without another page for it.
+        """
+        self.size, smaller = MATHS
+        cut = self._cut(first)
+        if not all(self._full(start, end + 1) for start, end in cut[:-1]):
+            self.size = smaller
+            other = self._cut(first)
+            if len(other) < len(cut):
+                cut = other
+            else:
+                self.size = MATHS[0]
+        for start, end in cut:
+            yield self.page(start, end, number)
+            number += 1
+
+    def _full(self, start: int, end: int) -> bool:
+        """Whether these beats have more lines of work than a page should hold, at any size."""
+        return crowded(self._content(start, end), self.frame.zone.width)
+
+    def _cut(self, first: int) -> list[tuple[int, int]]:
+        """The beats from `first` on, cut into pages."""
+        found: list[tuple[int, int]] = []
+        while first < len(self.told):
+            end = self.longest(first)
+            found.append((first, end))
+            first = end
+        return found
 
     def _shows(self, start: int, end: int) -> Iterator[tuple[tuple[int, int], Show]]:
         for at in range(start, end):
@@ -141,9 +191,7 @@ class WorkPages:
         return end
 
     def _arranged(self, start: int, end: int) -> Arranged | None:
-        return arrange(
-            self._content(start, end), self.frame.zone, self._wide_from(), self.view.language
-        )
+        return self._set(self._content(start, end), self.size, trial=True)
 
     def _wide_from(self) -> int:
         """From where on down the page is free to its right edge."""
@@ -152,17 +200,32 @@ class WorkPages:
     def _content(
         self, start: int, end: int, *, carry: bool = True, lists: Sequence[Multiples] = ()
     ) -> Content:
-        content = Content()
+        content = Content(rings=self._rings(start, end))
         for at, show in self._shows(0, end):
             content.add(at if at[0] >= start else None, show)
         return content.turned(carry=carry, lists=lists)
+
+    def _rings(self, start: int, end: int) -> dict[Multiples, When]:
+        """When the common multiple is ringed: in all lists of a run with the last of them.
+
+        Where the last is on a later page, each list gets its ring as it comes.
+        """
+        runs = groupby(self._shows(0, len(self.told)), key=lambda e: isinstance(e[1], Multiples))
+        found: dict[Multiples, When] = {}
+        for run in (list(each) for is_lists, each in runs if is_lists):
+            last, _ = run[-1]
+            for at, show in run:
+                assert isinstance(show, Multiples)
+                ringed = last if last[0] < end else at
+                found[show] = ringed if ringed[0] >= start else None
+        return found
 
     def _final(self, start: int, end: int) -> Arranged:
         """The page as it will be: with the lists of the page before if there is room."""
         before = self._lists_before(start)
         for lists, carry in ((before, True), ((), True), ((), False)):
             content = self._content(start, end, carry=carry, lists=lists)
-            done = arrange(content, self.frame.zone, self._wide_from(), self.view.language)
+            done = self._set(content, self.size)
             if done is not None:
                 return done
         return self._squeezed(start, end)
@@ -176,16 +239,32 @@ class WorkPages:
         """A single beat too large for a page at full size, set smaller."""
         content = self._content(start, end, carry=False)
         for size in SIZES:
-            done = self._set(content, size)
+            done = self._set(content, size, squeeze=True)
             if done is not None:
                 return done
-        done = self._set(content, atoms.SMALLEST, force=True)
+        done = self._set(content, atoms.SMALLEST, squeeze=True, force=True)
         assert done is not None
         return done
 
-    def _set(self, content: Content, size: int, *, force: bool = False) -> Arranged | None:
-        zone, wide_from = self.frame.zone, self._wide_from()
-        return arrange(content, zone, wide_from, self.view.language, size=size, force=force)
+    def _set(
+        self,
+        content: Content,
+        size: int,
+        *,
+        squeeze: bool = False,
+        force: bool = False,
+        trial: bool = False,
+    ) -> Arranged | None:
+        return arrange(
+            content,
+            self.frame.zone,
+            self._wide_from(),
+            self.view.language,
+            size=size,
+            squeeze=squeeze,
+            force=force,
+            trial=trial,
+        )
 
     def page(self, start: int, end: int, number: int) -> Page:
         """The page that tells beats `start` to `end`."""
@@ -212,10 +291,12 @@ class WorkPages:
 
     def _fixed(self, sheet: Sheet) -> None:
         stem, frame = self.frame.stem, self.frame
-        y = stem.bottom + 700
-        rule = Rule(x1=MARGIN, y1=y, x2=MARGIN + WIDTH, y2=y, weight=100, colour="grey")
+        y = frame.zone.y - 800
+        rule = Rule(x1=MARGIN, y1=y, x2=MARGIN + WIDTH, y2=y, weight=100, colour="quiet")
         text = " ".join(part for part in (self.view.stimulus, self.view.ask) if part)
         sheet.put(None, Group(name="stem", alt=text, marks=(*stem.marks(), rule)))
+        if frame.picture is not None:
+            sheet.put(None, frame.picture)
         if frame.column is not None:
             sheet.put(None, frame.column.base())
         if frame.boxes is not None:
@@ -233,7 +314,9 @@ class WorkPages:
                 group = mark_group((frame.stem,), show, self.view)
                 return [(group, "wipe")] if group is not None else []
             case PauseSign(words=words):
-                return [(pause_sign(words), "fade")]
+                small = frame.picture
+                right = area(small.marks[0]).x - GUTTER if small is not None else MARGIN + WIDTH
+                return [(pause_sign(words, right), "fade")]
             case Strike(letter=letter, reason=reason) if frame.column is not None:
                 return [(frame.column.row(letter).strike(reason), "wipe")]
             case Choose(letter=letter) if frame.column is not None:

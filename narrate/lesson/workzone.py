@@ -16,11 +16,13 @@ from narrate.lesson.block import Block
 from narrate.lesson.marks import Dot, Plain, Rule
 from narrate.lesson.shows import Line, Multiples
 
-MATHS = 3_600
+MATHS = (4_000, 3_600)
+"""Sizes of the lines of work, the one to wish for first."""
+
 LINE_GAP = 900
 GUTTER = 2_600
-NOTE = 2_000
-LIST_SIZES = (2_400, 2_200, 2_000)
+NOTE = 2_200
+LIST_SIZES = (3_200, 2_800, 2_400, 2_000)
 TAKEAWAY = 2_800
 
 
@@ -37,11 +39,6 @@ class WorkLine:
     def stacked(self) -> bool:
         """Whether a stacked fraction stands in it."""
         return any(row.stacked() for _, row in self.rows)
-
-    @property
-    def weight(self) -> int:
-        """What it counts on a page that holds six plain lines or three stacked ones."""
-        return sum(2 if row.stacked() else 1 for _, row in self.rows)
 
     def _bases(self) -> tuple[int, ...]:
         rows = [row for _, row in self.rows]
@@ -92,13 +89,21 @@ class WorkLine:
 def _slanted(left: int, row: mathline.Row, base: int) -> Rule:
     middle, lift = base - round(measure.AXIS * row.setting.size), row.height * 2 // 5
     right = left + row.width
-    return Rule(x1=left, y1=middle + lift, x2=right, y2=middle - lift, weight=275, colour="blue")
+    return Rule(x1=left, y1=middle + lift, x2=right, y2=middle - lift, weight=200, colour="pen")
 
 
+@lru_cache(maxsize=1024)
 def left_side(tree: Writing, size: int) -> int:
     """The width of what stands before the first relation sign, or of everything."""
     row = mathline.line(atoms.atoms_of(tree, atoms.maths(size)), atoms.maths(size))
     return next((left - atom.gap for left, atom in row.atoms if atom.relation), row.width)
+
+
+@lru_cache(maxsize=1024)
+def weight(show: Line, width: int) -> int:
+    """What a line counts on a page that holds six plain lines or three stacked ones."""
+    rows = work_line(show, MATHS[-1], 0, width).rows
+    return sum(2 if row.stacked() else 1 for _, row in rows)
 
 
 @lru_cache(maxsize=1024)
@@ -116,7 +121,7 @@ def work_line(show: Line, size: int, equals: int, width: int, language: str = "e
 def _noted(
     show: Line, rows: tuple[tuple[int, mathline.Row], ...], text: str, width: int
 ) -> WorkLine:
-    how = atoms.setting(NOTE, colour="blue")
+    how = atoms.setting(NOTE, colour="pen")
     found = atoms.words_of(text, how) if text else ()
     left, row = rows[-1]
     room = width - left - round(row.width * measure.SLACK) - 1_600
@@ -183,11 +188,11 @@ class MultiplesList:
 
 
 def list_size(shows: Sequence[Multiples], width: int) -> int:
-    """The largest size in which no list is broken, the smallest where all break."""
+    """The largest size in which no list is broken; where all break, the last but one."""
     for size in LIST_SIZES:
         if all(multiples(show, size, width).block.height <= size * 2 for show in shows):
             return size
-    return LIST_SIZES[-1]
+    return LIST_SIZES[-2]
 
 
 @lru_cache(maxsize=512)
@@ -226,7 +231,7 @@ def _ring(centre: int, middle: int, width: int, size: int) -> Dot:
         width=wide,
         height=tall,
         fill=None,
-        line="blue",
+        line="pen",
         weight=275,
     )
 
@@ -238,7 +243,7 @@ def takeaway(text: str, width: int) -> Block:
         words = mathline.block(mathline.flow(atoms.words_of(text, how), how, width - 1_600))
         if words.height <= 9_000:
             break
-    bar = Rule(x1=200, y1=0, x2=200, y2=words.height, weight=400, colour="blue")
+    bar = Rule(x1=200, y1=0, x2=200, y2=words.height, weight=400, colour="pen")
     return Block(words.width + 1_200, words.height, (bar, *words.at(1_200, 0)))
 
 
@@ -256,14 +261,12 @@ class Style:
     language: str = "en"
 
 
-def style(
-    lines: Sequence[Line], figure: int, width: int, language: str, size: int = MATHS
-) -> Style:
-    """How to set a page's lines in `width`; `figure` is the least width that its figures need."""
+def style(lines: Sequence[Line], side: int, width: int, language: str, size: int) -> Style:
+    """How to set a page's lines in `width`; `side` is the room that must be left beside them."""
     equals = _equals([line.tree for line in lines], width, size)
     plain = Style(size=size, equals=equals, beside=False, left=0, language=language)
     left = max((set_line(line, plain, width).width for line in lines), default=0)
-    beside = bool(lines) and left + GUTTER + max(figure, 22_000) <= width
+    beside = bool(lines) and left + GUTTER + side <= width
     return replace(plain, beside=beside, left=left)
 
 

@@ -8,14 +8,15 @@ bytes.
 from __future__ import annotations
 
 import zipfile
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import Any, BinaryIO
 from uuid import NAMESPACE_URL, uuid5
 
 from lxml import etree
 from pptx.opc.constants import RELATIONSHIP_TYPE as RT
 
+from narrate.outputs._media import embedded
 from narrate.outputs._shapes import attribute, text
 from narrate.outputs._slides import DECLARATION
 from narrate.outputs._template import Template
@@ -50,6 +51,7 @@ class Contents:
     title: str
     language: str
     template: Template
+    media: Mapping[str, bytes] = field(default_factory=dict)
 
 
 def save(contents: Contents, sink: BinaryIO) -> None:
@@ -66,7 +68,9 @@ def parts(contents: Contents) -> Iterator[tuple[str, bytes]]:
     """Every part by its name in the package; the content types come first, as readers expect."""
     template, count = contents.template.parts, len(contents.slides)
     joined = {
-        "[Content_Types].xml": _content_types(template["[Content_Types].xml"], count),
+        "[Content_Types].xml": _content_types(
+            template["[Content_Types].xml"], count, contents.media
+        ),
         "ppt/presentation.xml": deck_part(contents),
         "ppt/_rels/presentation.xml.rels": _deck_rels(
             template["ppt/_rels/presentation.xml.rels"], count
@@ -75,11 +79,15 @@ def parts(contents: Contents) -> Iterator[tuple[str, bytes]]:
         "docProps/app.xml": _app(count),
     }
     yield from {**template, **{n: part for n, part in joined.items() if n in template}}.items()
+    yield from ((f"ppt/media/{file}", data) for file, data in contents.media.items())
     for number, (slide, notes) in enumerate(
         zip(contents.slides, contents.notes, strict=True), start=1
     ):
         yield f"ppt/slides/slide{number}.xml", slide
-        yield f"ppt/slides/_rels/slide{number}.xml.rels", _slide_rels(number, contents.template)
+        yield (
+            f"ppt/slides/_rels/slide{number}.xml.rels",
+            _slide_rels(number, contents.template, embedded(slide, contents.media)),
+        )
         yield f"ppt/notesSlides/notesSlide{number}.xml", notes
         yield (
             f"ppt/notesSlides/_rels/notesSlide{number}.xml.rels",
@@ -164,18 +172,23 @@ def _deck_rels(template: bytes, count: int) -> bytes:
     return etree.tostring(root, xml_declaration=True, encoding="UTF-8", standalone=True)
 
 
-def _rels(*targets: tuple[str, str]) -> bytes:
+def _rels(*targets: tuple[str, str], pictures: Sequence[tuple[str, str]] = ()) -> bytes:
     lines = "".join(
         f'<Relationship Id="rId{n}" Type="{kind}" Target="{target}"/>'
         for n, (kind, target) in enumerate(targets, start=1)
     )
+    lines += "".join(
+        f'<Relationship Id="{call}" Type="{RT.IMAGE}" Target="../media/{file}"/>'
+        for call, file in pictures
+    )
     return f"{_RELS}{lines}</Relationships>".encode()
 
 
-def _slide_rels(number: int, template: Template) -> bytes:
+def _slide_rels(number: int, template: Template, pictures: Sequence[tuple[str, str]]) -> bytes:
     return _rels(
         (RT.SLIDE_LAYOUT, f"/{template.layout}"),
         (RT.NOTES_SLIDE, f"../notesSlides/notesSlide{number}.xml"),
+        pictures=pictures,
     )
 
 
@@ -186,8 +199,12 @@ def _notes_rels(number: int, template: Template) -> bytes:
     )
 
 
-def _content_types(template: bytes, count: int) -> bytes:
+def _content_types(template: bytes, count: int, media: Iterable[str]) -> bytes:
     root = etree.fromstring(template)
+    default = f"{{{root.nsmap[None]}}}Default"
+    known = {each.get("Extension") for each in root.findall(default)}
+    for kind in sorted({file.rpartition(".")[2] for file in media} - known):
+        root.insert(0, etree.Element(default, Extension=kind, ContentType=f"image/{kind}"))
     override = f"{{{root.nsmap[None]}}}Override"
     for folder, name, kind in _ADDED:
         for number in range(1, count + 1):

@@ -216,8 +216,8 @@ def _painted(name: str, colours: _Colours, paper: str) -> tuple[list[str], Chang
     changed = [role for role in SCHEME if ours[role] != hers[role]]
     told = [SCHEME[role] for role in changed if role != "paper"]
     remark = (
-        f"{name}: on its background {paper} some colours of its theme are too faint for words or "
-        f"lines, or too strong under words ({', '.join(told)}); the nearest that serve stand in"
+        f"{name}: on its background {paper} some colours of its theme are too faint, or too strong "
+        f"under lines and words ({', '.join(told)}); the nearest that serve stand in"
     )
     pairs = tuple(
         (f'<a:schemeClr val="{SCHEME[role]}"/>', f'<a:srgbClr val="{ours[role]}"/>')
@@ -230,21 +230,17 @@ def serving(hers: Mapping[Colour, str], paper: str) -> dict[Colour, str]:
     """Her colours by what we use them for, each changed only as far as `paper` asks."""
     ink = _until(hers["ink"], _Need(_farthest(paper), lambda c: contrast(c, paper) >= WORDS))
     done: dict[Colour, str] = {"ink": ink, "paper": paper}
-    for fill in ("pale", "sky", "orange"):
-        under = _Need(paper, lambda c: contrast(ink, c) >= WORDS)
-        seen = hers[fill] if fill == "pale" else _seen(hers[fill], ink, paper)
-        done[fill] = _until(seen, under)
-    pale = done["pale"]
-    for words in ("blue", "grey"):
-        need = _Need(ink, lambda c: min(contrast(c, paper), contrast(c, pale)) >= WORDS)
+    panel = _until(hers["panel"], _Need(paper, lambda c: contrast(ink, c) >= WORDS))
+    done["panel"] = panel
+    for fill in ("first", "taken"):
+        seen = _until(hers[fill], _Need(ink, lambda c: contrast(c, paper) >= SEEN))
+        done[fill] = _until(seen, _Need(paper, lambda c: contrast(ink, c) >= LINES))
+    for words in ("pen", "quiet"):
+        need = _Need(ink, lambda c: min(contrast(c, paper), contrast(c, panel)) >= WORDS)
         done[words] = _until(hers[words], need)
-    for line in ("green", "purple"):
+    for line in ("second", "third"):
         done[line] = _until(hers[line], _Need(ink, lambda c: contrast(c, paper) >= LINES))
     return done
-
-
-def _seen(fill: str, ink: str, paper: str) -> str:
-    return _until(fill, _Need(ink, lambda c: contrast(c, paper) >= SEEN))
 
 
 def _farthest(paper: str) -> str:

@@ -15,7 +15,20 @@ from xml.sax.saxutils import escape
 
 from narrate.errors import OutputFailed
 from narrate.lesson import measure
-from narrate.lesson.marks import Align, Box, Colour, Dot, Group, Path, Plain, Rule, Stack, Text
+from narrate.lesson.marks import (
+    Align,
+    Box,
+    Colour,
+    Dot,
+    Group,
+    Path,
+    Picture,
+    Plain,
+    Rule,
+    Stack,
+    Text,
+)
+from narrate.outputs._media import relationship
 
 EMU = 127
 
@@ -24,13 +37,13 @@ _ALIGN: dict[Align, str] = {"left": "l", "centre": "ctr"}
 SCHEME: dict[Colour, str] = {
     "ink": "tx1",
     "paper": "bg1",
-    "grey": "tx2",
-    "pale": "bg2",
-    "blue": "accent1",
-    "orange": "accent2",
-    "sky": "accent3",
-    "green": "accent4",
-    "purple": "accent5",
+    "quiet": "tx2",
+    "panel": "bg2",
+    "pen": "accent1",
+    "first": "accent2",
+    "second": "accent3",
+    "third": "accent4",
+    "taken": "accent5",
 }
 """The place of each colour in the theme."""
 
@@ -116,9 +129,22 @@ def _mark(mark: Plain, ids: Iterator[int], language: str, name: str, alt: str) -
             return _rule(mark, next(ids), name, alt)
         case Path():
             return _path(mark, next(ids), name, alt)
+        case Picture():
+            return _picture(mark, next(ids), name, alt)
         case Dot():
             geometry = '<a:prstGeom prst="ellipse"><a:avLst/></a:prstGeom>'
             return _drawn(mark, geometry, _fill(mark.fill), next(ids), name, alt)
+
+
+def _picture(mark: Picture, own: int, name: str, alt: str) -> Shape:
+    xml = (
+        f'<p:pic><p:nvPicPr>{_named(own, name, alt)}<p:cNvPicPr><a:picLocks noChangeAspect="1"/>'
+        "</p:cNvPicPr><p:nvPr/></p:nvPicPr>"
+        f'<p:blipFill><a:blip r:embed="{relationship(mark)}"/><a:stretch><a:fillRect/></a:stretch>'
+        f"</p:blipFill><p:spPr>{_frame(*_area(mark))}"
+        '<a:prstGeom prst="rect"><a:avLst/></a:prstGeom></p:spPr></p:pic>'
+    )
+    return Shape(own, xml, None)
 
 
 def _text(mark: Text, own: int, language: str, name: str, alt: str) -> Shape:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from base64 import b64encode
+from collections.abc import Iterable, Iterator
 from xml.sax.saxutils import escape, quoteattr
 
 from narrate.lesson.marks import (
@@ -15,12 +16,13 @@ from narrate.lesson.marks import (
     Group,
     Page,
     Path,
+    Picture,
     Plain,
     Rule,
     Stack,
     Text,
 )
-from narrate.lesson.palette import LIGHT
+from narrate.lesson.palette import LIGHT, Palette
 
 ASCENT, CAPITALS = 0.905, 0.716
 """Of Arial, in ems: where the first base line lies in a text; the height that centres digits."""
@@ -33,7 +35,7 @@ FRACTION_RULE = 0.055
 _FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
-def svg(page: Page, builds: int | None = None, palette: Mapping[Colour, str] = LIGHT) -> str:
+def svg(page: Page, builds: int | None = None, palette: Palette = LIGHT) -> str:
     """The page after its first `builds` builds (all of them where None), 960 × 540 points."""
     shown = page.builds if builds is None else page.builds[:builds]
     groups = [*page.base, *(build.group for build in shown)]
@@ -53,7 +55,7 @@ def _words(text: str) -> str:
     return escape(_FORBIDDEN.sub("", text))
 
 
-def _stripes(palette: Mapping[Colour, str]) -> str:
+def _stripes(palette: Palette) -> str:
     """One hatching for each colour."""
     patterns = (
         f'<pattern id="hatch-{name}" width="{STRIPE}" height="{STRIPE}" '
@@ -65,13 +67,13 @@ def _stripes(palette: Mapping[Colour, str]) -> str:
     return f"<defs>{''.join(patterns)}</defs>"
 
 
-def _group(group: Group, palette: Mapping[Colour, str]) -> str:
+def _group(group: Group, palette: Palette) -> str:
     marks = "".join(part for mark in group.marks for part in _mark(mark, palette))
     label = quoteattr(_FORBIDDEN.sub("", group.alt))
     return f'<g role="img" aria-label={label}>{marks}</g>'
 
 
-def _mark(mark: Plain, palette: Mapping[Colour, str]) -> Iterable[str]:
+def _mark(mark: Plain, palette: Palette) -> Iterable[str]:
     match mark:
         case Text():
             return _text(mark, palette)
@@ -85,9 +87,11 @@ def _mark(mark: Plain, palette: Mapping[Colour, str]) -> Iterable[str]:
             return (_path(mark, palette),)
         case Dot():
             return (_dot(mark, palette),)
+        case Picture():
+            return (_picture(mark),)
 
 
-def _text(mark: Text, palette: Mapping[Colour, str]) -> Iterator[str]:
+def _text(mark: Text, palette: Palette) -> Iterator[str]:
     anchor, x = "start", mark.x
     if mark.align == "centre":
         anchor, x = "middle", mark.x + mark.width // 2
@@ -100,7 +104,7 @@ def _text(mark: Text, palette: Mapping[Colour, str]) -> Iterator[str]:
         )
 
 
-def _stack(mark: Stack, palette: Mapping[Colour, str]) -> Iterator[str]:
+def _stack(mark: Stack, palette: Palette) -> Iterator[str]:
     middle, centre = mark.y + mark.height // 2, mark.x + mark.width // 2
     capitals = round(CAPITALS * mark.size)
     gap = max(0, (mark.height // 2 - capitals) // 2)
@@ -116,29 +120,27 @@ def _stack(mark: Stack, palette: Mapping[Colour, str]) -> Iterator[str]:
     )
 
 
-def _rule(mark: Rule, palette: Mapping[Colour, str]) -> str:
+def _rule(mark: Rule, palette: Palette) -> str:
     return (
         f'<line x1="{mark.x1}" y1="{mark.y1}" x2="{mark.x2}" y2="{mark.y2}"'
         f"{_line(mark.colour, mark.weight, palette, dashed=mark.dashed)}/>"
     )
 
 
-def _line(
-    colour: Colour | None, weight: int, palette: Mapping[Colour, str], *, dashed: bool = False
-) -> str:
+def _line(colour: Colour | None, weight: int, palette: Palette, *, dashed: bool = False) -> str:
     if colour is None:
         return ""
     dashes = f' stroke-dasharray="{weight * 4} {weight * 3}"' if dashed else ""
     return f' stroke="#{palette[colour]}" stroke-width="{weight}"{dashes}'
 
 
-def _fill(colour: Colour | None, palette: Mapping[Colour, str], *, hatched: bool = False) -> str:
+def _fill(colour: Colour | None, palette: Palette, *, hatched: bool = False) -> str:
     if colour is None:
         return ' fill="none"'
     return f' fill="url(#hatch-{colour})"' if hatched else f' fill="#{palette[colour]}"'
 
 
-def _box(mark: Box, palette: Mapping[Colour, str]) -> str:
+def _box(mark: Box, palette: Palette) -> str:
     corner = f' rx="{RADIUS}"' if mark.rounded else ""
     return (
         f'<rect x="{mark.x}" y="{mark.y}" width="{mark.width}" height="{mark.height}"{corner}'
@@ -147,7 +149,7 @@ def _box(mark: Box, palette: Mapping[Colour, str]) -> str:
     )
 
 
-def _path(mark: Path, palette: Mapping[Colour, str]) -> str:
+def _path(mark: Path, palette: Palette) -> str:
     points = " ".join(f"{x},{y}" for x, y in mark.points)
     shape = "polygon" if mark.closed else "polyline"
     return (
@@ -156,7 +158,15 @@ def _path(mark: Path, palette: Mapping[Colour, str]) -> str:
     )
 
 
-def _dot(mark: Dot, palette: Mapping[Colour, str]) -> str:
+def _picture(mark: Picture) -> str:
+    data = b64encode(mark.data).decode()
+    return (
+        f'<image x="{mark.x}" y="{mark.y}" width="{mark.width}" height="{mark.height}"'
+        f' preserveAspectRatio="none" href="data:image/{mark.kind};base64,{data}"/>'
+    )
+
+
+def _dot(mark: Dot, palette: Palette) -> str:
     across, down = mark.width / 2, mark.height / 2
     return (
         f'<ellipse cx="{mark.x + across:g}" cy="{mark.y + down:g}" rx="{across:g}" ry="{down:g}"'

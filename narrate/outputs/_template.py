@@ -16,8 +16,8 @@ from pptx import Presentation
 from pptx.opc.constants import RELATIONSHIP_TYPE as RT
 from pptx.oxml import parse_xml
 
-from narrate.lesson.marks import PAGE_HEIGHT, PAGE_WIDTH, Colour
-from narrate.lesson.palette import LIGHT
+from narrate.lesson.marks import PAGE_HEIGHT, PAGE_WIDTH
+from narrate.lesson.palette import DARK, LIGHT, Palette
 from narrate.outputs._shapes import EMU
 from narrate.outputs._slides import OWN_PLACE
 from narrate.outputs._theme import LAYOUT_PAGE, MASTER_PAGE, NOTES_PAGE, TEXT_STYLES, VIEW, theme
@@ -62,10 +62,10 @@ class Template:
 @lru_cache(maxsize=2)
 def own_template(*, dark: bool = False) -> Template:
     """An empty deck of our own look."""
-    return _made(LIGHT)
+    return _made(DARK if dark else LIGHT)
 
 
-def _made(palette: Mapping[Colour, str]) -> Template:
+def _made(palette: Palette) -> Template:
     deck: Any = Presentation()
     deck.slide_width, deck.slide_height = PAGE_WIDTH * EMU, PAGE_HEIGHT * EMU
     deck.element.find(f"{{{P}}}sldSz").attrib.pop("type", None)

@@ -6,9 +6,7 @@ their own design tools work on the deck.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
-from narrate.lesson.marks import Colour
+from narrate.lesson.palette import Palette
 from narrate.outputs._shapes import EMU, SCHEME
 from narrate.outputs._slides import DECLARATION, NAMESPACES, OWN_PLACE, TREE_START
 
@@ -19,10 +17,10 @@ _PLACES = {"tx1": "dk1", "bg1": "lt1", "tx2": "dk2", "bg2": "lt2"}
 """The theme's own names for what a slide calls text and background."""
 
 
-def theme(palette: Mapping[Colour, str]) -> bytes:
+def theme(palette: Palette) -> bytes:
     """The theme part: colours of `palette`, one font family, plain fills and lines."""
     hexes = {SCHEME[colour]: value for colour, value in palette.items()}
-    hexes |= {"accent6": palette["grey"], "hlink": palette["blue"], "folHlink": palette["purple"]}
+    hexes |= {"accent6": palette["quiet"], "hlink": palette["pen"], "folHlink": palette["third"]}
     order = ("tx1", "bg1", "tx2", "bg2", *(f"accent{n}" for n in range(1, 7)), "hlink", "folHlink")
     colours = "".join(_theme_colour(_PLACES.get(name, name), hexes[name]) for name in order)
     latin = f'<a:latin typeface="{FONT}"/><a:ea typeface=""/><a:cs typeface=""/>'

@@ -14,6 +14,7 @@ from narrate.lesson.lesson import Beat, Lesson, Timeline
 from narrate.lesson.marks import Page
 from narrate.outputs import _package
 from narrate.outputs._lint import lint, lint_sections
+from narrate.outputs._media import media
 from narrate.outputs._options import Options
 from narrate.outputs._sheets import sheets
 from narrate.outputs._slides import Clock, notes, slide
@@ -48,6 +49,7 @@ def _contents(lesson: Lesson, timeline: Timeline, options: Options) -> _package.
         title=lesson.title,
         language=language,
         template=template,
+        media=media(lesson.pages),
     )
 
 

@@ -41,7 +41,7 @@ def page(number: int) -> Page:
         group(f"s{n}", "a fraction", stack(30_000 + n * 9000, 8000, "3", "4")) for n in range(4)
     ]
     rules = Rule(x1=60_000, y1=30_000, x2=90_000, y2=30_000, weight=200)
-    hop = Path(points=((60_000, 30_000), (66_000, 26_000), (72_000, 30_000)), line="orange")
+    hop = Path(points=((60_000, 30_000), (66_000, 26_000), (72_000, 30_000)), line="first")
     point = Dot(x=71_500, y=29_500, width=1000, height=1000)
     figure = [group("strip", "a strip", *strip(30_000, 22_000, 10, 3)), group("hop", "a hop", hop)]
     lines = [group("line", "a line", rules), group("point", "a point", point)]

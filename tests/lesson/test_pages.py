@@ -111,9 +111,11 @@ def test_a_page_holds_at_most_three_stacked_lines() -> None:
 
 
 def test_the_next_page_repeats_the_last_line_of_work() -> None:
-    first, second = pages_of("story")[1:]
-    last = [b.group.name for b in first.builds if b.group.name.startswith("line ")][-1]
-    assert last in [group.name for group in second.base]
+    work = pages_of("story")[1:]
+    assert len(work) > 1
+    for first, second in pairwise(work):
+        last = [g.name for g in groups(first) if g.name.startswith("line ")][-1]
+        assert last in [group.name for group in second.base]
 
 
 def test_what_was_struck_stays_struck() -> None:
@@ -127,7 +129,8 @@ def test_equals_signs_stand_in_one_column() -> None:
         firsts = {
             min(m.x for m in g.marks if isinstance(m, Text) and m.lines == ("=",)) for g in lines
         }
-        assert len(firsts) == 1
+        assert len(firsts) == min(1, len(lines))
+    assert any("=" in g.name for page in pages_of("story")[1:] for g in groups(page))
 
 
 @pytest.mark.parametrize("name", SAMPLES)
@@ -318,15 +321,15 @@ def test_pages_use_colours_only_as_the_palette_allows() -> None:
                     assert mark.colour in palette.TEXT_COLOURS
                 if isinstance(mark, Rule):
                     assert mark.colour in palette.LINE_COLOURS
-                if isinstance(mark, Box) and mark.fill not in (None, "paper", "blue"):
+                if isinstance(mark, Box) and mark.fill not in (None, "paper", "pen"):
                     assert mark.line == "ink"
 
 
 def test_words_in_filled_boxes_stand_out() -> None:
     """Digits on the pale ground of answer boxes are blue (WCAG 2.2, 1.4.3: 4.5 to 1, or 3 large:
     18 pt and more)."""
-    assert ratio("blue", "pale") >= 3
-    assert ratio("ink", "pale") >= 4.5
+    assert ratio("pen", "panel") >= 3
+    assert ratio("ink", "panel") >= 4.5
 
 
 @pytest.mark.parametrize("name", SAMPLES)

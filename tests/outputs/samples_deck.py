@@ -46,7 +46,7 @@ def strip(x: int, y: int, parts: int, shaded: int) -> tuple[Plain, ...]:
             y=y,
             width=width,
             height=4800,
-            fill="sky" if n < shaded else None,
+            fill="first" if n < shaded else None,
             hatched=n < shaded,
         )
         for n in range(parts)
@@ -94,7 +94,7 @@ def _question() -> Page:
                 group=group(
                     "stem mark 1",
                     "The amount three fourths in a box",
-                    Box(x=20_300, y=8800, width=5000, height=3500, line="blue", weight=250),
+                    Box(x=20_300, y=8800, width=5000, height=3500, line="pen", weight=250),
                 ),
                 effect="appear",
             ),
@@ -109,7 +109,7 @@ def _question() -> Page:
                         x2=50_000,
                         y2=12_200,
                         weight=300,
-                        colour="purple",
+                        colour="third",
                         dashed=True,
                     ),
                 ),
@@ -120,9 +120,9 @@ def _question() -> Page:
                 group=group(
                     "pause sign",
                     "Pause the video and try it",
-                    Dot(x=3600, y=25_000, width=4800, height=4800, fill=None, line="green"),
-                    Rule(x1=5300, y1=26_200, x2=5300, y2=28_600, weight=500, colour="green"),
-                    Rule(x1=6700, y1=26_200, x2=6700, y2=28_600, weight=500, colour="green"),
+                    Dot(x=3600, y=25_000, width=4800, height=4800, fill=None, line="second"),
+                    Rule(x1=5300, y1=26_200, x2=5300, y2=28_600, weight=500, colour="second"),
+                    Rule(x1=6700, y1=26_200, x2=6700, y2=28_600, weight=500, colour="second"),
                     words(9600, 25_700, "Pause & try <it>"),
                 ),
             ),
@@ -149,14 +149,14 @@ def _work() -> Page:
             (74_000, 10_000),
             (76_000, 14_000),
         ),
-        line="orange",
+        line="first",
         weight=300,
     )
     arrow = Path(
         points=((75_000, 13_000), (76_000, 14_000), (77_000, 13_000)),
         closed=True,
-        fill="orange",
-        line="orange",
+        fill="first",
+        line="first",
     )
     return Page(
         title="Question 1: the work",
@@ -212,7 +212,7 @@ def _work() -> Page:
                         "Pieces of one size",
                         "can be counted together.",
                         align="centre",
-                        colour="blue",
+                        colour="pen",
                     ),
                 ),
             ),

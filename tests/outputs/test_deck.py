@@ -172,7 +172,7 @@ BOXES = st.builds(
     width=st.integers(0, 40_000),
     height=st.integers(0, 9000),
     weight=st.integers(0, 400),
-    fill=st.just("green"),
+    fill=st.just("second"),
     hatched=st.just(True),
 )
 
@@ -199,7 +199,7 @@ class TestHatching:
 
     @pytest.mark.parametrize("width", [0, 1, 149, 150, 151, 153])
     def test_a_sliver_is_a_box_too(self, width: int) -> None:
-        sliver = Box(x=0, y=0, width=width, height=4800, fill="green", hatched=True)
+        sliver = Box(x=0, y=0, width=width, height=4800, fill="second", hatched=True)
         lesson = numbered(sample(), 1)
         pages = (replace(lesson.pages[0], base=(group("sliver", "a sliver", sliver),)),)
         opened: Any = Presentation(io.BytesIO(written(replace(lesson, pages=pages))))

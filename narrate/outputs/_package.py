@@ -45,7 +45,7 @@ class Section:
 class Contents:
     """All that is of one deck: slide parts, their notes, sections and properties."""
 
-    slides: Sequence[bytes]
+    slides: Sequence[str]
     notes: Sequence[bytes]
     sections: Sequence[Section]
     title: str
@@ -54,24 +54,24 @@ class Contents:
     media: Mapping[str, bytes] = field(default_factory=dict)
 
 
-def save(contents: Contents, sink: BinaryIO) -> None:
-    """Write the whole package to `sink`, part by part."""
+def save(contents: Contents, listed: bytes, sink: BinaryIO) -> None:
+    """Write the whole package to `sink`, part by part; `listed` is its presentation part."""
     with zipfile.ZipFile(sink, "w", zipfile.ZIP_DEFLATED) as package:
-        for name, data in parts(contents):
+        for name, data in parts(contents, listed):
             entry = zipfile.ZipInfo(name, _ZIP_DATE)
             entry.compress_type = zipfile.ZIP_DEFLATED
             entry.external_attr = 0o644 << 16
             package.writestr(entry, data)
 
 
-def parts(contents: Contents) -> Iterator[tuple[str, bytes]]:
+def parts(contents: Contents, listed: bytes) -> Iterator[tuple[str, bytes]]:
     """Every part by its name in the package; the content types come first, as readers expect."""
     template, count = contents.template.parts, len(contents.slides)
     joined = {
         "[Content_Types].xml": _content_types(
             template["[Content_Types].xml"], count, contents.media
         ),
-        "ppt/presentation.xml": deck_part(contents),
+        "ppt/presentation.xml": listed,
         "ppt/_rels/presentation.xml.rels": _deck_rels(
             template["ppt/_rels/presentation.xml.rels"], count
         ),
@@ -83,10 +83,12 @@ def parts(contents: Contents) -> Iterator[tuple[str, bytes]]:
     for number, (slide, notes) in enumerate(
         zip(contents.slides, contents.notes, strict=True), start=1
     ):
-        yield f"ppt/slides/slide{number}.xml", slide
+        written = slide.encode()
+        pictures = embedded(written, contents.media) if contents.media else []
+        yield f"ppt/slides/slide{number}.xml", written
         yield (
             f"ppt/slides/_rels/slide{number}.xml.rels",
-            _slide_rels(number, contents.template, embedded(slide, contents.media)),
+            _slide_rels(number, contents.template, pictures),
         )
         yield f"ppt/notesSlides/notesSlide{number}.xml", notes
         yield (

@@ -33,8 +33,9 @@ def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) 
     Raises OutputFailed, with all that was found, when it has.
     """
     contents = _contents(lesson, timeline, options)
-    _check(contents)
-    _package.save(contents, sink)
+    listed = _package.deck_part(contents)
+    _check(contents, listed)
+    _package.save(contents, listed, sink)
 
 
 def _contents(lesson: Lesson, timeline: Timeline, options: Options) -> _package.Contents:
@@ -55,7 +56,7 @@ def _contents(lesson: Lesson, timeline: Timeline, options: Options) -> _package.
 
 def _slides(
     pages: Sequence[Page], timeline: Timeline, options: Options, template: Template, language: str
-) -> list[bytes]:
+) -> list[str]:
     timed = options.builds == "timed"
     made = (
         slide(
@@ -68,7 +69,7 @@ def _slides(
         )
         for number, page in enumerate(pages, start=1)
     )
-    return [template.painted(xml).encode() for xml in made]
+    return [template.painted(xml) for xml in made]
 
 
 def _clock(page: Page, timeline: Timeline) -> Clock:
@@ -103,12 +104,12 @@ def _section_names(told: Sequence[Sequence[Beat]]) -> Iterator[str]:
         yield name
 
 
-def _check(contents: _package.Contents) -> None:
+def _check(contents: _package.Contents, listed: bytes) -> None:
     found = [
         f"slide {number}: {fault}"
         for number, xml in enumerate(contents.slides, start=1)
         for fault in lint(xml)
     ]
-    found += lint_sections(_package.deck_part(contents))
+    found += lint_sections(listed)
     if found:
         raise OutputFailed("the deck has faults of ours: " + "; ".join(found))

@@ -111,8 +111,11 @@ def by_clock(builds: Sequence[Build], shapes: Sequence[Shape], clock: Clock) -> 
 
 
 def _turn(end: int) -> str:
-    """The slide changes by itself `end` ms after it has come, and at no click."""
-    return f'<p:transition spd="med" advClick="0" advTm="{end}"></p:transition>'
+    """The slide changes by itself `end` ms after it has come, and at no click.
+
+    LibreOffice 7.4 passes over the time where no kind of change is named, so a plain cut is.
+    """
+    return f'<p:transition spd="med" advClick="0" advTm="{end}"><p:cut/></p:transition>'
 
 
 def notes(beats: Sequence[Beat], timeline: Timeline, language: str) -> bytes:

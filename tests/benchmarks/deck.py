@@ -33,17 +33,25 @@ MOST_TO_RAW, LEAST_TO_CALLS, MOST_GROWTH = 3.0, 8.0, 2.0
 
 
 def page(number: int) -> Page:
-    """40 shapes: 8 words, 4 stacks of 4, a strip of 11, a hop, rules and dots; 8 builds."""
+    """40 shapes: 8 words, 4 stacks of 4, a strip of 11, a hop, rules and dots; 8 builds.
+
+    No page has the words or the stripes of another, so that nothing kept from one serves the next.
+    """
     texts = [
-        group(f"w{n}", "words", words(3600, 8000 + n * 3600, f"Some words {n}")) for n in range(6)
+        group(f"w{n}", "words", words(3600, 8000 + n * 3600, f"Some words {n} of {number}"))
+        for n in range(6)
     ]
     work = [
-        group(f"s{n}", "a fraction", stack(30_000 + n * 9000, 8000, "3", "4")) for n in range(4)
+        group(f"s{n}", "a fraction", stack(30_000 + n * 9000, 8000, str(number), str(n + 2)))
+        for n in range(4)
     ]
     rules = Rule(x1=60_000, y1=30_000, x2=90_000, y2=30_000, weight=200)
     hop = Path(points=((60_000, 30_000), (66_000, 26_000), (72_000, 30_000)), line="first")
     point = Dot(x=71_500, y=29_500, width=1000, height=1000)
-    figure = [group("strip", "a strip", *strip(30_000, 22_000, 10, 3)), group("hop", "a hop", hop)]
+    figure = [
+        group("strip", "a strip", *strip(30_000 + number % 997, 22_000, 10, 3)),
+        group("hop", "a hop", hop),
+    ]
     lines = [group("line", "a line", rules), group("point", "a point", point)]
     shown = [*work, *figure, *lines]
     builds = tuple(Build(beat=f"b{number}", group=one, effect="fade") for one in shown)

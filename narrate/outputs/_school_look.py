@@ -23,7 +23,7 @@ from narrate.lesson.palette import contrast
 from narrate.outputs._shapes import EMU, SCHEME
 from narrate.outputs._slides import IN_ARIAL, NAMESPACES
 
-WORDS, LINES, SEEN = 4.5, 3.0, 1.25
+WORDS, LINES, SEEN = 4.5, 3.0, 1.15
 """Least contrast of words and lines (WCAG 2.2, 1.4.3 and 1.4.11); of a fill (no source)."""
 
 OF_ARIALS_WIDTHS = frozenset(("Arial", "Arimo", "Helvetica", "Liberation Sans"))
@@ -88,6 +88,8 @@ class _Colours:
         self.layout, self.master = layout.element, layout.slide_master.element
         self.theme = etree.fromstring(layout.slide_master.part.part_related_by(RT.THEME).blob)
         self.map: Mapping[str, str] = self.master.find(f"{_P}clrMap").attrib
+        if self.theme.find(f".//{_A}clrScheme") is None:
+            raise ValueError("a theme without colours")
 
     def slot(self, name: str) -> str:
         """The hex of `tx1`, `bg1`, `accent1` ...; white or black where the theme has none."""

@@ -10,10 +10,10 @@ from narrate.items.item import Item, Review
 from narrate.items.messages import nearest
 
 
-def split_name(name: str) -> tuple[str, str]:
-    """An item's id and the number of a part, "" for all; ids hold no points."""
-    own, _, part = name.partition(".")
-    return own, part
+def split_name(name: str) -> tuple[str, str | None]:
+    """An item's id and the number of a part, None for all; ids hold no points."""
+    own, point, part = name.partition(".")
+    return own, part if point else None
 
 
 def pick(reviews: Sequence[Review], name: str) -> tuple[Review, ...]:
@@ -36,9 +36,9 @@ def pick(reviews: Sequence[Review], name: str) -> tuple[Review, ...]:
     return found
 
 
-def _cut(item: Item, part: str) -> Item:
+def _cut(item: Item, part: str | None) -> Item:
     """The item with that part alone, which is still called by its letter."""
-    if not part:
+    if part is None:
         return item
     kept = tuple(each for each in item.parts if str(each.number) == part)
     if not kept:

@@ -145,7 +145,7 @@ def _level(number: int, size: int, font: str) -> str:
     return (
         f'<a:lvl{number}pPr marL="0" indent="0" algn="l" defTabSz="914400" rtl="0" eaLnBrk="1"'
         ' latinLnBrk="0" hangingPunct="1"><a:spcBef><a:spcPts val="0"/></a:spcBef><a:buNone/>'
-        f'<a:defRPr sz="{size}" kern="1200"><a:solidFill><a:schemeClr val="tx1"/></a:solidFill>'
+        f'<a:defRPr sz="{size}" kern="0"><a:solidFill><a:schemeClr val="tx1"/></a:solidFill>'
         f'<a:latin typeface="+{font}-lt"/><a:ea typeface="+{font}-ea"/>'
         f'<a:cs typeface="+{font}-cs"/></a:defRPr></a:lvl{number}pPr>'
     )

@@ -69,7 +69,7 @@ def _recolour(deck: Any, colours: Mapping[str, str], fonts: tuple[str, str]) -> 
         for rel in deck.slide_master.part.rels.values()
         if rel.reltype.endswith("/theme")
     )
-    root = etree.fromstring(part.blob)
+    root: Any = etree.fromstring(part.blob)
     for name, value in colours.items():
         place = root.find(f".//{A}clrScheme/{A}{name}")
         del place[:]

@@ -39,8 +39,9 @@ DEMO = Path(__file__).resolve().parents[2] / "problems" / "garden-week.yaml"
 TOLERANCE = 200
 """Two points, in hundredths: what a text may stand off its place (of 960 × 540 points)."""
 
-ROUGHLY = 0.012
-"""The share of a picture that may differ plainly: edges of letters, and the ends of dashes."""
+ROUGHLY = 0.001
+"""The share of a picture that may differ plainly. Out of focus by 4 pixels of 640, letters that
+LibreOffice kerns and we do not are alike; a struck choice more or less is not."""
 
 
 def lesson() -> Lesson:
@@ -85,7 +86,7 @@ def both(tmp_path_factory: pytest.TempPathFactory) -> Both:
 def drawn(folder: Path, name: str) -> Iterator[Drawn]:
     for command in (
         ["pdftotext", "-bbox", f"{name}.pdf", f"{name}.html"],
-        ["pdftoppm", "-r", "48", "-png", f"{name}.pdf", name],
+        ["pdftoppm", "-scale-to-x", "640", "-scale-to-y", "360", "-png", f"{name}.pdf", name],
     ):
         subprocess.run(command, cwd=folder, check=True, capture_output=True, timeout=120)
     pages = (folder / f"{name}.html").read_text("utf-8").split("<page ")[1:]
@@ -106,12 +107,15 @@ def texts(page: Page) -> Iterator[Text]:
 
 
 def astray(page: Page, seen: Drawn) -> list[str]:
-    """Lines of the page that do not begin and stand, within the tolerance, where the page says."""
+    """Lines of the page that do not begin and stand, within the tolerance, where the page says.
+
+    A sign between two fractions is left to the pictures: poppler joins it to a digit beside it.
+    """
     found = []
     for mark in texts(page):
         for number, line in enumerate(mark.lines):
             words = line.split()
-            if words and not any(
+            if any(map(str.isalnum, line)) and not any(
                 _is_at(seen, start, words, mark, mark.y + number * mark.leading)
                 for start in range(len(seen.words))
             ):
@@ -132,9 +136,9 @@ def _is_at(seen: Drawn, start: int, words: list[str], mark: Text, top: int) -> b
 
 
 def plain_difference(first: Image.Image, second: Image.Image) -> float:
-    """The share of pixels that differ by a quarter of the range, both a little out of focus."""
-    soft = [each.convert("L").filter(ImageFilter.GaussianBlur(1)) for each in (first, second)]
-    apart = ImageChops.difference(*soft).point(lambda grey: 255 if grey > 64 else 0)
+    """The share of pixels that differ by a tenth of the range, both out of focus."""
+    soft = [each.convert("L").filter(ImageFilter.GaussianBlur(4)) for each in (first, second)]
+    apart = ImageChops.difference(*soft).point(lambda grey: 255 if grey > 28 else 0)
     return apart.histogram()[255] / (apart.width * apart.height)
 
 
@@ -158,22 +162,17 @@ class TestAgainstLibreOffice:
     def test_pictures_look_the_same(self, both: Both) -> None:
         for page, seen in zip(sheets(both.lesson, FLAT), both.flat, strict=True):
             picture = ours(page, 0, seen.picture.width)
-            numbered = (
-                0,
-                0,
-                picture.width,
-                picture.height * 9 // 10,
-            )  # the slide's number is left out
+            numbered = (0, 0, 640, 324)  # without the slide's number
             differ = plain_difference(picture.crop(numbered), seen.picture.crop(numbered))
             assert differ <= ROUGHLY, (page.title, page.beats)
 
-    def test_a_missing_build_is_seen(self, both: Both) -> None:
-        """A line of work that one has and the other has not."""
+    @pytest.mark.parametrize("name", ["line ", "strike ", "bar: 3/4"])
+    def test_a_missing_build_is_seen(self, both: Both, name: str) -> None:
         page = max(both.lesson.pages, key=lambda each: len(each.builds))
         (at,) = [n for n, each in enumerate(both.lesson.pages) if each is page]
         seen = both.by_hand[at].picture
-        lines = [n for n, b in enumerate(page.builds) if b.group.name.startswith("line ")]
-        less = replace(page, builds=tuple(b for n, b in enumerate(page.builds) if n != lines[-1]))
+        left_out = next(b for b in page.builds if b.group.name.startswith(name))
+        less = replace(page, builds=tuple(b for b in page.builds if b is not left_out))
         assert plain_difference(ours(less, len(less.builds), seen.width), seen) > ROUGHLY
 
 
@@ -187,13 +186,19 @@ def test_the_last_build_is_the_last_flat_slide(both: Both) -> None:
         assert ImageChops.difference(flat.crop(clear), seen.picture.crop(clear)).getbbox() is None
 
 
-class TestFiles:
-    @pytest.fixture(scope="class")
-    def folder(self, tmp_path_factory: pytest.TempPathFactory) -> Path:
-        folder = tmp_path_factory.mktemp("files")
-        pictures.write(sample(), times(sample()), USUAL, folder)
-        return folder
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("files")
+    pictures.write(sample(), times(sample()), USUAL, folder)
+    return folder
 
+
+def size(path: Path) -> tuple[int, int]:
+    with Image.open(path) as picture:
+        return picture.size
+
+
+class TestFiles:
     def test_it_is_asked_for_by_name(self) -> None:
         found = find_outputs()["pictures"]
         assert (found.FILE, found.DEFAULT) == ("pictures/", False)
@@ -209,8 +214,8 @@ class TestFiles:
 
     def test_sizes(self, folder: Path) -> None:
         for path in folder.glob("slide-*.png"):
-            assert Image.open(path).size == (1280, 720)
-        assert Image.open(folder / "sheet-rain-barrel.1.png").width == 2040
+            assert size(path) == (1280, 720)
+        assert size(folder / "sheet-rain-barrel.1.png")[0] == 2040
 
     def test_the_last_build_is_the_slide(self, folder: Path) -> None:
         last = max(folder.glob("slide-03-build-*.png"))

@@ -7,8 +7,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor
-from multiprocessing import get_context
 
 from narrate.lesson.measure import font_path
 
@@ -23,6 +21,9 @@ def rasters(svgs: Sequence[tuple[str, int]]) -> Iterator[bytes]:
     if len(jobs) < MANY or workers == 1:
         yield from map(draw, jobs)
         return
+    from concurrent.futures import ProcessPoolExecutor  # both are slow to import
+    from multiprocessing import get_context
+
     with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
         yield from pool.map(draw, jobs, chunksize=4)
 

@@ -274,8 +274,10 @@ def _lettered(name: str, theme: Any) -> tuple[list[str], Changes, bool]:
         return [], (), other
     remark = (
         f"{name}: pages are measured in Arial, so the words on them stay in it instead of "
-        f"{words or 'the font of the theme'}; titles are in {titles or 'its fonts'}"
+        f"{words or 'the font of the theme'}"
     )
+    if other:
+        remark += f"; titles are in {titles or 'its fonts'}"
     changes = tuple(
         (f"</a:solidFill></a:{tag}>", f"</a:solidFill>{IN_ARIAL}</a:{tag}>")
         for tag in ("rPr", "endParaRPr")

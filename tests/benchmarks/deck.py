@@ -1,10 +1,10 @@
 """How fast the deck is written, as ratios in one run: medians of five.
 
 Run from the project's folder: `python -m tests.benchmarks.deck [SLIDES]...` (20, 100, 200 and
-1,000 where none is given). A slide has about 40 shapes and its notes. Asked for: at most 3 times the time
-of writing the same bytes as raw parts, at least 8 times faster than the same shapes through
-python-pptx calls, and a slide of 1,000 costs at most twice one of 100. What is missed
-exits with 1.
+1,000 where none is given). A slide has about 40 shapes and its notes. Asked for: at most 3 times
+the time of writing the same bytes as raw parts, at least 8 times faster than the same shapes
+through python-pptx calls, and a slide of 1,000 costs at most twice one of 100. What is missed exits
+with 1.
 """
 
 from __future__ import annotations

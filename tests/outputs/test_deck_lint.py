@@ -21,7 +21,7 @@ from narrate.outputs._form import in_form
 from narrate.outputs._lint import TIMING_CHECKS, lint, lint_sections
 from narrate.outputs._package import deck_part
 from narrate.outputs._played import Slide
-from narrate.outputs._slides import slide
+from narrate.outputs._slides import Clock, slide
 from narrate.outputs._timing import Entrance, timing
 from tests.outputs.samples_deck import group, sample, stack, strip, times, words
 
@@ -221,6 +221,28 @@ class TestQuickWay:
 
 class TestSelfRunning:
     """A slide that starts without a click begins with its main sequence (no source)."""
+
+    CLOCK = Clock(starts={beat: 4000 * n for n, beat in enumerate(sample().pages[2].beats)}, end=9)
+
+    def test_a_timed_slide_has_no_faults_and_is_of_the_form(self) -> None:
+        xml = slide(sample().pages[2], 3, "en-US", clock=self.CLOCK)
+        assert lint(xml) == []
+        assert in_form(Slide(xml).timing, Slide(xml).kinds)
+        assert [fault for check in TIMING_CHECKS for fault in check(Slide(xml))] == []
+
+    @pytest.mark.parametrize(
+        ("old", "new", "says"),
+        [
+            ('<p:cond evt="onBegin" delay="0"><p:tn val="2"/></p:cond>', "", "clickEffect belongs"),
+            ('<p:tn val="2"/>', '<p:tn val="77"/>', "p:tn names the time node 77"),
+            ('"withEffect"', '"clickEffect"', "is a clickEffect where withEffect belongs"),
+            ('<p:transition spd="med"', "<p:timing></p:timing><p:transition", "not in the order"),
+        ],
+    )
+    def test_breakages_of_a_timed_slide_are_seen(self, old: str, new: str, says: str) -> None:
+        xml = slide(sample().pages[2], 3, "en-US", clock=self.CLOCK)
+        assert old in xml
+        assert any(says in fault for fault in lint(xml.replace(old, new, 1)))
 
     def test_its_first_step_waits_for_the_main_sequence(self) -> None:
         entrances = [

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from openxml_audit import validate_pptx
 from pptx import Presentation
 
 from narrate.items.item import Review
@@ -114,6 +115,13 @@ def compare(folder: Path, name: str) -> int:
         assert played(drawn) == by_hand(beats, effects), (name, page.title)
         count += len(effects)
     return count
+
+
+@pytest.mark.parametrize("name", ["demo", "timed", "few"])
+def test_the_audit_finds_nothing(folder: Path, name: str) -> None:
+    """PyPI openxml-audit: the schema, and what the office program is known to repair."""
+    errors = validate_pptx(str(folder / f"{name}.pptx")).errors
+    assert [str(error) for error in errors] == []
 
 
 def test_demo(folder: Path) -> None:

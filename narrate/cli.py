@@ -79,8 +79,13 @@ def build(args: argparse.Namespace) -> int:
         args.paths,
         to=args.to,
         also=tuple(args.also),
+        only=args.only,
         wpm=args.wpm,
         templates=args.templates,
+        blank_work=args.blank_work,
+        builds=args.builds,
+        dark=args.dark,
+        theme=args.theme,
         progress=_tell,
     )
     for line in (*outcome.faults, *outcome.declined):
@@ -267,6 +272,22 @@ def _add_build(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--also", action="append", default=[], metavar="OUTPUT", help="an output beside the usual"
+    )
+    parser.add_argument(
+        "--only", metavar="ID[.PART]", help="one item or part by itself, in a folder of its own"
+    )
+    parser.add_argument(
+        "--builds",
+        choices=("by-hand", "timed", "flat"),
+        default="by-hand",
+        help="what appears comes at your click, by itself in time, or on slides of its own",
+    )
+    parser.add_argument(
+        "--blank-work", action="store_true", help="empty lines for the work, to write by hand"
+    )
+    parser.add_argument("--dark", action="store_true", help="the look of a board")
+    parser.add_argument(
+        "--theme", type=Path, metavar="PPTX", help="your own template: its master, colours, fonts"
     )
     parser.add_argument(
         "--wpm", type=_pace, metavar="N", help="words a minute, 60 to 250; else the grade's"

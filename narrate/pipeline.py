@@ -17,8 +17,10 @@ from narrate.errors import Declined, Fault, FaultsFound, WrongUse
 from narrate.exact.caption import write
 from narrate.exact.tree import Frac
 from narrate.items.item import Item, Part, Review
-from narrate.items.loading import load
+from narrate.items.loading import Loaded, load
+from narrate.items.picking import pick, split_name
 from narrate.kinds import find_kinds, kind_of
+from narrate.lesson.blank import without_work
 from narrate.lesson.lesson import Lesson, Timeline
 from narrate.lesson.solved import SolvedPart
 from narrate.lesson.telling import tell
@@ -27,7 +29,7 @@ from narrate.lesson.wording import Words
 from narrate.reading import agreement
 from narrate.reading.read import read
 from narrate.report import declined_row, fault_row, solved_row, times
-from narrate.saving import save
+from narrate.saving import save, save_folder
 from narrate.solution.keycheck import key_fault
 from narrate.solution.solve import make_task
 from narrate.solution.solve import solve as solve_task
@@ -155,41 +157,81 @@ def build(
     *,
     to: Path,
     also: tuple[str, ...] = (),
+    only: str | None = None,
     wpm: int | None = None,
     templates: Path | None = None,
+    blank_work: bool = False,
+    builds: str = "by-hand",
+    dark: bool = False,
+    theme: Path | None = None,
     progress: Progress = lambda line: None,
 ) -> Outcome:
-    """Writes each review to a folder of its own. Raises FaultsFound where none can be built."""
-    outputs = _wanted(also)
+    """Writes each review to a folder of its own. Raises FaultsFound where none can be built.
+
+    `only` is the id of an item, or `id.part`: just that is built, in a folder inside its review's.
+    """
+    outputs, options = _wanted(
+        also, builds=builds, dark=dark, theme=theme, templates=templates, progress=progress
+    )
     loaded = load(paths)
     if not loaded.reviews:
         raise FaultsFound(loaded.faults)
-    faults, declined = list(loaded.faults), []
-    for review in loaded.reviews:
+    faults, declined = [f for f in loaded.faults if only is None or f.item is None], []
+    for review in _chosen(loaded, only):
         lesson, wrong, left_out = make_lesson(review, Words(review.language, templates))
         faults.extend(wrong)
         declined.extend(left_out)
         if lesson:
             timeline = predict(lesson, wpm)
-            _write(lesson, timeline, outputs, to / review.id, progress)
+            shown = without_work(lesson) if blank_work else lesson
+            folder = to / review.id / ("" if only is None else f"only/{only}")
+            _write(shown, timeline, outputs, options, folder, progress)
     return Outcome(faults=tuple(faults), declined=tuple(declined))
 
 
-def _wanted(also: tuple[str, ...]) -> dict[str, Any]:
-    from narrate.outputs import find_outputs
+def _chosen(loaded: Loaded, only: str | None) -> tuple[Review, ...]:
+    """The reviews to build, all or with one item alone. Raises FaultsFound where it is faulty."""
+    if only is None:
+        return loaded.reviews
+    own = tuple(f for f in loaded.faults if f.item == split_name(only)[0])
+    if own:
+        raise FaultsFound(own)
+    return pick(loaded.reviews, only)
+
+
+def _wanted(
+    also: tuple[str, ...],
+    *,
+    builds: str,
+    dark: bool,
+    theme: Path | None,
+    templates: Path | None,
+    progress: Progress,
+) -> tuple[dict[str, Any], Any]:
+    """The outputs by name, and the options for them; a template is read here, before all work."""
+    from narrate.outputs import find_outputs, make_options
 
     outputs = find_outputs()
     for name in also:
         if name not in outputs:
             raise WrongUse(f"there is no output {name!r}; there are: {', '.join(outputs)}")
-    return {name: out for name, out in outputs.items() if out.DEFAULT or name in also}
+    options = make_options(builds=builds, dark=dark, theme=theme, templates=templates)
+    for remark in options.remarks:
+        progress(remark)
+    return {name: out for name, out in outputs.items() if out.DEFAULT or name in also}, options
 
 
 def _write(
-    lesson: Lesson, timeline: Timeline, outputs: dict[str, Any], folder: Path, progress: Progress
+    lesson: Lesson,
+    timeline: Timeline,
+    outputs: dict[str, Any],
+    options: Any,
+    folder: Path,
+    progress: Progress,
 ) -> None:
     for line in times(lesson, timeline):
         progress(line)
     for output in sorted(outputs.values(), key=lambda o: (o.FILE == "lesson.json", o.FILE)):
-        save(folder / output.FILE, partial(output.write, lesson, timeline))
+        into = save_folder if output.FILE.endswith("/") else save
+        into(folder / output.FILE, partial(output.write, lesson, timeline, options))
         progress(f"{folder / output.FILE}")

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import os
+import shutil
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import BinaryIO
 
@@ -17,13 +19,8 @@ def save(path: Path, write: Callable[[BinaryIO], None]) -> None:
     Raises OutputFailed, with what the teacher can do, where the folder cannot be written or the
     old file is held open by another program.
     """
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
+    with _room(path):
         handle, beside = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".part")
-    except OSError as error:
-        raise OutputFailed(
-            f"{path.parent}: cannot be written ({error.strerror}); choose another folder with --to"
-        ) from error
     try:
         with os.fdopen(handle, "wb") as sink:
             write(sink)
@@ -33,6 +30,49 @@ def save(path: Path, write: Callable[[BinaryIO], None]) -> None:
         raise OutputFailed(_not_replaced(path, error)) from error
     finally:
         Path(beside).unlink(missing_ok=True)
+
+
+def save_folder(path: Path, write: Callable[[Path], None]) -> None:
+    """Writes a folder of files whole or not at all, in the place of one that was there.
+
+    Raises OutputFailed as `save` does.
+    """
+    with _room(path):
+        work = Path(tempfile.mkdtemp(dir=path.parent, prefix=f".{path.name}.", suffix=".part"))
+    try:
+        new, old = work / "new", work / "old"
+        new.mkdir()
+        write(new)
+        _swap(path, new, old)
+    except OSError as error:
+        raise OutputFailed(_not_replaced(path, error)) from error
+    finally:
+        shutil.rmtree(work, ignore_errors=True)
+
+
+def _swap(path: Path, new: Path, old: Path) -> None:
+    """Puts `new` in the place of `path`; what was there goes to `old`, or back if that fails."""
+    if not path.exists():
+        new.replace(path)
+        return
+    path.replace(old)
+    try:
+        new.replace(path)
+    except BaseException:
+        old.replace(path)
+        raise
+
+
+@contextmanager
+def _room(path: Path) -> Iterator[None]:
+    """Makes the folder that `path` lies in; told in plain words where that or more fails."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        yield
+    except OSError as error:
+        raise OutputFailed(
+            f"{path.parent}: cannot be written ({error.strerror}); choose another folder with --to"
+        ) from error
 
 
 def _not_replaced(path: Path, error: OSError) -> str:

@@ -37,6 +37,7 @@ class TestWrongUse:
             ["build"],
             ["build", "a.yaml", "--wpm", "fast"],
             ["build", "a.yaml", "--wpm", "5"],
+            ["build", "a.yaml", "--builds", "slowly"],
             ["build", "a.yaml", "--templates", "no/such/folder"],
             ["check"],
             ["starter"],
@@ -185,8 +186,13 @@ class TestCommands:
             "paths": [Path("a.yaml"), Path("b")],
             "to": Path("x"),
             "also": ("p", "q"),
+            "only": None,
             "wpm": 120,
             "templates": None,
+            "blank_work": False,
+            "builds": "by-hand",
+            "dark": False,
+            "theme": None,
         }
         printed = capsys.readouterr()
         assert printed.out == ""

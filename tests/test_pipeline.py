@@ -25,6 +25,7 @@ from narrate.cli import main
 from narrate.items.item import Item, Review
 from narrate.items.loading import load
 from narrate.lesson.checking import overlaps
+from narrate.lesson.palette import DARK
 from narrate.lesson.wording import Words
 from narrate.outputs import captions_vtt
 from narrate.pipeline import make_lesson
@@ -288,7 +289,7 @@ class TestSafeWriting:
     def test_an_output_that_breaks_off(
         self, built: Path, monkeypatch: Patch, capsys: Captured, error: BaseException, code: int
     ) -> None:
-        def break_off(_: object, __: object, sink: BinaryIO) -> None:
+        def break_off(_: object, __: object, ___: object, sink: BinaryIO) -> None:
             sink.write(b"WEBVTT\n\nhalf a")
             raise error
 
@@ -629,3 +630,162 @@ def test_a_faulty_template_is_told_with_its_place(tmp_path: Path, capsys: Captur
     args = ["build", str(file), "--to", str(tmp_path / "out"), "--templates", str(folder.parent)]
     assert main(args) == 2
     assert "try.j2" in capsys.readouterr().err
+
+
+TWO_PARTS = """\
+  - id: two
+    label: Question 7
+    stimulus: {text: One bed got 3/4 kilogram and the other got 1/8 kilogram.}
+    parts:
+      - {ask: How many kilograms is that in all?, model: 3/4 + 1/8, boxes: [numerator, denominator]}
+      - {ask: How much more is the first?, model: 3/4 - 1/8, boxes: [numerator, denominator]}
+"""
+
+
+def slides_in(folder: Path) -> list[Any]:
+    return list(Presentation(str(folder / "deck.pptx")).slides)
+
+
+def read_lesson(folder: Path) -> dict[str, Any]:
+    found = json.loads((folder / "lesson.json").read_text("utf-8"))
+    assert isinstance(found, dict)
+    return found
+
+
+class TestOnly:
+    """One item or part by itself, in a folder of its own; the rest is left as it is."""
+
+    def build(self, folder: Path, *words: str) -> int:
+        file = review(folder, GOOD, TWO_PARTS)
+        return main(["build", str(file), "--to", str(folder), *words])
+
+    def test_a_part(self, tmp_path: Path) -> None:
+        assert self.build(tmp_path) == 0
+        before = {path.name: path.read_bytes() for path in (tmp_path / "beds").iterdir()}
+        assert self.build(tmp_path, "--only", "two.2") == 0
+        own = tmp_path / "beds" / "only" / "two.2"
+        assert {path.name for path in own.iterdir()} == FILES
+        told = {(beat["item"], beat["part"]) for beat in read_lesson(own)["beats"]}
+        assert told == {(None, None), ("two", 2)}
+        after = {p.name: p.read_bytes() for p in (tmp_path / "beds").iterdir() if p.is_file()}
+        assert after == before
+
+    def test_a_part_by_itself_tells_all_that_it_needs(self, tmp_path: Path) -> None:
+        """Its letter stays, and what the parts share is read with it."""
+        assert self.build(tmp_path, "--only", "two.2") == 0
+        own = tmp_path / "beds" / "only" / "two.2"
+        said = " ".join(beat["caption"] for beat in read_lesson(own)["beats"])
+        assert "part B" in said
+        assert "One bed got 3/4 kilogram" in said
+        titles = [slide.shapes.title.text_frame.text for slide in slides_in(own)]
+        assert "Question 7, part B" in titles
+
+    def test_a_first_part_keeps_its_letter(self, tmp_path: Path) -> None:
+        assert self.build(tmp_path, "--only", "two.1") == 0
+        titles = [
+            slide.shapes.title.text_frame.text
+            for slide in slides_in(tmp_path / "beds" / "only" / "two.1")
+        ]
+        assert "Question 7, part A" in titles
+
+    def test_an_item(self, tmp_path: Path) -> None:
+        assert self.build(tmp_path, "--only", "two") == 0
+        told = {b["part"] for b in read_lesson(tmp_path / "beds" / "only" / "two")["beats"]}
+        assert told == {None, 1, 2}
+        assert [path.name for path in (tmp_path / "beds").iterdir()] == ["only"]
+
+    @pytest.mark.parametrize(
+        ("name", "says"),
+        [
+            ("tow", "no item has the id 'tow'; did you mean two?"),
+            ("zebra", "no item has the id 'zebra'; there are: good, two"),
+            ("two.3", "two has no part '3'; it has parts 1 to 2"),
+            ("good.B", "good has no part 'B'; it has one part, 1"),
+            ("two.", "two has no part ''"),
+        ],
+    )
+    def test_what_is_not_there(
+        self, tmp_path: Path, capsys: Captured, name: str, says: str
+    ) -> None:
+        assert self.build(tmp_path, "--only", name) == 2
+        assert says in capsys.readouterr().err
+        assert not (tmp_path / "beds").exists()
+
+    def test_faults_of_others_do_not_matter_but_its_own_do(self, tmp_path: Path) -> None:
+        file = review(tmp_path, GOOD, FAULTY)
+        words = ["build", str(file), "--to", str(tmp_path), "--only"]
+        assert main([*words, "good"]) == 0
+        assert main([*words, "faulty"]) == 1
+
+
+class TestForms:
+    """The deck by itself, flat, without its work; on a board; on a teacher's own template."""
+
+    def build(self, folder: Path, *words: str) -> Path:
+        assert main(["build", str(review(folder, GOOD)), "--to", str(folder), *words]) == 0
+        return folder / "beds"
+
+    def test_by_itself(self, tmp_path: Path) -> None:
+        folder = self.build(tmp_path, "--builds", "timed")
+        slides = slides_in(folder)
+        turns = [slide.element.find(f"{P}transition").get("advTm") for slide in slides]
+        assert sum(map(int, turns)) == read_lesson(folder)["total_ms"]
+        starts = {start for slide in slides for _, start in entrances(slide)}
+        assert starts <= {"afterEffect", "withEffect"}
+
+    def test_flat(self, tmp_path: Path) -> None:
+        folder = self.build(tmp_path, "--builds", "flat")
+        told, slides = read_lesson(folder), slides_in(folder)
+        assert told["slides"] == len(slides) > sum(len(b["builds"]) for b in told["beats"])
+        script = (folder / "script.html").read_text("utf-8")
+        assert f"<dt>slides</dt><dd>{len(slides)}</dd>" in script
+
+    def test_without_work(self, tmp_path: Path) -> None:
+        full, blank = tmp_path / "full", tmp_path / "blank"
+        full.mkdir()
+        blank.mkdir()
+        whole, left = self.build(full), self.build(blank, "--blank-work")
+        assert len(slides_in(whole)) == len(slides_in(left))
+        names = {name for b in read_lesson(left)["beats"] for name in b["builds"]}
+        assert any(name.startswith("empty line ") for name in names)
+        shown = {shape.name for slide in slides_in(left) for shape in slide.shapes}
+        assert names <= shown
+
+    def test_on_a_board(self, tmp_path: Path) -> None:
+        folder = self.build(tmp_path, "--dark")
+        (theme,) = [
+            rel.target_part.blob
+            for rel in slides_in(folder)[0].slide_layout.slide_master.part.rels.values()
+            if rel.reltype.endswith("/theme")
+        ]
+        assert DARK["paper"].encode() in theme
+
+    def test_a_template_that_cannot_be_used_stops_all_before_it_begins(
+        self, tmp_path: Path, capsys: Captured
+    ) -> None:
+        (tmp_path / "school.pptx").write_bytes(b"no deck")
+        words = ["--to", str(tmp_path / "out"), "--theme", str(tmp_path / "school.pptx")]
+        assert main(["build", str(review(tmp_path, GOOD)), *words]) == 2
+        assert "school.pptx is broken or no .pptx file" in capsys.readouterr().err
+        assert not (tmp_path / "out").exists()
+
+    def test_pictures_come_in_a_folder(self, tmp_path: Path, capsys: Captured) -> None:
+        folder = self.build(tmp_path, "--also", "pictures")
+        names = {path.name for path in (folder / "pictures").iterdir()}
+        assert {"slide-01.png", "sheet-good.1.png"} <= names
+        assert str(folder / "pictures") in capsys.readouterr().err.splitlines()
+
+
+def test_a_folder_of_templates_reaches_every_page(tmp_path: Path) -> None:
+    own = tmp_path / "mine" / "en"
+    own.mkdir(parents=True)
+    labels = "script: {said: Aloud}\nrunthrough: {kind: Trial run}\ntranscript: {shown: Drawn}\n"
+    (own / "labels.yaml").write_text(labels, encoding="utf-8")
+    wanted = ["build", str(review(tmp_path, GOOD)), "--to", str(tmp_path / "out")]
+    assert main([*wanted, "--templates", str(own.parent)]) == 0
+    for name, words in (
+        ("script.html", "Aloud"),
+        ("runthrough.html", "Trial run"),
+        ("transcript.txt", "[Drawn: "),
+    ):
+        assert words in (tmp_path / "out" / "beds" / name).read_text("utf-8")

@@ -91,11 +91,13 @@ class Item:
     stimulus: Stimulus | None
     parts: tuple[Part, ...]
     place: Place
+    parts_in_all: int = 0
+    """How many parts its file gives it, where only some of them are here."""
 
     @property
     def lettered(self) -> bool:
         """Whether its parts are told apart by letters."""
-        return len(self.parts) > 1
+        return max(len(self.parts), self.parts_in_all) > 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -116,12 +116,12 @@ class _PartTelling:
         item, part = self.solved.item, self.solved.part
         label = self.words.tell("label", {"label": part_label(self.words, item, part)})
         sentences = [*label]
-        if part.number == 1 and item.stimulus:
+        if part.number == item.parts[0].number and item.stimulus:
             sentences.extend(_stem(item.stimulus.text, self.words.language))
         sentences.extend(_stem(part.ask, self.words.language))
         self.add("read", "read", sentences)
         strip = item.stimulus.diagram if item.stimulus else None
-        if strip and part.number == 1:
+        if strip and part.number == item.parts[0].number:
             details = {"wholes": strip.wholes, "parts": strip.parts}
             self.add("strip given", "strip given", self.words.tell("strip given", details))
         pause = caption(self.words.short("page/pause", {}))

@@ -1,28 +1,48 @@
 """One file, one output: a file's name is the output's name, files starting with `_` are helpers.
 
 Adding an output is adding a file here with `FILE`, `DEFAULT` and `write`; nothing is registered.
-An output sees the lesson and its timeline, writes to the sink it is given and lays nothing out.
+An output sees the lesson, its timeline and the options, writes to the sink it is given and lays
+nothing out.
 """
 
 from __future__ import annotations
 
+from dataclasses import replace
 from importlib import import_module
+from pathlib import Path
 from pkgutil import iter_modules
-from typing import BinaryIO, Protocol, cast
+from typing import Any, Protocol, cast
 
 from narrate.lesson.lesson import Lesson, Timeline
+from narrate.outputs._options import USUAL, Builds, Options
+
+__all__ = ["USUAL", "Builds", "Options", "Output", "find_outputs", "make_options"]
 
 
 class Output(Protocol):
     """What an output's module holds."""
 
     FILE: str
-    """The name of the file it writes."""
+    """The name of the file it writes, or, with a slash at its end, of the folder of files."""
     DEFAULT: bool
     """Whether every build writes it; the others are asked for by name."""
 
-    def write(self, lesson: Lesson, timeline: Timeline, sink: BinaryIO) -> None:
-        """Write the lesson to `sink`; raises OutputFailed."""
+    def write(self, lesson: Lesson, timeline: Timeline, options: Options, sink: Any) -> None:
+        """Write the lesson to `sink`; raises OutputFailed.
+
+        `sink` is a binary file; for a folder it is an empty `pathlib.Path` to write files into. The
+        pipeline puts either in its place when all is written, and only then.
+        """
+
+
+def make_options(*, builds: str, dark: bool, theme: Path | None, templates: Path | None) -> Options:
+    """The options as a value; a teacher's template is read. Raises WrongUse where it cannot be."""
+    usual = Options(builds=cast(Builds, builds), dark=dark, templates=templates)
+    if theme is None:
+        return usual
+    from narrate.outputs._school import read_template
+
+    return replace(usual, theme=read_template(theme))
 
 
 def find_outputs() -> dict[str, Output]:

@@ -30,7 +30,7 @@ _CHILD = re.compile("</p:(cSld|clrMapOvr|transition|timing)>")
 _NO_LANGUAGE = re.compile("<a:r(?:Pr(?! lang=)[^>]*>|><a:t>)")
 
 
-def lint(xml: bytes) -> list[str]:
+def lint(xml: str) -> list[str]:
     """What is wrong with a slide part; empty when nothing is."""
     slide = Slide(xml)
     checks = SHAPE_CHECKS

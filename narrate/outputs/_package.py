@@ -1,30 +1,25 @@
-"""The package around the slides: template, content types, relationships, sections, properties.
+"""The package around the slides: content types, relationships, sections, properties.
 
-python-pptx makes the template once; slides and notes are added as parts of bytes, so that the cost
-of a slide does not grow with the deck. All dates are fixed: the same lesson gives the same bytes.
+The template is made once (`_template.py`); slides and notes are added as parts of bytes, so that
+the cost of a slide does not grow with the deck. All dates are fixed: the same lesson gives the same
+bytes.
 """
 
 from __future__ import annotations
 
-import io
 import zipfile
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
 from typing import Any, BinaryIO
 from uuid import NAMESPACE_URL, uuid5
 
 from lxml import etree
-from pptx import Presentation
 from pptx.opc.constants import RELATIONSHIP_TYPE as RT
-from pptx.oxml import parse_xml
 
-from narrate.lesson.marks import PAGE_HEIGHT, PAGE_WIDTH
-from narrate.lesson.palette import LIGHT
 from narrate.outputs._media import embedded
-from narrate.outputs._shapes import EMU, attribute, text
+from narrate.outputs._shapes import attribute, text
 from narrate.outputs._slides import DECLARATION
-from narrate.outputs._theme import LAYOUT_PAGE, MASTER_PAGE, NOTES_PAGE, TEXT_STYLES, VIEW, theme
+from narrate.outputs._template import Template
 
 P = "http://schemas.openxmlformats.org/presentationml/2006/main"
 R = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
@@ -36,7 +31,6 @@ _RELS = f'{DECLARATION}<Relationships xmlns="http://schemas.openxmlformats.org/p
 _CONTENT = "application/vnd.openxmlformats-officedocument.presentationml"
 _MADE = "2000-01-01T00:00:00Z"
 _ZIP_DATE = (2000, 1, 1, 0, 0, 0)
-_LAYOUT_TO_KEEP = "Title Only"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,106 +45,61 @@ class Section:
 class Contents:
     """All that is of one deck: slide parts, their notes, sections and properties."""
 
-    slides: Sequence[bytes]
+    slides: Sequence[str]
     notes: Sequence[bytes]
     sections: Sequence[Section]
     title: str
     language: str
+    template: Template
     media: Mapping[str, bytes] = field(default_factory=dict)
 
 
-def save(contents: Contents, sink: BinaryIO) -> None:
-    """Write the whole package to `sink`, part by part."""
+def save(contents: Contents, listed: bytes, sink: BinaryIO) -> None:
+    """Write the whole package to `sink`, part by part; `listed` is its presentation part."""
     with zipfile.ZipFile(sink, "w", zipfile.ZIP_DEFLATED) as package:
-        for name, data in parts(contents):
+        for name, data in parts(contents, listed):
             entry = zipfile.ZipInfo(name, _ZIP_DATE)
             entry.compress_type = zipfile.ZIP_DEFLATED
             entry.external_attr = 0o644 << 16
             package.writestr(entry, data)
 
 
-def parts(contents: Contents) -> Iterator[tuple[str, bytes]]:
+def parts(contents: Contents, listed: bytes) -> Iterator[tuple[str, bytes]]:
     """Every part by its name in the package; the content types come first, as readers expect."""
-    template = _template()
-    count = len(contents.slides)
+    template, count = contents.template.parts, len(contents.slides)
     joined = {
         "[Content_Types].xml": _content_types(
             template["[Content_Types].xml"], count, contents.media
         ),
-        "ppt/presentation.xml": deck_part(contents),
+        "ppt/presentation.xml": listed,
         "ppt/_rels/presentation.xml.rels": _deck_rels(
             template["ppt/_rels/presentation.xml.rels"], count
         ),
         "docProps/core.xml": _core(contents),
         "docProps/app.xml": _app(count),
     }
-    yield from {**template, **joined}.items()
+    yield from {**template, **{n: part for n, part in joined.items() if n in template}}.items()
     yield from ((f"ppt/media/{file}", data) for file, data in contents.media.items())
     for number, (slide, notes) in enumerate(
         zip(contents.slides, contents.notes, strict=True), start=1
     ):
-        yield f"ppt/slides/slide{number}.xml", slide
+        written = slide.encode()
+        pictures = embedded(written, contents.media) if contents.media else []
+        yield f"ppt/slides/slide{number}.xml", written
         yield (
             f"ppt/slides/_rels/slide{number}.xml.rels",
-            _slide_rels(number, embedded(slide, contents.media)),
+            _slide_rels(number, contents.template, pictures),
         )
         yield f"ppt/notesSlides/notesSlide{number}.xml", notes
-        yield f"ppt/notesSlides/_rels/notesSlide{number}.xml.rels", _notes_rels(number)
-
-
-@lru_cache(maxsize=1)
-def _template() -> Mapping[str, bytes]:
-    """The parts of an empty deck of our own look."""
-    deck: Any = Presentation()
-    deck.slide_width, deck.slide_height = PAGE_WIDTH * EMU, PAGE_HEIGHT * EMU
-    deck.element.find(f"{{{P}}}sldSz").attrib.pop("type", None)
-    layout = _only_layout(deck)
-    for empty in deck.element.findall(f"{{{P}}}sldIdLst"):
-        deck.element.remove(empty)
-    master, notes = deck.slide_master, deck.notes_master
-    _put(master.element, MASTER_PAGE, TEXT_STYLES)
-    _put(layout.element, LAYOUT_PAGE)
-    layout.element.set("preserve", "1")
-    _put(notes.element, NOTES_PAGE)
-    _drop(deck.part, RT.PRINTER_SETTINGS)
-    _drop(deck.part.package, RT.THUMBNAIL)
-    themes = [m.part.part_related_by(RT.THEME).partname.membername for m in (master, notes)]
-    return _saved(deck) | dict.fromkeys(themes, theme(LIGHT)) | {"ppt/viewProps.xml": VIEW}
-
-
-def _only_layout(deck: Any) -> Any:
-    for layout in list(deck.slide_layouts):
-        if layout.name != _LAYOUT_TO_KEEP:
-            deck.slide_layouts.remove(layout)
-    (kept,) = deck.slide_layouts
-    kept.part.partname = type(kept.part.partname)("/ppt/slideLayouts/slideLayout1.xml")
-    return kept
-
-
-def _put(element: Any, *pieces: str) -> None:
-    """Put each piece in the place of the child of the same name."""
-    for piece in pieces:
-        new = parse_xml(piece)
-        element.replace(element.find(new.tag), new)
-
-
-def _drop(source: Any, *kinds: str) -> None:
-    """Drop what the default template brings along and no deck needs."""
-    rels = source.rels if hasattr(source, "rels") else source._rels
-    for rid in [rid for rid, rel in rels.items() if rel.reltype in kinds]:
-        rels.pop(rid)
-
-
-def _saved(deck: Any) -> dict[str, bytes]:
-    memory = io.BytesIO()
-    deck.save(memory)
-    with zipfile.ZipFile(memory) as package:
-        return {name: package.read(name) for name in package.namelist()}
+        yield (
+            f"ppt/notesSlides/_rels/notesSlide{number}.xml.rels",
+            _notes_rels(number, contents.template),
+        )
 
 
 def deck_part(contents: Contents) -> bytes:
     """The presentation part with its slides listed, in sections, and its notes master named."""
-    root: Any = etree.fromstring(_template()["ppt/presentation.xml"])
+    root: Any = etree.fromstring(contents.template.parts["ppt/presentation.xml"])
     sections = contents.sections
     masters = root.find(f"{{{P}}}sldMasterIdLst")
     numbers = range(1, sum(section.slides for section in sections) + 1)
@@ -164,8 +113,16 @@ def deck_part(contents: Contents) -> bytes:
     for position, element in enumerate(lists, start=root.index(masters) + 1):
         root.insert(position, element)
     if sections:
-        root.extend(_elements(f"<p:extLst>{_section_list(sections)}</p:extLst>"))
+        _add_extension(root, _section_list(sections))
     return etree.tostring(root, xml_declaration=True, encoding="UTF-8", standalone=True)
+
+
+def _add_extension(root: Any, extension: str) -> None:
+    found = root.find(f"{{{P}}}extLst")
+    if found is None:
+        root.extend(_elements(f"<p:extLst>{extension}</p:extLst>"))
+    else:
+        found.extend(_elements(extension))
 
 
 def _elements(*pieces: str) -> list[Any]:
@@ -229,17 +186,17 @@ def _rels(*targets: tuple[str, str], pictures: Sequence[tuple[str, str]] = ()) -
     return f"{_RELS}{lines}</Relationships>".encode()
 
 
-def _slide_rels(number: int, pictures: Sequence[tuple[str, str]]) -> bytes:
+def _slide_rels(number: int, template: Template, pictures: Sequence[tuple[str, str]]) -> bytes:
     return _rels(
-        (RT.SLIDE_LAYOUT, "../slideLayouts/slideLayout1.xml"),
+        (RT.SLIDE_LAYOUT, f"/{template.layout}"),
         (RT.NOTES_SLIDE, f"../notesSlides/notesSlide{number}.xml"),
         pictures=pictures,
     )
 
 
-def _notes_rels(number: int) -> bytes:
+def _notes_rels(number: int, template: Template) -> bytes:
     return _rels(
-        (RT.NOTES_MASTER, "../notesMasters/notesMaster1.xml"),
+        (RT.NOTES_MASTER, f"/{template.notes_master}"),
         (RT.SLIDE, f"../slides/slide{number}.xml"),
     )
 

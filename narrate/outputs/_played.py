@@ -77,8 +77,8 @@ class Step:
 class Slide:
     """A slide read once for all checks, each part when it is first asked for."""
 
-    def __init__(self, xml: bytes) -> None:
-        self.xml = xml.decode()
+    def __init__(self, xml: str) -> None:
+        self.xml = xml
 
     @cached_property
     def timing(self) -> str:

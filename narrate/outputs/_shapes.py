@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, lru_cache
 from typing import Literal
 from xml.sax.saxutils import escape
 
@@ -29,6 +29,7 @@ from narrate.lesson.marks import (
     Text,
 )
 from narrate.outputs._media import relationship
+from narrate.outputs._stripes import Point, stripe_polygons
 
 EMU = 127
 
@@ -50,10 +51,6 @@ SCHEME: dict[Colour, str] = {
 CORNER = 600
 """Radius of a rounded box."""
 
-STRIPE, STRIPE_PERIOD = 509, 1273
-"""How far x + y reaches over a stripe, and to the next: stripes 3.6 points wide, 9 apart."""
-
-Point = tuple[int, int]
 Area = tuple[int, int, int, int]
 """Left, top, width, height."""
 
@@ -74,11 +71,13 @@ _QUOTED = {'"': "&quot;", "\n": "&#10;", "\t": "&#9;", "\r": "&#13;"}
 _PLAIN = re.compile("[ !#-%'-;=?-\ud7ff\ue000-\ufffd]*")
 
 
+@lru_cache(maxsize=8192)
 def text(words: str) -> str:
     """`words` as XML character data."""
     return words if _PLAIN.fullmatch(words) else escape(_FORBIDDEN.sub("", words))
 
 
+@lru_cache(maxsize=8192)
 def attribute(words: str) -> str:
     """`words` as the value of an XML attribute in double quotes."""
     return words if _PLAIN.fullmatch(words) else escape(_FORBIDDEN.sub("", words), _QUOTED)
@@ -254,14 +253,17 @@ def _rule(mark: Rule, own: int, name: str, alt: str) -> Shape:
 
 
 def _box(mark: Box, own: int, name: str, alt: str) -> Shape:
-    geometry = '<a:prstGeom prst="rect"><a:avLst/></a:prstGeom>'
-    if mark.rounded:
-        share = min(50_000, CORNER * 100_000 // max(1, min(mark.width, mark.height)))
-        geometry = (
-            '<a:prstGeom prst="roundRect"><a:avLst>'
-            f'<a:gd name="adj" fmla="val {share}"/></a:avLst></a:prstGeom>'
-        )
-    return _drawn(mark, geometry, _fill(mark.fill), own, name, alt, mark.dashed)
+    return _drawn(mark, _box_geometry(mark), _fill(mark.fill), own, name, alt, mark.dashed)
+
+
+def _box_geometry(mark: Box) -> str:
+    if not mark.rounded:
+        return '<a:prstGeom prst="rect"><a:avLst/></a:prstGeom>'
+    share = min(50_000, CORNER * 100_000 // max(1, min(mark.width, mark.height)))
+    return (
+        '<a:prstGeom prst="roundRect"><a:avLst>'
+        f'<a:gd name="adj" fmla="val {share}"/></a:avLst></a:prstGeom>'
+    )
 
 
 def _hatched(mark: Box, ids: Iterator[int], language: str, name: str, alt: str) -> Shape:
@@ -269,57 +271,39 @@ def _hatched(mark: Box, ids: Iterator[int], language: str, name: str, alt: str) 
 
     Stripes are drawn: the patterns of the format are as wide as the pixels of whoever shows them.
     """
-    polygons = stripe_polygons(mark)
-    if not polygons:
+    striped = _striped(*_inside(mark))
+    if not striped:
         return _mark(replace(mark, hatched=False), ids, language, name, alt)
-    own, ground = next(ids), replace(mark, fill="paper", hatched=False)
-    box = _mark(ground, ids, language, f"{name} · box", "").xml
-    colour = mark.fill or mark.line or "ink"
-    stripes = _filled(polygons, colour, next(ids), f"{name} · stripes")
-    return _wrapped(own, name, alt, _frame(*_area(mark), child=True), box + stripes)
+    own = next(ids)
+    box = _drawn(
+        mark, _box_geometry(mark), _solid("paper"), next(ids), f"{name} · box", "", mark.dashed
+    )
+    stripes = (
+        f"<p:sp><p:nvSpPr>{_named(next(ids), f'{name} · stripes', '')}<p:cNvSpPr/><p:nvPr/>"
+        f"</p:nvSpPr><p:spPr>{striped}{_solid(mark.fill or mark.line or 'ink')}"
+        "<a:ln><a:noFill/></a:ln></p:spPr></p:sp>"
+    )
+    return _wrapped(own, name, alt, _frame(*_area(mark), child=True), box.xml + stripes)
 
 
-def stripe_polygons(mark: Box) -> list[list[Point]]:
-    """The stripes of a hatched box: bands of constant x + y, cut to the inside of its outline.
-
-    None where the outline leaves no room inside.
-    """
+def _inside(mark: Box) -> tuple[int, int, int, int]:
+    """Left, top, right and bottom of a box inside its outline."""
     inset = mark.weight // 2 if mark.line else 0
     left, top = mark.x + inset, mark.y + inset
-    right, bottom = mark.x + mark.width - inset, mark.y + mark.height - inset
-    if left >= right or top >= bottom:
-        return []
-    low, high = left + top, right + bottom
-    bands = range(low // STRIPE_PERIOD * STRIPE_PERIOD, high, STRIPE_PERIOD)
-    cut = ((max(low, band), min(high, band + STRIPE)) for band in bands)
-    return [_band(start, end, (left, top, right, bottom)) for start, end in cut if start < end]
+    return left, top, mark.x + mark.width - inset, mark.y + mark.height - inset
 
 
-def _band(start: int, end: int, edges: tuple[int, int, int, int]) -> list[Point]:
-    """The part of a rectangle where x + y lies between `start` and `end`."""
-    left, top, right, bottom = edges
-    upper = [(right, top)] if start < right + top < end else []
-    lower = [(left, bottom)] if start < left + bottom < end else []
-    return [
-        (max(left, start - bottom), min(bottom, start - left)),
-        (min(right, start - top), max(top, start - right)),
-        *upper,
-        (min(right, end - top), max(top, end - right)),
-        (max(left, end - bottom), min(bottom, end - left)),
-        *lower,
-    ]
-
-
-def _filled(polygons: list[list[Point]], colour: Colour, own: int, name: str) -> str:
+@lru_cache(maxsize=4096)  # a page's figures stand in one place while they are worked on
+def _striped(left: int, top: int, right: int, bottom: int) -> str:
+    """Place and geometry of the stripes in a rectangle; "" where it has no room for any."""
+    polygons = stripe_polygons(left, top, right, bottom)
+    if not polygons:
+        return ""
     xs = [x for polygon in polygons for x, _ in polygon]
     ys = [y for polygon in polygons for _, y in polygon]
     area = (min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys))
     drawn = "".join(_line_through(polygon, area, closed=True) for polygon in polygons)
-    return (
-        f"<p:sp><p:nvSpPr>{_named(own, name, '')}<p:cNvSpPr/><p:nvPr/></p:nvSpPr><p:spPr>"
-        f"{_frame(*area)}{_geometry(drawn, area)}{_solid(colour)}<a:ln><a:noFill/></a:ln>"
-        "</p:spPr></p:sp>"
-    )
+    return f"{_frame(*area)}{_geometry(drawn, area)}"
 
 
 def _path(mark: Path, own: int, name: str, alt: str) -> Shape:

@@ -6,11 +6,12 @@ deck; a page is a list of marks already placed, so its XML is simply said.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from itertools import count
 
 from narrate.lesson.lesson import Beat, Timeline
-from narrate.lesson.marks import Build, Page, Text
+from narrate.lesson.marks import PAGE_WIDTH, Build, Page, Text
 from narrate.outputs._shapes import Shape, attribute, group, text, text_body, text_frame
 from narrate.outputs._timing import Entrance, timing
 
@@ -28,23 +29,53 @@ TREE_START = (
 )
 _KEEP_MAP = "<p:clrMapOvr><a:masterClrMapping/></p:clrMapOvr>"
 
+OWN_PLACE = "12"
+"""The idx of the slide number in our own layout."""
+
+IN_ARIAL = '<a:latin typeface="Arial"/>'
+WIDER, TITLE_EDGE = 140, 1_800
+"""How wide a title may be in another font, per cent of Arial; a longer one stays in Arial. And the
+edge of the page that it keeps clear."""
+
 PAUSE_MS = 200
 """Between the builds of one beat, so that the eye takes them one by one."""
 
 
-def slide(page: Page, number: int, language: str) -> bytes:
-    """The slide part of `page`, the `number`th of its deck; `language` as in `en-US`."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clock:
+    """When things come on a slide that runs by itself, in ms from its start.
+
+    `starts` has the start of each beat; the slide goes at `end`.
+    """
+
+    starts: Mapping[str, int]
+    end: int
+
+
+def slide(
+    page: Page,
+    number: int,
+    language: str,
+    *,
+    clock: Clock | None = None,
+    place: str | None = OWN_PLACE,
+    titles_differ: bool = False,
+) -> str:
+    """The slide part of `page`, the `number`th of its deck; `language` as in `en-US`.
+
+    With a `clock` the slide runs by itself. `place` is the idx of the layout's place for the slide
+    number, None where it has none. `titles_differ` where titles are in a font that may be wider.
+    """
     ids = count(2)
-    title = _title(page.title, page.heading, next(ids), language)
-    place = _number(number, next(ids), language)
+    title = _title(page.title, page.heading, next(ids), language, roomy=titles_differ)
+    numbered = _number(number, next(ids), language, place)
     base = "".join(group(g, ids, language).xml for g in page.base)
     built = [group(build.group, ids, language) for build in page.builds]
     # The order of the tree is the order in which a screen reader goes, so the number comes last.
-    tree = f"{TREE_START}{title}{base}{''.join(s.xml for s in built)}{place}</p:spTree>"
-    moves = timing(by_hand(page.builds, built))
-    return (
-        f"{DECLARATION}<p:sld {NAMESPACES}><p:cSld>{tree}</p:cSld>{_KEEP_MAP}{moves}</p:sld>"
-    ).encode()
+    tree = f"{TREE_START}{title}{base}{''.join(s.xml for s in built)}{numbered}</p:spTree>"
+    entrances = by_clock(page.builds, built, clock) if clock else by_hand(page.builds, built)
+    moves = f"{_turn(clock.end) if clock else ''}{timing(entrances)}"
+    return f"{DECLARATION}<p:sld {NAMESPACES}><p:cSld>{tree}</p:cSld>{_KEEP_MAP}{moves}</p:sld>"
 
 
 def by_hand(builds: Sequence[Build], shapes: Sequence[Shape]) -> list[Entrance]:
@@ -65,11 +96,33 @@ def by_hand(builds: Sequence[Build], shapes: Sequence[Shape]) -> list[Entrance]:
     return entrances
 
 
+def by_clock(builds: Sequence[Build], shapes: Sequence[Shape], clock: Clock) -> list[Entrance]:
+    """Entrances that run by themselves: all in one group, each when its beat starts."""
+    return [
+        Entrance(
+            shape=shape.id,
+            effect=build.effect,
+            trigger="with" if place else "after",
+            delay=clock.starts[build.beat],
+            build=shape.build,
+        )
+        for place, (build, shape) in enumerate(zip(builds, shapes, strict=True))
+    ]
+
+
+def _turn(end: int) -> str:
+    """The slide changes by itself `end` ms after it has come, and at no click.
+
+    LibreOffice 7.4 passes over the time where no kind of change is named, so a plain cut is.
+    """
+    return f'<p:transition spd="med" advClick="0" advTm="{end}"><p:cut/></p:transition>'
+
+
 def notes(beats: Sequence[Beat], timeline: Timeline, language: str) -> bytes:
     """The notes part of a slide: each beat's start time, then what is said, word for word."""
     lines: list[str] = []
     for beat in beats:
-        lines += [clock(timeline.beats[beat.id].start), *([beat.say] if beat.say else [])]
+        lines += [minutes(timeline.beats[beat.id].start), *([beat.say] if beat.say else [])]
     run = f'<a:rPr lang="{language}" dirty="0"/>'
     said = "".join(f"<a:p><a:r>{run}<a:t>{text(line)}</a:t></a:r></a:p>" for line in lines)
     return (
@@ -85,28 +138,45 @@ def notes(beats: Sequence[Beat], timeline: Timeline, language: str) -> bytes:
     ).encode()
 
 
-def clock(time: int) -> str:
+def minutes(time: int) -> str:
     """A time in ms as m:ss, the second that has begun."""
-    minutes, seconds = divmod(time // 1000, 60)
-    return f"{minutes}:{seconds:02}"
+    whole, seconds = divmod(time // 1000, 60)
+    return f"{whole}:{seconds:02}"
 
 
-def _title(title: str, heading: Text, own: int, language: str) -> str:
+def _title(title: str, heading: Text, own: int, language: str, *, roomy: bool) -> str:
     drawn = " ".join(heading.lines)
     described = f' descr="{attribute(title)}"' if title != drawn else ""
+    body = text_body(heading, language)
+    if roomy:
+        room = PAGE_WIDTH - TITLE_EDGE - heading.x
+        if heading.width * WIDER // 100 > room:
+            body = body.replace("</a:solidFill>", f"</a:solidFill>{IN_ARIAL}")
+        heading = replace(heading, width=min(room, heading.width * WIDER // 100))
     return (
         f'<p:sp><p:nvSpPr><p:cNvPr id="{own}" name="Title"{described}/>'
         '<p:cNvSpPr><a:spLocks noGrp="1"/></p:cNvSpPr>'
         f'<p:nvPr><p:ph type="title"/></p:nvPr></p:nvSpPr><p:spPr>{text_frame(heading)}</p:spPr>'
-        f"{text_body(heading, language)}</p:sp>"
+        f"{body}</p:sp>"
     )
 
 
-def _number(number: int, own: int, language: str) -> str:
+def _number(number: int, own: int, language: str, place: str | None) -> str:
+    """The slide's number: in the layout's place for it, or else, small, at the lower right."""
+    if place is None:
+        mark = Text(
+            x=86_400, y=50_000, width=7_200, height=2_200, lines=("",), size=1_800, leading=2_200
+        )
+        box = '<a:prstGeom prst="rect"><a:avLst/></a:prstGeom><a:noFill/>'
+        where = f"<p:nvPr/></p:nvSpPr><p:spPr>{text_frame(mark)}{box}</p:spPr>"
+        named, locks = f' descr="slide {number}"', '<p:cNvSpPr txBox="1"/>'
+    else:
+        where = (
+            f'<p:nvPr><p:ph type="sldNum" sz="quarter" idx="{place}"/></p:nvPr></p:nvSpPr><p:spPr/>'
+        )
+        named, locks = "", '<p:cNvSpPr><a:spLocks noGrp="1"/></p:cNvSpPr>'
     return (
-        f'<p:sp><p:nvSpPr><p:cNvPr id="{own}" name="Slide number"/>'
-        '<p:cNvSpPr><a:spLocks noGrp="1"/></p:cNvSpPr>'
-        '<p:nvPr><p:ph type="sldNum" sz="quarter" idx="12"/></p:nvPr></p:nvSpPr><p:spPr/>'
+        f'<p:sp><p:nvSpPr><p:cNvPr id="{own}" name="Slide number"{named}/>{locks}{where}'
         "<p:txBody><a:bodyPr/><a:lstStyle/>"
         '<a:p><a:fld id="{6E1C0A4B-5D0F-4C63-9B1A-2F4F0C9D7A11}" type="slidenum">'
         f'<a:rPr lang="{language}" dirty="0"/><a:t>{number}</a:t></a:fld></a:p></p:txBody></p:sp>'

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from narrate.lesson.palette import Palette
 from narrate.outputs._shapes import EMU, SCHEME
-from narrate.outputs._slides import DECLARATION, NAMESPACES, TREE_START
+from narrate.outputs._slides import DECLARATION, NAMESPACES, OWN_PLACE, TREE_START
 
 FONT = "Arial"
 LAYOUT = "Page"
@@ -133,7 +133,7 @@ LAYOUT_PAGE = _whole(
     + _placeholder(
         3,
         "Slide number",
-        'type="sldNum" sz="quarter" idx="12"',
+        f'type="sldNum" sz="quarter" idx="{OWN_PLACE}"',
         "",
         _NUMBER.format("<a:bodyPr/>", "<a:lstStyle/>"),
     )
@@ -145,7 +145,7 @@ def _level(number: int, size: int, font: str) -> str:
     return (
         f'<a:lvl{number}pPr marL="0" indent="0" algn="l" defTabSz="914400" rtl="0" eaLnBrk="1"'
         ' latinLnBrk="0" hangingPunct="1"><a:spcBef><a:spcPts val="0"/></a:spcBef><a:buNone/>'
-        f'<a:defRPr sz="{size}" kern="1200"><a:solidFill><a:schemeClr val="tx1"/></a:solidFill>'
+        f'<a:defRPr sz="{size}" kern="0"><a:solidFill><a:schemeClr val="tx1"/></a:solidFill>'
         f'<a:latin typeface="+{font}-lt"/><a:ea typeface="+{font}-ea"/>'
         f'<a:cs typeface="+{font}-cs"/></a:defRPr></a:lvl{number}pPr>'
     )

@@ -8,12 +8,13 @@ from typing import BinaryIO
 from narrate.lesson.lesson import Lesson, Timeline
 from narrate.outputs._clock import srt_time
 from narrate.outputs._cues import make_cues
+from narrate.outputs._options import Options
 
 FILE = "captions.srt"
 DEFAULT = True
 
 
-def write(lesson: Lesson, timeline: Timeline, sink: BinaryIO) -> None:
+def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) -> None:
     """Write the captions of a lesson as UTF-8 to `sink`."""
     sink.write("".join(_lines(lesson, timeline)).encode())
 

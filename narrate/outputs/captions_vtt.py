@@ -9,12 +9,13 @@ from typing import BinaryIO
 from narrate.lesson.lesson import Lesson, Timeline
 from narrate.outputs._clock import vtt_time
 from narrate.outputs._cues import make_cues
+from narrate.outputs._options import Options
 
 FILE = "captions.vtt"
 DEFAULT = True
 
 
-def write(lesson: Lesson, timeline: Timeline, sink: BinaryIO) -> None:
+def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) -> None:
     """Write the captions of a lesson as UTF-8 to `sink`."""
     sink.write("\n".join(_lines(lesson, timeline)).encode())
 

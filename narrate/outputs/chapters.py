@@ -9,13 +9,14 @@ from typing import BinaryIO
 from narrate.lesson.lesson import Lesson, Timeline
 from narrate.lesson.timeline import chapter_spans
 from narrate.outputs._clock import vtt_time
+from narrate.outputs._options import Options
 from narrate.outputs._words import caption_words
 
 FILE = "chapters.vtt"
 DEFAULT = True
 
 
-def write(lesson: Lesson, timeline: Timeline, sink: BinaryIO) -> None:
+def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) -> None:
     """Write the chapters of a lesson as UTF-8 to `sink`; a title takes one line."""
     sink.write("\n".join(_lines(lesson, timeline)).encode())
 

@@ -11,10 +11,14 @@ from typing import BinaryIO
 
 from narrate.errors import OutputFailed
 from narrate.lesson.lesson import Beat, Lesson, Timeline
+from narrate.lesson.marks import Page
 from narrate.outputs import _package
 from narrate.outputs._lint import lint, lint_sections
 from narrate.outputs._media import media
-from narrate.outputs._slides import notes, slide
+from narrate.outputs._options import Options
+from narrate.outputs._sheets import sheets
+from narrate.outputs._slides import Clock, notes, slide
+from narrate.outputs._template import Template, own_template
 
 FILE = "deck.pptx"
 DEFAULT = True
@@ -23,33 +27,64 @@ LANGUAGES = {"en": "en-US"}
 """The language tag of runs for a lesson's language; any other stands for itself."""
 
 
-def write(lesson: Lesson, timeline: Timeline, sink: BinaryIO) -> None:
+def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) -> None:
     """Write the deck to `sink`, after our own lint has found nothing in it.
 
     Raises OutputFailed, with all that was found, when it has.
     """
-    contents = _contents(lesson, timeline)
-    _check(contents)
-    _package.save(contents, sink)
+    contents = _contents(lesson, timeline, options)
+    listed = _package.deck_part(contents)
+    _check(contents, listed)
+    _package.save(contents, listed, sink)
 
 
-def _contents(lesson: Lesson, timeline: Timeline) -> _package.Contents:
+def _contents(lesson: Lesson, timeline: Timeline, options: Options) -> _package.Contents:
     language = LANGUAGES.get(lesson.language, lesson.language)
-    told = _told(lesson)
+    pages = sheets(lesson, options)
+    template = options.theme or own_template(dark=options.dark)
+    told = _told(lesson, pages)
     return _package.Contents(
-        slides=[slide(page, n, language) for n, page in enumerate(lesson.pages, start=1)],
+        slides=_slides(pages, timeline, options, template, language),
         notes=[notes(beats, timeline, language) for beats in told],
         sections=_sections(told),
         title=lesson.title,
         language=language,
+        template=template,
         media=media(lesson.pages),
     )
 
 
-def _told(lesson: Lesson) -> list[list[Beat]]:
+def _slides(
+    pages: Sequence[Page], timeline: Timeline, options: Options, template: Template, language: str
+) -> list[str]:
+    timed = options.builds == "timed"
+    made = (
+        slide(
+            page,
+            number,
+            language,
+            clock=_clock(page, timeline) if timed else None,
+            place=template.number,
+            titles_differ=template.titles_differ,
+        )
+        for number, page in enumerate(pages, start=1)
+    )
+    return [template.painted(xml) for xml in made]
+
+
+def _clock(page: Page, timeline: Timeline) -> Clock:
+    """A page's beats from the moment its slide comes."""
+    start = timeline.beats[page.beats[0]].start
+    return Clock(
+        starts={beat: timeline.beats[beat].start - start for beat in page.beats},
+        end=timeline.beats[page.beats[-1]].end - start,
+    )
+
+
+def _told(lesson: Lesson, pages: Sequence[Page]) -> list[list[Beat]]:
     """The beats told on each page."""
     beats = {beat.id: beat for beat in lesson.beats}
-    return [[beats[name] for name in page.beats] for page in lesson.pages]
+    return [[beats[name] for name in page.beats] for page in pages]
 
 
 def _sections(told: Sequence[Sequence[Beat]]) -> list[_package.Section]:
@@ -69,12 +104,12 @@ def _section_names(told: Sequence[Sequence[Beat]]) -> Iterator[str]:
         yield name
 
 
-def _check(contents: _package.Contents) -> None:
+def _check(contents: _package.Contents, listed: bytes) -> None:
     found = [
         f"slide {number}: {fault}"
         for number, xml in enumerate(contents.slides, start=1)
         for fault in lint(xml)
     ]
-    found += lint_sections(_package.deck_part(contents))
+    found += lint_sections(listed)
     if found:
         raise OutputFailed("the deck has faults of ours: " + "; ".join(found))

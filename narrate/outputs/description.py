@@ -9,19 +9,20 @@ from narrate.lesson.lesson import Lesson, Timeline
 from narrate.lesson.templates import labels
 from narrate.lesson.timeline import chapter_spans
 from narrate.outputs._clock import minutes_seconds
+from narrate.outputs._options import Options
 from narrate.outputs._words import caption_words
 
 FILE = "description.txt"
 DEFAULT = True
 
 
-def write(lesson: Lesson, timeline: Timeline, sink: BinaryIO) -> None:
+def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) -> None:
     """Write the description of a lesson's video as UTF-8 to `sink`."""
-    sink.write(("\n\n".join(_blocks(lesson, timeline)) + "\n").encode())
+    sink.write(("\n\n".join(_blocks(lesson, timeline, options)) + "\n").encode())
 
 
-def _blocks(lesson: Lesson, timeline: Timeline) -> Iterator[str]:
-    words = labels("description", lesson.language)
+def _blocks(lesson: Lesson, timeline: Timeline, options: Options) -> Iterator[str]:
+    words = labels("description", lesson.language, options.templates)
     yield _line(lesson.title)
     yield words["about"]
     yield "\n".join([words["parts"], *_parts(lesson, timeline)])

@@ -6,35 +6,41 @@ import json
 from typing import Any, BinaryIO
 
 from narrate.lesson.lesson import Beat, Lesson, Timeline
-from narrate.lesson.marks import Page
+from narrate.outputs._options import Options
+from narrate.outputs._sheets import sheet_numbers, sheets
 
 FILE = "lesson.json"
 DEFAULT = True
 
 
-def write(lesson: Lesson, timeline: Timeline, sink: BinaryIO) -> None:
+def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) -> None:
     """Write the lesson as one JSON object in UTF-8 to `sink`; times in milliseconds."""
-    pages = {beat: number for number, page in enumerate(lesson.pages) for beat in page.beats}
+    numbers = sheet_numbers(lesson, options)
+    builds: dict[str, list[str]] = {beat.id: [] for beat in lesson.beats}
+    for build in (build for page in lesson.pages for build in page.builds):
+        builds[build.beat].append(build.group.name)
     whole = {
         "review": lesson.review,
         "total_ms": timeline.total_ms,
-        "slides": len(lesson.pages),
-        "beats": [_beat(beat, timeline, pages[beat.id], lesson.pages) for beat in lesson.beats],
+        "slides": len(sheets(lesson, options)),
+        "beats": [
+            _beat(beat, timeline, numbers[beat.id], builds[beat.id]) for beat in lesson.beats
+        ],
     }
     sink.write((json.dumps(whole, ensure_ascii=False, indent=1) + "\n").encode())
 
 
-def _beat(beat: Beat, timeline: Timeline, page: int, pages: tuple[Page, ...]) -> dict[str, Any]:
+def _beat(beat: Beat, timeline: Timeline, slide: int, builds: list[str]) -> dict[str, Any]:
     span = timeline.beats[beat.id]
     return {
         "id": beat.id,
         "item": beat.item,
         "part": beat.part,
-        "slide": page + 1,
+        "slide": slide,
         "start_ms": span.start,
         "end_ms": span.end,
         "say": beat.say,
         "caption": beat.caption,
-        "builds": [build.group.name for build in pages[page].builds if build.beat == beat.id],
+        "builds": builds,
         "waits": beat.waits,
     }

@@ -11,8 +11,10 @@ from typing import Any, BinaryIO
 
 from narrate.lesson.lesson import Beat, Lesson, Sentence, Span, Timeline
 from narrate.lesson.marks import Page
+from narrate.lesson.palette import DARK, LIGHT, Palette
 from narrate.lesson.templates import labels, page_environment
 from narrate.lesson.timeline import chapter_beats, letters
+from narrate.outputs._options import Options
 from narrate.outputs._prompt import prompt_lines
 from narrate.outputs._svg import layers
 from narrate.outputs.script import SHOWN_PAUSE_MS
@@ -21,17 +23,21 @@ FILE = "runthrough.html"
 DEFAULT = True
 
 
-def write(lesson: Lesson, timeline: Timeline, sink: BinaryIO) -> None:
+def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) -> None:
     """Write the page of a lesson as one HTML file in UTF-8 to `sink`."""
-    page = page_environment().get_template("runthrough.html.j2")
-    words = labels("runthrough", lesson.language)
+    page = page_environment(options.templates).get_template("runthrough.html.j2")
+    palette = DARK if options.dark else LIGHT
+    words = labels("runthrough", lesson.language, options.templates)
     text = page.render(
-        labels=words, language=lesson.language, title=lesson.title, lesson=_data(lesson, timeline)
+        labels=words,
+        language=lesson.language,
+        title=lesson.title,
+        lesson=_data(lesson, timeline, palette),
     )
     sink.write(text.encode())
 
 
-def _data(lesson: Lesson, timeline: Timeline) -> dict[str, Any]:
+def _data(lesson: Lesson, timeline: Timeline, palette: Palette) -> dict[str, Any]:
     """What the page's program works on: chapters, pages as pictures in layers, beats with lines."""
     numbers = {beat.id: place for place, beat in enumerate(lesson.beats)}
     return {
@@ -42,13 +48,13 @@ def _data(lesson: Lesson, timeline: Timeline) -> dict[str, Any]:
             for chapter, beats in chapter_beats(lesson)
             if beats
         ],
-        "pages": [_page(page) for page in lesson.pages],
+        "pages": [_page(page, palette) for page in lesson.pages],
         "beats": _beats(lesson, timeline),
     }
 
 
-def _page(page: Page) -> dict[str, Any]:
-    base, builds, end = layers(page)
+def _page(page: Page, palette: Palette) -> dict[str, Any]:
+    base, builds, end = layers(page, palette)
     return {"title": page.title, "base": base, "builds": builds, "end": end}
 
 

@@ -7,7 +7,7 @@ between, so that the column adds up to what its totals say.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import BinaryIO
@@ -16,6 +16,8 @@ from narrate.lesson.lesson import Beat, Chapter, Lesson, Span, Timeline
 from narrate.lesson.templates import labels, page_environment
 from narrate.lesson.timeline import chapter_beats, paced_words
 from narrate.outputs._clock import minutes_seconds, one_place, seconds, tenths
+from narrate.outputs._options import Options
+from narrate.outputs._sheets import sheet_numbers, sheets
 
 FILE = "script.html"
 DEFAULT = True
@@ -85,24 +87,24 @@ class Section:
     sums: Sums
 
 
-def write(lesson: Lesson, timeline: Timeline, sink: BinaryIO) -> None:
+def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) -> None:
     """Write the script of a lesson as one HTML page in UTF-8 to `sink`."""
-    sections = _sections(lesson, timeline)
-    page = page_environment().get_template("script.html.j2")
+    sections = _sections(lesson, timeline, sheet_numbers(lesson, options))
+    page = page_environment(options.templates).get_template("script.html.j2")
     text = page.render(
-        labels=labels("script", lesson.language),
+        labels=labels("script", lesson.language, options.templates),
         title=lesson.title,
         grade=lesson.grade,
         language=lesson.language,
-        slides=len(lesson.pages),
+        slides=len(sheets(lesson, options)),
         sections=sections,
         sums=_total(section.sums for section in sections),
     )
     sink.write(text.encode())
 
 
-def _sections(lesson: Lesson, timeline: Timeline) -> tuple[Section, ...]:
-    rows = {row.id: row for row in _rows(lesson, timeline)}
+def _sections(lesson: Lesson, timeline: Timeline, slides: Mapping[str, int]) -> tuple[Section, ...]:
+    rows = {row.id: row for row in _rows(lesson, timeline, slides)}
     whole = ((Chapter(title=lesson.title, first_beat=""), lesson.beats),)
     groups = chapter_beats(lesson) or whole
     return tuple(
@@ -123,8 +125,7 @@ def _section(number: int, chapter: Chapter, rows: tuple[Row, ...]) -> Section:
     )
 
 
-def _rows(lesson: Lesson, timeline: Timeline) -> list[Row]:
-    slides = {beat: number for number, page in enumerate(lesson.pages) for beat in page.beats}
+def _rows(lesson: Lesson, timeline: Timeline, slides: Mapping[str, int]) -> list[Row]:
     opening = {page.beats[0]: page.title for page in lesson.pages if page.beats}
     return [
         Row(
@@ -132,7 +133,7 @@ def _rows(lesson: Lesson, timeline: Timeline) -> list[Row]:
             cue=cue,
             at=minutes_seconds(timeline.beats[beat.id].start),
             sums=_sums(beat, timeline),
-            slide=slides[beat.id] + 1,
+            slide=slides[beat.id],
             new_slide=opening.get(beat.id, ""),
             appears=beat.appears,
             said=_said(beat, timeline),

@@ -13,19 +13,20 @@ from narrate.lesson.lesson import Beat, Lesson, Timeline
 from narrate.lesson.templates import labels
 from narrate.lesson.timeline import chapter_beats
 from narrate.outputs._clock import minutes_seconds
+from narrate.outputs._options import Options
 from narrate.outputs._words import caption_words
 
 FILE = "transcript.txt"
 DEFAULT = True
 
 
-def write(lesson: Lesson, timeline: Timeline, sink: BinaryIO) -> None:
+def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) -> None:
     """Write the transcript of a lesson as UTF-8 to `sink`; each beat is a paragraph."""
-    sink.write(("\n\n".join(_blocks(lesson, timeline)) + "\n").encode())
+    sink.write(("\n\n".join(_blocks(lesson, timeline, options)) + "\n").encode())
 
 
-def _blocks(lesson: Lesson, timeline: Timeline) -> Iterator[str]:
-    words = labels("transcript", lesson.language)
+def _blocks(lesson: Lesson, timeline: Timeline, options: Options) -> Iterator[str]:
+    words = labels("transcript", lesson.language, options.templates)
     yield f"{_line(lesson.title)}: {words['kind'].lower()}"
     for chapter, beats in chapter_beats(lesson):
         if beats:

@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 
 from narrate.lesson.lesson import Beat, Lesson, Sentence, Span, Timeline
 from narrate.lesson.timeline import letters, predict
-from narrate.outputs import captions_srt, captions_vtt
+from narrate.outputs import USUAL, captions_srt, captions_vtt
 from narrate.outputs._cues import Cue, make_cues
 from narrate.outputs._words import Word, timed_words
 from tests.outputs.samples_text import BEATS, LESSON, said
@@ -81,13 +81,13 @@ def one_lesson(beats: list[list[Sentence]], grade: int = 5) -> Lesson:
 
 def vtt(lesson: Lesson = LESSON, timeline: Timeline = TIMES) -> str:
     sink = io.BytesIO()
-    captions_vtt.write(lesson, timeline, sink)
+    captions_vtt.write(lesson, timeline, USUAL, sink)
     return sink.getvalue().decode()
 
 
 def srt(lesson: Lesson = LESSON, timeline: Timeline = TIMES) -> str:
     sink = io.BytesIO()
-    captions_srt.write(lesson, timeline, sink)
+    captions_srt.write(lesson, timeline, USUAL, sink)
     return sink.getvalue().decode()
 
 

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from narrate.lesson.lesson import Lesson
 from narrate.lesson.timeline import predict
-from narrate.outputs import chapters
+from narrate.outputs import USUAL, chapters
 from tests.outputs.samples_text import COMPOST, LESSON, READ
 from tests.outputs.strict_webvtt import parse_strictly
 
@@ -16,7 +16,7 @@ TIMES = predict(LESSON)
 
 def text(lesson: Lesson = LESSON) -> str:
     sink = io.BytesIO()
-    chapters.write(lesson, TIMES, sink)
+    chapters.write(lesson, TIMES, USUAL, sink)
     return sink.getvalue().decode()
 
 

@@ -21,8 +21,9 @@ from narrate.errors import OutputFailed
 from narrate.lesson.lesson import Lesson
 from narrate.lesson.marks import Box, Build, Group, Text
 from narrate.lesson.palette import LIGHT
-from narrate.outputs import deck, find_outputs
-from narrate.outputs._shapes import STRIPE, STRIPE_PERIOD, stripe_polygons
+from narrate.outputs import USUAL, deck, find_outputs
+from narrate.outputs._shapes import _inside
+from narrate.outputs._stripes import STRIPE, STRIPE_PERIOD, stripe_polygons
 from tests.outputs.samples_deck import group, sample, times, words
 
 A = "{http://schemas.openxmlformats.org/drawingml/2006/main}"
@@ -31,7 +32,7 @@ P = "{http://schemas.openxmlformats.org/presentationml/2006/main}"
 
 def written(lesson: Lesson) -> bytes:
     sink = io.BytesIO()
-    deck.write(lesson, times(lesson), sink)
+    deck.write(lesson, times(lesson), USUAL, sink)
     return sink.getvalue()
 
 
@@ -182,7 +183,7 @@ class TestHatching:
 
     @given(BOXES)
     def test_stripes_lie_inside_the_outline_each_in_its_band(self, box: Box) -> None:
-        for polygon in stripe_polygons(box):
+        for polygon in stripe_polygons(*_inside(box)):
             sums = [x + y for x, y in polygon]
             assert max(sums) - min(sums) <= STRIPE
             for x, y in polygon:
@@ -193,7 +194,7 @@ class TestHatching:
     def test_two_fifths_of_the_room_inside_is_striped(self, box: Box) -> None:
         """By the shoelace formula; the first and last stripe may be whole or missing."""
         room = max(0, box.width - 2 * (box.weight // 2)), max(0, box.height - 2 * (box.weight // 2))
-        striped = sum(map(area, stripe_polygons(box)))
+        striped = sum(map(area, stripe_polygons(*_inside(box))))
         ends = 2 * STRIPE * min(room)
         assert abs(striped - room[0] * room[1] * STRIPE / STRIPE_PERIOD) <= ends
 
@@ -230,9 +231,9 @@ class TestNotes:
         assert listed.getprevious().tag == f"{P}sldMasterIdLst"
 
     def test_minutes_and_seconds(self) -> None:
-        from narrate.outputs._slides import clock
+        from narrate.outputs._slides import minutes
 
-        assert [clock(ms) for ms in (0, 999, 1000, 59_999, 60_000, 3_605_000)] == [
+        assert [minutes(ms) for ms in (0, 999, 1000, 59_999, 60_000, 3_605_000)] == [
             "0:00",
             "0:00",
             "0:01",

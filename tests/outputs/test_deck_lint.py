@@ -16,19 +16,19 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from narrate.lesson.marks import Build, Effect, Plain, Rule
-from narrate.outputs import deck
+from narrate.outputs import USUAL, deck
 from narrate.outputs._form import in_form
 from narrate.outputs._lint import TIMING_CHECKS, lint, lint_sections
 from narrate.outputs._package import deck_part
 from narrate.outputs._played import Slide
-from narrate.outputs._slides import slide
+from narrate.outputs._slides import Clock, slide
 from narrate.outputs._timing import Entrance, timing
 from tests.outputs.samples_deck import group, sample, stack, strip, times, words
 
-CLEAN = slide(sample().pages[1], 2, "en-US").decode()
+CLEAN = slide(sample().pages[1], 2, "en-US")
 """Three builds: a box (p:sp), a connector, a group; two clicks."""
 
-GROUPED = slide(sample().pages[2], 3, "en-US").decode()
+GROUPED = slide(sample().pages[2], 3, "en-US")
 
 
 @dataclass(frozen=True)
@@ -162,10 +162,10 @@ def test_clean_slides_have_no_faults() -> None:
 def test_each_breakage_is_seen(way: Way) -> None:
     assert way.old in way.slide
     broken = way.slide.replace(way.old, way.new, 1)
-    assert any(way.says in fault for fault in lint(broken.encode())), lint(broken.encode())
+    assert any(way.says in fault for fault in lint(broken)), lint(broken)
     # The quick way must let no fault of the timing tree past, or the checks would never run.
-    faults = [fault for check in TIMING_CHECKS for fault in check(Slide(broken.encode()))]
-    assert in_form(Slide(broken.encode()).timing, Slide(broken.encode()).kinds) <= (not faults)
+    faults = [fault for check in TIMING_CHECKS for fault in check(Slide(broken))]
+    assert in_form(Slide(broken).timing, Slide(broken).kinds) <= (not faults)
 
 
 MARKS = st.sampled_from(
@@ -190,7 +190,7 @@ def played(builds: list[tuple[bool, tuple[Plain, ...], Effect]]) -> str:
         Build(beat=f"b{beat}", group=group(f"g{n}", "a mark", *marks), effect=effect)
         for n, (beat, (_, marks, effect)) in enumerate(zip(beats, builds, strict=True))
     )
-    return slide(replace(sample().pages[0], builds=made), 1, "en-US").decode()
+    return slide(replace(sample().pages[0], builds=made), 1, "en-US")
 
 
 class TestQuickWay:
@@ -200,7 +200,7 @@ class TestQuickWay:
     def test_every_order_of_builds_is_of_the_form(
         self, builds: list[tuple[bool, tuple[Plain, ...], Effect]]
     ) -> None:
-        read = Slide(played(builds).encode())
+        read = Slide(played(builds))
         assert in_form(read.timing, read.kinds)
         assert [fault for check in TIMING_CHECKS for fault in check(read)] == []
 
@@ -213,7 +213,7 @@ class TestQuickWay:
         found = data.draw(st.sampled_from(list(re.finditer(r"(?<=\")\d+(?=\")", xml[start:]))))
         number = data.draw(st.integers(0, 40))
         at, end = start + found.start(), start + found.end()
-        read = Slide(f"{xml[:at]}{number}{xml[end:]}".encode())
+        read = Slide(f"{xml[:at]}{number}{xml[end:]}")
         faults = [fault for check in TIMING_CHECKS for fault in check(read)]
         if in_form(read.timing, read.kinds):
             assert faults == []
@@ -222,16 +222,38 @@ class TestQuickWay:
 class TestSelfRunning:
     """A slide that starts without a click begins with its main sequence (no source)."""
 
+    CLOCK = Clock(starts={beat: 4000 * n for n, beat in enumerate(sample().pages[2].beats)}, end=9)
+
+    def test_a_timed_slide_has_no_faults_and_is_of_the_form(self) -> None:
+        xml = slide(sample().pages[2], 3, "en-US", clock=self.CLOCK)
+        assert lint(xml) == []
+        assert in_form(Slide(xml).timing, Slide(xml).kinds)
+        assert [fault for check in TIMING_CHECKS for fault in check(Slide(xml))] == []
+
+    @pytest.mark.parametrize(
+        ("old", "new", "says"),
+        [
+            ('<p:cond evt="onBegin" delay="0"><p:tn val="2"/></p:cond>', "", "clickEffect belongs"),
+            ('<p:tn val="2"/>', '<p:tn val="77"/>', "p:tn names the time node 77"),
+            ('"withEffect"', '"clickEffect"', "is a clickEffect where withEffect belongs"),
+            ('<p:transition spd="med"', "<p:timing></p:timing><p:transition", "not in the order"),
+        ],
+    )
+    def test_breakages_of_a_timed_slide_are_seen(self, old: str, new: str, says: str) -> None:
+        xml = slide(sample().pages[2], 3, "en-US", clock=self.CLOCK)
+        assert old in xml
+        assert any(says in fault for fault in lint(xml.replace(old, new, 1)))
+
     def test_its_first_step_waits_for_the_main_sequence(self) -> None:
         entrances = [
             Entrance(shape=int(SPID), effect="appear", trigger="after", build="filled"),
             Entrance(shape=int(CONNECTOR), effect="wipe", trigger="with", delay=900),
         ]
         xml = CLEAN.replace(TIMING, timing(entrances))
-        assert lint(xml.encode()) == []
+        assert lint(xml) == []
         begin = '<p:cond evt="onBegin" delay="0"><p:tn val="2"/></p:cond>'
         assert xml.count(STEP + begin) == 1
-        assert lint(xml.replace(begin, "").encode())
+        assert lint(xml.replace(begin, ""))
 
     def test_no_entrance_no_tree(self) -> None:
         assert timing([]) == ""
@@ -240,7 +262,7 @@ class TestSelfRunning:
 class TestSections:
     """[MS-PPTX], element sectionLst; ECMA-376 Part 1, 19.2.1: the lists of a presentation."""
 
-    XML = deck_part(deck._contents(sample(), times(sample())))
+    XML = deck_part(deck._contents(sample(), times(sample()), USUAL))
 
     def test_clean(self) -> None:
         assert lint_sections(self.XML) == []

@@ -5,93 +5,30 @@ The deck is converted to OpenDocument (ODF 1.3 Part 3, 15: animation) and to pic
 
 from __future__ import annotations
 
-import os
 import shutil
 import subprocess
-import zipfile
-from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import groupby
 from pathlib import Path
-from typing import Any
 
 import pytest
-from lxml import etree
 from PIL import Image
 
 from narrate.lesson.marks import Page
-from narrate.outputs import deck
+from narrate.outputs import USUAL, deck
+from tests.outputs.libreoffice import Played, Steps, convert, played, slides
 from tests.outputs.samples_deck import sample, times
-
-ANIM = "{urn:oasis:names:tc:opendocument:xmlns:animation:1.0}"
-SHOW = "{urn:oasis:names:tc:opendocument:xmlns:presentation:1.0}"
-SMIL = "{urn:oasis:names:tc:opendocument:xmlns:smil-compatible:1.0}"
-DRAW = "{urn:oasis:names:tc:opendocument:xmlns:drawing:1.0}"
-XML_ID = "{http://www.w3.org/XML/1998/namespace}id"
-
-EFFECTS = {
-    "ooo-entrance-appear": "appear",
-    "ooo-entrance-fade-in": "fade",
-    "ooo-entrance-wipe": "wipe",
-}
-
-
-@dataclass(frozen=True)
-class Played:
-    """An effect as LibreOffice read it."""
-
-    target: str
-    effect: str
-    trigger: str
-    subtype: str | None
-
-
-Steps = list[list[Played]]
-
-
-def find_soffice() -> str:
-    """LibreOffice; without it the test is skipped, but never on the build server."""
-    found = shutil.which("soffice")
-    if found is None and not os.environ.get("CI"):
-        pytest.skip("LibreOffice (soffice) is not installed")
-    assert found, "LibreOffice (soffice) is not installed"
-    return found
 
 
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A folder with the sample deck as pptx, odp and pdf."""
-    soffice, folder = find_soffice(), tmp_path_factory.mktemp("deck")
+    folder = tmp_path_factory.mktemp("deck")
     lesson = sample()
     with (folder / "deck.pptx").open("wb") as sink:
-        deck.write(lesson, times(lesson), sink)
-    profile = f"-env:UserInstallation={(folder / 'profile').as_uri()}"
+        deck.write(lesson, times(lesson), USUAL, sink)
     for kind in ("odp", "pdf"):
-        command = [soffice, profile, "--headless", "--convert-to", kind, "deck.pptx"]
-        subprocess.run(command, cwd=folder, check=True, capture_output=True, timeout=120)
+        convert(folder, kind, "deck.pptx")
     return folder
-
-
-def played(page: Any) -> Steps:
-    """The steps of one slide of an OpenDocument file."""
-    names = {shape.get(XML_ID): shape.get(f"{DRAW}name") for shape in page.iter()}
-    (main,) = [
-        seq for seq in page.iter(f"{ANIM}seq") if seq.get(f"{SHOW}node-type") == "main-sequence"
-    ] or [etree.Element("none")]
-    return [list(_effects(step, names)) for step in main.findall(f"{ANIM}par")]
-
-
-def _effects(step: Any, names: dict[str | None, str | None]) -> Iterator[Played]:
-    for effect in step.iter(f"{ANIM}par"):
-        preset = effect.get(f"{SHOW}preset-id")
-        if preset is not None:
-            (target,) = {e.get(f"{SMIL}targetElement") for e in effect if e.tag != f"{ANIM}par"}
-            yield Played(
-                target=names[target] or "",
-                effect=EFFECTS[preset],
-                trigger=effect.get(f"{SHOW}node-type"),
-                subtype=effect.get(f"{SHOW}preset-sub-type"),
-            )
 
 
 def intended(page: Page) -> Steps:
@@ -103,6 +40,7 @@ def intended(page: Page) -> Steps:
                 effect=build.effect,
                 trigger="after-previous" if place else "on-click",
                 subtype="from-left" if build.effect == "wipe" else None,
+                delay=200 if place else 0,
             )
             for place, build in enumerate(builds)
         ]
@@ -111,9 +49,7 @@ def intended(page: Page) -> Steps:
 
 
 def test_every_slide_has_the_steps_effects_and_targets_of_its_page(folder: Path) -> None:
-    with zipfile.ZipFile(folder / "deck.odp") as odp:
-        root = etree.fromstring(odp.read("content.xml"))
-    pages = list(root.iter(f"{DRAW}page"))
+    _, pages = slides(folder / "deck.odp")
     assert [played(page) for page in pages] == [intended(page) for page in sample().pages]
     assert sum(len(played(page)) for page in pages) == 5
 

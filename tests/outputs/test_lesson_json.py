@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Any
 
 from narrate.lesson.timeline import predict
-from narrate.outputs import lesson_json
+from narrate.outputs import USUAL, lesson_json
 from tests.outputs.samples_text import LESSON
 
 TIMES = predict(LESSON)
@@ -17,7 +17,7 @@ KEYS = ["id", "item", "part", "slide", "start_ms", "end_ms", "say", "caption", "
 
 def text() -> str:
     sink = io.BytesIO()
-    lesson_json.write(LESSON, TIMES, sink)
+    lesson_json.write(LESSON, TIMES, USUAL, sink)
     return sink.getvalue().decode()
 
 

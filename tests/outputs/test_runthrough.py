@@ -18,7 +18,7 @@ from narrate.items.loading import load
 from narrate.lesson.lesson import Lesson, Timeline
 from narrate.lesson.timeline import predict
 from narrate.lesson.wording import Words
-from narrate.outputs import runthrough
+from narrate.outputs import USUAL, runthrough
 from narrate.outputs._prompt import LINE, prompt_lines
 from tests.browser import browser, visit
 
@@ -38,7 +38,7 @@ def told() -> tuple[Lesson, Timeline]:
 def path(told: tuple[Lesson, Timeline], tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("run") / "runthrough.html"
     with path.open("wb") as sink:
-        runthrough.write(*told, sink)
+        runthrough.write(*told, USUAL, sink)
     return path
 
 

@@ -7,7 +7,7 @@ import re
 from html.parser import HTMLParser
 
 from narrate.lesson.timeline import predict
-from narrate.outputs import script
+from narrate.outputs import USUAL, script
 from tests.outputs.samples_text import BEATS, LESSON
 
 TIMES = predict(LESSON)
@@ -48,7 +48,7 @@ class Page(HTMLParser):
 
 def html() -> str:
     sink = io.BytesIO()
-    script.write(LESSON, TIMES, sink)
+    script.write(LESSON, TIMES, USUAL, sink)
     return sink.getvalue().decode()
 
 

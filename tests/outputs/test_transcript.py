@@ -9,7 +9,7 @@ from types import ModuleType
 import pytest
 
 from narrate.lesson.timeline import chapter_spans, predict
-from narrate.outputs import description, transcript
+from narrate.outputs import USUAL, description, transcript
 from narrate.outputs._clock import minutes_seconds
 from tests.outputs.samples_text import BEATS, LESSON
 
@@ -19,7 +19,7 @@ STARTS = [minutes_seconds(span.start) for _, span in chapter_spans(LESSON, TIMES
 
 def text(output: ModuleType) -> str:
     sink = io.BytesIO()
-    output.write(LESSON, TIMES, sink)
+    output.write(LESSON, TIMES, USUAL, sink)
     return sink.getvalue().decode()
 
 

@@ -1,0 +1,100 @@
+"""The same lesson with its work left out: empty lines to write on by hand.
+
+Stem, choices and drawings stay, so do the slides and what is said. Lines of work and lists come as
+empty lines at their beats; what is written into the answer boxes is left to the teacher.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from narrate.lesson.block import Area, area
+from narrate.lesson.lesson import Lesson
+from narrate.lesson.marks import PAGE_WIDTH, Build, Group, Page, Plain, Rule
+
+_WORK = re.compile(r"(line|multiples of) ")
+"""Work by the names that `alt.py` gives: an empty line comes in its place."""
+
+_WRITTEN = re.compile(r"(ring \S+ in multiples of|answer(?! boxes$)) ?")
+"""What is written on the work or the answer: nothing comes in its place."""
+
+SHORTEST = 24_000
+"""A line shorter than 240 points is too short to write on by hand (no source)."""
+
+GAP = 1_800
+"""Between a line and what stands beside it."""
+
+RIGHT = PAGE_WIDTH - 3_600
+WEIGHT = 125
+ALT = {"en": "an empty line to write on"}
+
+
+def without_work(lesson: Lesson) -> Lesson:
+    """The lesson with empty lines for its work; beats, and the number of pages, stay."""
+    items = {beat.id for beat in lesson.beats if beat.item}
+    said = ALT.get(lesson.language, ALT["en"])
+    pages = tuple(_blank(page, said) if set(page.beats) & items else page for page in lesson.pages)
+    return replace(lesson, pages=pages)
+
+
+def _blank(page: Page, said: str) -> Page:
+    groups = [*page.base, *(build.group for build in page.builds)]
+    work = [_around(group.marks) for group in groups if _WORK.match(group.name)]
+    others = [area(m) for g in groups if not _WORK.match(g.name) for m in g.marks]
+    lines = iter(_lengthened(work, others))
+    numbers = iter(range(1, len(work) + 1))
+
+    def left(group: Group) -> Group | None:
+        if _WORK.match(group.name):
+            return _line(next(lines), next(numbers), said)
+        return None if _WRITTEN.match(group.name) else group
+
+    base = tuple(kept for group in page.base if (kept := left(group)))
+    builds = tuple(
+        Build(beat=build.beat, group=kept, effect=build.effect)
+        for build in page.builds
+        if (kept := left(build.group))
+    )
+    return replace(page, base=base, builds=builds)
+
+
+def _lengthened(work: list[Area], others: list[Area]) -> list[Area]:
+    """The areas of the work, from one edge and long enough to write on where there is room."""
+    left = min((each.x for each in work), default=0)
+    right = max((each.right for each in work), default=0)
+    return [
+        _longest(each, left, min(RIGHT, max(right, each.x + SHORTEST)), [*work, *others])
+        for each in work
+    ]
+
+
+def _longest(own: Area, left: int, right: int, others: Sequence[Area]) -> Area:
+    before = Area(left, own.y, max(0, own.x - left), own.height)
+    after = Area(own.right, own.y, max(0, right - own.right), own.height)
+    starts = [o.right + GAP for o in others if o.right <= own.x and o.meets(before)]
+    ends = [o.x - GAP for o in others if o.x >= own.right and o.meets(after)]
+    start = min(own.x, max([before.x, *starts]))
+    end = max(own.right, min([after.right, *ends]))
+    return replace(own, x=start, width=end - start)
+
+
+def _line(where: Area, number: int, said: str) -> Group:
+    """A line under the room that the work would take."""
+    rule = Rule(
+        x1=where.x,
+        y1=where.bottom,
+        x2=where.right,
+        y2=where.bottom,
+        weight=WEIGHT,
+        colour="quiet",
+    )
+    return Group(name=f"empty line {number}", alt=said, marks=(rule,))
+
+
+def _around(marks: tuple[Plain, ...]) -> Area:
+    areas = [area(mark) for mark in marks]
+    left, top = min(each.x for each in areas), min(each.y for each in areas)
+    right, bottom = max(each.right for each in areas), max(each.bottom for each in areas)
+    return Area(left, top, right - left, bottom - top)

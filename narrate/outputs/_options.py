@@ -1,0 +1,37 @@
+"""What a teacher may choose for the outputs, as one value."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    from narrate.outputs._template import Template
+
+Builds = Literal["by-hand", "timed", "flat"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Options:
+    """How outputs are to be written; each output takes what concerns it.
+
+    `builds` is how a page's builds come on: by the teacher's clicks, by themselves at the
+    timeline's times, or each on a slide of its own without animation. `dark` is the look of a
+    board. `theme` is a template that is not ours; its colours then come before `dark`. `templates`
+    is the teacher's own folder of wordings, labels and pages.
+    """
+
+    builds: Builds = "by-hand"
+    dark: bool = False
+    theme: Template | None = None
+    templates: Path | None = None
+
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """What a teacher should know of her template, a line each."""
+        return self.theme.remarks if self.theme else ()
+
+
+USUAL = Options()
+"""Nothing chosen."""

@@ -74,6 +74,7 @@ def _tell(line: object) -> None:
 def build(args: argparse.Namespace) -> int:
     """Writes each review's deck, script, captions and the rest."""
     from narrate import pipeline
+    from narrate.outputs import make_options
 
     outcome = pipeline.build(
         args.paths,
@@ -81,11 +82,10 @@ def build(args: argparse.Namespace) -> int:
         also=tuple(args.also),
         only=args.only,
         wpm=args.wpm,
-        templates=args.templates,
         blank_work=args.blank_work,
-        builds=args.builds,
-        dark=args.dark,
-        theme=args.theme,
+        options=make_options(
+            builds=args.builds, dark=args.dark, theme=args.theme, templates=args.templates
+        ),
         progress=_tell,
     )
     for line in (*outcome.faults, *outcome.declined):

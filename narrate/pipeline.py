@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from narrate.errors import Declined, Fault, FaultsFound, WrongUse
 from narrate.exact.caption import write
@@ -33,6 +33,9 @@ from narrate.saving import save, save_folder
 from narrate.solution.keycheck import key_fault
 from narrate.solution.solve import make_task
 from narrate.solution.solve import solve as solve_task
+
+if TYPE_CHECKING:
+    from narrate.outputs import Options
 
 Progress = Callable[[str], None]
 
@@ -159,33 +162,31 @@ def build(
     also: tuple[str, ...] = (),
     only: str | None = None,
     wpm: int | None = None,
-    templates: Path | None = None,
     blank_work: bool = False,
-    builds: str = "by-hand",
-    dark: bool = False,
-    theme: Path | None = None,
+    options: Options | None = None,
     progress: Progress = lambda line: None,
 ) -> Outcome:
     """Writes each review to a folder of its own. Raises FaultsFound where none can be built.
 
     `only` is the id of an item, or `id.part`: just that is built, in a folder inside its review's.
+    With `blank_work` the work is left to be written by hand; `options` are those of outputs.
     """
-    outputs, options = _wanted(
-        also, builds=builds, dark=dark, theme=theme, templates=templates, progress=progress
-    )
+    outputs, chosen = _wanted(also), options or _usual()
+    for remark in chosen.remarks:
+        progress(remark)
     loaded = load(paths)
     if not loaded.reviews:
         raise FaultsFound(loaded.faults)
     faults, declined = [f for f in loaded.faults if only is None or f.item is None], []
     for review in _chosen(loaded, only):
-        lesson, wrong, left_out = make_lesson(review, Words(review.language, templates))
+        lesson, wrong, left_out = make_lesson(review, Words(review.language, chosen.templates))
         faults.extend(wrong)
         declined.extend(left_out)
         if lesson:
             timeline = predict(lesson, wpm)
             shown = without_work(lesson) if blank_work else lesson
             folder = to / review.id / ("" if only is None else f"only/{only}")
-            _write(shown, timeline, outputs, options, folder, progress)
+            _write(shown, timeline, outputs, chosen, folder, progress)
     return Outcome(faults=tuple(faults), declined=tuple(declined))
 
 
@@ -199,33 +200,27 @@ def _chosen(loaded: Loaded, only: str | None) -> tuple[Review, ...]:
     return pick(loaded.reviews, only)
 
 
-def _wanted(
-    also: tuple[str, ...],
-    *,
-    builds: str,
-    dark: bool,
-    theme: Path | None,
-    templates: Path | None,
-    progress: Progress,
-) -> tuple[dict[str, Any], Any]:
-    """The outputs by name, and the options for them; a template is read here, before all work."""
-    from narrate.outputs import find_outputs, make_options
+def _usual() -> Options:
+    from narrate.outputs import USUAL
+
+    return USUAL
+
+
+def _wanted(also: tuple[str, ...]) -> dict[str, Any]:
+    from narrate.outputs import find_outputs
 
     outputs = find_outputs()
     for name in also:
         if name not in outputs:
             raise WrongUse(f"there is no output {name!r}; there are: {', '.join(outputs)}")
-    options = make_options(builds=builds, dark=dark, theme=theme, templates=templates)
-    for remark in options.remarks:
-        progress(remark)
-    return {name: out for name, out in outputs.items() if out.DEFAULT or name in also}, options
+    return {name: out for name, out in outputs.items() if out.DEFAULT or name in also}
 
 
 def _write(
     lesson: Lesson,
     timeline: Timeline,
     outputs: dict[str, Any],
-    options: Any,
+    options: Options,
     folder: Path,
     progress: Progress,
 ) -> None:

@@ -15,6 +15,7 @@ import pytest
 import narrate
 from narrate import cli
 from narrate.errors import Fault, NarrateError, OutputFailed, Place, WrongUse
+from narrate.outputs import Options
 
 ROOT = Path(cli.__file__).parents[1]
 
@@ -180,7 +181,7 @@ class TestCommands:
 
         vars(pipeline)["build"] = build
         words = ["build", "a.yaml", "b", "--to", "x", "--also", "p", "--also", "q", "--wpm", "120"]
-        assert cli.main(words) == 1
+        assert cli.main([*words, "--builds", "flat", "--dark"]) == 1
         del given["progress"]
         assert given == {
             "paths": [Path("a.yaml"), Path("b")],
@@ -190,9 +191,7 @@ class TestCommands:
             "wpm": 120,
             "templates": None,
             "blank_work": False,
-            "builds": "by-hand",
-            "dark": False,
-            "theme": None,
+            "options": Options(builds="flat", dark=True),
         }
         printed = capsys.readouterr()
         assert printed.out == ""

@@ -16,13 +16,17 @@ from typing import Any
 from lxml import etree
 from pptx import Presentation
 from pptx.exc import PythonPptxError
+from pptx.opc.constants import CONTENT_TYPE as CT
 from pptx.opc.constants import RELATIONSHIP_TYPE as RT
+from pptx.opc.package import Part
+from pptx.opc.packuri import PackURI
 
 from narrate.errors import WrongUse
 from narrate.lesson.marks import PAGE_HEIGHT, PAGE_WIDTH
 from narrate.outputs._school_look import look
 from narrate.outputs._shapes import EMU
 from narrate.outputs._template import P, Template, drop, drop_slides, name_of, saved
+from narrate.outputs._theme import VIEW
 
 LARGEST = 100_000_000
 """Bytes of a template's file; a master with photographs has a few million."""
@@ -195,7 +199,15 @@ def _emptied(deck: Any) -> dict[str, bytes]:
     root.attrib.pop("firstSlideNum", None)
     drop(deck.part, RT.PRINTER_SETTINGS, _MACROS, RT.COMMENT_AUTHORS)
     drop(deck.part.package, RT.THUMBNAIL, RT.CUSTOM_PROPERTIES)
+    _with_view(deck.part)
     return saved(deck)
+
+
+def _with_view(main: Any) -> None:
+    """Adds the part that says how a deck opens: PyPI openxml-audit asks for one, some lack it."""
+    if not any(rel.reltype == RT.VIEW_PROPS for rel in main.rels.values()):
+        place = PackURI("/ppt/viewProps.xml")
+        main.relate_to(Part(place, CT.PML_VIEW_PROPS, main.package, VIEW), RT.VIEW_PROPS)
 
 
 # -- the size

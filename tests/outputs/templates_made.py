@@ -118,6 +118,13 @@ def without_places(*kinds: str) -> Callable[[Any], None]:
     return change
 
 
+def without_view(deck: Any) -> None:
+    """A deck as some programs write it, without the part that says how it opens."""
+    for own, rel in list(deck.part.rels.items()):
+        if rel.reltype.endswith("/viewProps"):
+            deck.part.rels.pop(own)
+
+
 def repacked(data: bytes, change: Callable[[str, bytes], bytes | None]) -> bytes:
     """The package with each part changed; a part that becomes None is left out."""
     memory = io.BytesIO()

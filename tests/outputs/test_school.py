@@ -35,6 +35,7 @@ from tests.outputs.templates_made import (
     repacked,
     template,
     without_places,
+    without_view,
 )
 
 
@@ -64,6 +65,7 @@ MADE = {
     "band": template(change=band),
     "small": template(size=(10, 5.625), change=band),
     "no number": template(change=without_places("sldNum")),
+    "no view": template(change=without_view),
     "content only": template(change=only_layouts("Title and Content")),
 }
 

@@ -286,7 +286,7 @@ def simplify(total: Numeral) -> tuple[Step, Numeral]:
     simple = value(fraction)
     factor = fraction.denominator // simple.denominator
     result = (
-        Whole(simple.numerator)
+        Whole(value(total).numerator)
         if simple.denominator == 1
         else with_fraction(total, Frac(simple.numerator, simple.denominator))
     )

@@ -53,6 +53,12 @@ def test_fractions_over_one_are_counted_as_wholes(asked: str, written: str, join
     assert joined in [step["shows"] for step in row["steps"]]
 
 
+@pytest.mark.parametrize(("asked", "written"), [("12 0/12", "12"), ("2 8/4", "4"), ("0/12", "0")])
+def test_a_mixed_number_with_no_piece_left_over_keeps_its_whole(asked: str, written: str) -> None:
+    row = solve_one(f"Work out {asked} in simplest form.", boxes=MIXED)
+    assert row["written"] == written
+
+
 def test_what_goes_in_the_boxes_has_no_commas() -> None:
     row = solve_one("What is 12,000/23,456 + 1/23,456?", boxes=FRACTION)
     assert row["written"] == "12001/23456"

@@ -13,7 +13,14 @@ from itertools import islice
 
 from narrate.exact._language import Language
 from narrate.exact._languages import words_of
-from narrate.exact._plain import SENTENCE_END, plain, unit_after, with_money, with_unit
+from narrate.exact._plain import (
+    SENTENCE_END,
+    plain,
+    unit_after,
+    with_money,
+    with_unit,
+    written_unit_after,
+)
 from narrate.exact._scanner import GLYPHS, MAX_TEXT
 from narrate.exact.caption import caption
 from narrate.exact.parser import parse_start
@@ -73,7 +80,10 @@ def say_prose(text: str, language: str = "en") -> str:
         if has_coin:
             said.append(with_money(run.piece, amount, words))
             continue
-        measure = unit_after(text[run.end : run.end + _UNIT_REACH], words)
+        after = text[run.end : run.end + _UNIT_REACH]
+        measure = unit_after(after, words) or written_unit_after(
+            text[: run.start], run.piece, after, words
+        )
         said.append(with_unit(run.piece, amount, measure.unit) if measure else amount)
         at = run.end + (measure.end if measure else 0)
     return "".join(said)
@@ -88,7 +98,7 @@ def _say_tree(tree: Writing, source: str, words: Language) -> str:
     return speak(tree, words.code, blank=blank)
 
 
-_UNIT_REACH = 24  # longer than any abbreviation with what tells that a sentence ends
+_UNIT_REACH = 32  # longer than any unit with what tells that a sentence ends
 
 
 # -- finding mathematics

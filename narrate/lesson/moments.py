@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from narrate.exact.spoken import pieces_name
-from narrate.exact.tree import Frac, Whole, write_sum
+from narrate.exact.tree import Expr, Frac, Mixed, Relation, Whole, terms, write_sum
 from narrate.lesson.shows import (
     Choose,
     Draw,
@@ -29,8 +29,11 @@ from narrate.solution.steps import MultiplesList, Step
 
 Said = tuple[str, dict[str, Any]]
 
-LONGEST_BREATH = 7
-"""So many multiples are said in one sentence."""
+LONGEST_LIST, LONGEST_BRIEF_LIST = 7, 5
+"""So many multiples are said one by one, and so many where time is short."""
+
+FIRST_MULTIPLES = 3
+"""So many multiples of a longer list are said before "and so on"; the page shows them all."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,11 +45,13 @@ class Moment:
     shows: tuple[Show, ...] = field(default=())
 
 
-def moments(step: Step, solved: SolvedPart) -> tuple[Moment, ...]:
-    """The moments a step is told in."""
+def moments(step: Step, solved: SolvedPart, *, brief: bool = False) -> tuple[Moment, ...]:
+    """The moments a step is told in; a `brief` telling asks no question before an estimate."""
     if step.lists:
-        return tuple(_multiples(step, solved))
-    said = _SAID.get(step.move, _by_name)(step, solved)
+        return tuple(_multiples(step, solved, LONGEST_BRIEF_LIST if brief else LONGEST_LIST))
+    said = list(_SAID.get(step.move, _by_name)(step, solved))
+    if brief:
+        said = [each for each in said if each[0] != "estimate question"]
     return (Moment(name=step.move, said=tuple(said), shows=tuple(_shows(step, solved))),)
 
 
@@ -77,7 +82,9 @@ def _undo(step: Step, solved: SolvedPart) -> Iterator[Said]:
 
 
 def _estimate(step: Step, solved: SolvedPart) -> Iterator[Said]:
-    yield "estimate question", {}
+    estimates = [s for s in solved.solution.steps if s.move.startswith("estimate ")]
+    if step is estimates[0]:
+        yield "estimate question", {}
     yield step.move, _details(step, solved) | {"half": Frac(1, 2)}
 
 
@@ -106,14 +113,55 @@ def _how_joined(details: dict[str, Any]) -> str:
     return "adds" if all(sign > 0 for sign in details["signs"]) else "takes"
 
 
+def _rewrite(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """A fraction in smaller pieces; a mixed number's whole number goes along."""
+    numeral, rewritten = _sides(step)
+    details = _details(step, solved)
+    if isinstance(numeral, Mixed):
+        yield "rewrite/mixed", details | {
+            "mixed": numeral,
+            "mixed_equal": rewritten,
+            "mixed_whole": numeral.whole,
+        }
+    else:
+        yield "rewrite", details
+
+
+def _sides(step: Step) -> tuple[Expr, Expr]:
+    """What a step's line starts from and what it comes to."""
+    assert isinstance(step.line, Relation)
+    return step.line.sides[0], step.line.sides[-1]
+
+
+def _shade(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """Amounts shaded as the work has them: 2 2/10 while the wholes stand apart, or 22/10."""
+    joined = next(s for s in solved.solution.steps if s.move == "join")
+    amounts = tuple(tree for _, tree in terms(_sides(joined)[0]))
+    apart = any(isinstance(tree, Mixed) for tree in amounts)
+    yield "shade strip", _details(step, solved) | {"amounts": amounts if apart else ()}
+
+
 def _fit(step: Step, solved: SolvedPart) -> Iterator[Said]:
-    yield f"fit the boxes/{step.details['reason']}", _details(step, solved)
+    """Why the answer goes in as it does; `known` says that the step before has just said it."""
+    details = _details(step, solved) | {"known": step.line is None}
+    yield f"fit the boxes/{step.details['reason']}", details
 
 
 def _look_back(step: Step, solved: SolvedPart) -> Iterator[Said]:
     compares = solved.reading.situation == "difference" and step.details["how"] == "put back"
     how = "compare" if compares else step.details["how"]
-    yield f"look back/{how}", _details(step, solved)
+    yield f"look back/{how}", _details(step, solved) | {"counted": _counted_back(step) or ""}
+
+
+def _counted_back(step: Step) -> Relation | None:
+    """The look back in pieces alone, where all its amounts are fractions of one size."""
+    undone, first = _sides(step)
+    amounts = [*terms(undone), (1, first)]
+    tops = [(sign, Whole(tree.numerator)) for sign, tree in amounts if isinstance(tree, Frac)]
+    sizes = {tree.denominator for _, tree in amounts if isinstance(tree, Frac)}
+    if len(tops) < len(amounts) or len(sizes) > 1:
+        return None
+    return moves.equal(write_sum(tops[:-1]), tops[-1][1])
 
 
 def _put_right(step: Step, solved: SolvedPart) -> Iterator[Said]:
@@ -140,6 +188,8 @@ _SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "set up": _set_up,
     "undo": _undo,
     "join": _join,
+    "rewrite": _rewrite,
+    "shade strip": _shade,
     "fit the boxes": _fit,
     "look back": _look_back,
     "put right": _put_right,
@@ -158,23 +208,24 @@ _SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
 }
 
 
-def _multiples(step: Step, solved: SolvedPart) -> Iterator[Moment]:
+def _multiples(step: Step, solved: SolvedPart, longest: int) -> Iterator[Moment]:
     """Each list by itself, number by number; then the number they share."""
     for place, listed in enumerate(step.lists):
         last = place == len(step.lists) - 1
-        said = list(_counted(listed))
+        said = [_counted(listed, longest)]
         if last:
             said.append((step.move, _details(step, solved)))
         show = Multiples(of=listed.of, values=listed.values)
         yield Moment(name="multiples", said=tuple(said), shows=(show,))
 
 
-def _counted(listed: MultiplesList) -> Iterator[Said]:
-    """A list of multiples in breaths short enough to say."""
+def _counted(listed: MultiplesList, longest: int) -> Said:
+    """A list of multiples, or how a long one begins and where it ends."""
     values = listed.values
-    yield "multiples of", {"of": listed.of, "values": values[:LONGEST_BREATH]}
-    for start in range(LONGEST_BREATH, len(values), LONGEST_BREATH):
-        yield "multiples of/rest", {"values": values[start : start + LONGEST_BREATH]}
+    if len(values) <= longest:
+        return "multiples of", {"of": listed.of, "values": values}
+    said = values[:FIRST_MULTIPLES]
+    return "multiples of/on", {"of": listed.of, "values": said, "last": values[-1]}
 
 
 def _shows(step: Step, solved: SolvedPart) -> Iterator[Show]:
@@ -183,6 +234,9 @@ def _shows(step: Step, solved: SolvedPart) -> Iterator[Show]:
     line = step.shown or step.line
     if line is not None:
         yield Line(tree=line)
+    if step.move == "rewrite" and isinstance(_sides(step)[0], Mixed):
+        assert step.line is not None
+        yield Line(tree=step.line)
     for layer in step.layers:
         yield Draw(layer)
     if step.move in ("choose", "choose all", "stop here", "told"):

@@ -86,9 +86,8 @@ class _PartTelling:
         return f"{stem}-{same + 1}" if same else stem
 
     def _define(self, sentences: Sequence[Sentence]) -> None:
-        said = " ".join(s.say for s in sentences if not s.stem).lower()
-        for term in self.words.terms:
-            if term not in self.defined and re.search(rf"\b{term}s?\b", said):
+        for term in self.words.terms_in(sentences):
+            if term not in self.defined:
                 self.defined.add(term)
                 sentences = self.words.tell(f"define/{term}", {})
                 self.add(f"define {term}", "define", sentences)
@@ -97,14 +96,24 @@ class _PartTelling:
                 )
 
     def tell_all(self) -> None:
-        """The whole arc of the part."""
+        """The whole arc of the part; a brief telling is without estimates that strike nothing."""
+        self.words.explained = self.defined
         self._read()
         self._asked()
         for place, step in enumerate(self.solved.solution.steps):
-            for moment in moments(step, self.solved):
-                self._moment(moment)
+            if not (self.words.brief and self._strikes_nothing(place)):
+                for moment in moments(step, self.solved, brief=self.words.brief):
+                    self._moment(moment)
             self._strike(place)
         self._take_along()
+
+    def _strikes_nothing(self, place: int) -> bool:
+        """Whether a step is an estimate by which no choice goes and no answer is doubted."""
+        part, solution = self.solved.part, self.solved.solution
+        if not solution.steps[place].move.startswith("estimate "):
+            return False
+        struck = any(rule_out.step == place for rule_out in solution.rule_outs)
+        return not struck and reasons.doubt(part, solution, place) is None
 
     def _moment(self, moment: Moment) -> None:
         sentences: list[Sentence] = []
@@ -149,9 +158,10 @@ class _PartTelling:
         part, solution = self.solved.part, self.solved.solution
         if doubt := reasons.doubt(part, solution, place):
             self.add("doubt", "doubt", self.words.tell(*doubt))
-        for struck in reasons.struck_at(solution, place):
+        for struck in reasons.struck_at(part, solution, place):
             details = reasons.details(part, solution, struck)
-            said = [*self.words.tell(f"rule out/{struck.fact}", details)]
+            move = reasons.together(struck.fact) if len(struck.rule_outs) > 1 else struck.fact
+            said = [*self.words.tell(f"rule out/{move}", details)]
             shows = [
                 Strike(letter=r.letter, reason=reasons.reason(self.words, part, solution, r))
                 for r in struck.rule_outs

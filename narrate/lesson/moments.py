@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Any
 
 from narrate.exact.spoken import pieces_name
@@ -38,21 +39,33 @@ FIRST_MULTIPLES = 3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Moment:
-    """One moment of a step: the templates to say it by, with their details, and what it shows."""
+    """One moment of a step: the templates to say it by, with their details, and what it shows.
+
+    `goes_on` says that the next moment belongs to the same step: no new step begins after it.
+    """
 
     name: str
     said: tuple[Said, ...]
     shows: tuple[Show, ...] = field(default=())
+    goes_on: bool = False
 
 
 def moments(step: Step, solved: SolvedPart, *, brief: bool = False) -> tuple[Moment, ...]:
     """The moments a step is told in; a `brief` telling asks no question before an estimate."""
     if step.lists:
-        return tuple(_multiples(step, solved, LONGEST_BRIEF_LIST if brief else LONGEST_LIST))
+        return tuple(_multiples(step, solved, brief))
     said = list(_SAID.get(step.move, _by_name)(step, solved))
     if brief:
         said = [each for each in said if each[0] != "estimate question"]
-    return (Moment(name=step.move, said=tuple(said), shows=tuple(_shows(step, solved))),)
+    shows, goes_on = tuple(_shows(step, solved)), _goes_on(step, solved)
+    return (Moment(name=step.move, said=tuple(said), shows=shows, goes_on=goes_on),)
+
+
+def _goes_on(step: Step, solved: SolvedPart) -> bool:
+    """Whether a choice is tested and the next one comes after it."""
+    steps = solved.solution.steps
+    after = next((b for a, b in pairwise(steps) if a is step), step)
+    return step.move == after.move == "equal choice" and after is not step
 
 
 def _details(step: Step, solved: SolvedPart) -> dict[str, Any]:
@@ -154,14 +167,20 @@ def _look_back(step: Step, solved: SolvedPart) -> Iterator[Said]:
 
 
 def _counted_back(step: Step) -> Relation | None:
-    """The look back in pieces alone, where all its amounts are fractions of one size."""
+    """The look back in pieces alone, where only fractions of one size come and go."""
     undone, first = _sides(step)
-    amounts = [*terms(undone), (1, first)]
-    tops = [(sign, Whole(tree.numerator)) for sign, tree in amounts if isinstance(tree, Frac)]
-    sizes = {tree.denominator for _, tree in amounts if isinstance(tree, Frac)}
-    if len(tops) < len(amounts) or len(sizes) > 1:
+    total, *others = terms(undone)
+    ends = [tree for tree in (total[1], first) if isinstance(tree, Frac | Mixed)]
+    moved = [tree for _, tree in others if isinstance(tree, Frac)]
+    sizes = {tree.denominator for tree in (*ends, *moved)}
+    wholes = {tree.whole if isinstance(tree, Mixed) else 0 for tree in ends}
+    if len(ends) < 2 or len(moved) < len(others) or len(sizes) > 1 or len(wholes) > 1:
         return None
-    return moves.equal(write_sum(tops[:-1]), tops[-1][1])
+    signs = (1, *(sign for sign, _ in others))
+    tops = [Whole(tree.numerator) for tree in (ends[0], *moved)]
+    return moves.equal(
+        write_sum(list(zip(signs, tops, strict=True))), Whole(ends[1].numerator)
+    )
 
 
 def _put_right(step: Step, solved: SolvedPart) -> Iterator[Said]:
@@ -208,21 +227,27 @@ _SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
 }
 
 
-def _multiples(step: Step, solved: SolvedPart, longest: int) -> Iterator[Moment]:
-    """Each list by itself, number by number; then the number they share."""
+def _multiples(step: Step, solved: SolvedPart, brief: bool) -> Iterator[Moment]:
+    """Each list by itself, number by number; then the number they share.
+
+    In a brief telling a list after the first is only said to come to the same number.
+    """
     for place, listed in enumerate(step.lists):
         last = place == len(step.lists) - 1
-        said = [_counted(listed, longest)]
+        said = [_counted(listed, brief)]
         if last:
             said.append((step.move, _details(step, solved)))
+        if brief and place and len(listed.values) > FIRST_MULTIPLES:
+            name = "multiples of/meet" if last else "multiples of/too"
+            said = [(name, {"of": listed.of, "last": listed.values[-1]})]
         show = Multiples(of=listed.of, values=listed.values)
-        yield Moment(name="multiples", said=tuple(said), shows=(show,))
+        yield Moment(name="multiples", said=tuple(said), shows=(show,), goes_on=not last)
 
 
-def _counted(listed: MultiplesList, longest: int) -> Said:
+def _counted(listed: MultiplesList, brief: bool) -> Said:
     """A list of multiples, or how a long one begins and where it ends."""
     values = listed.values
-    if len(values) <= longest:
+    if len(values) <= (LONGEST_BRIEF_LIST if brief else LONGEST_LIST):
         return "multiples of", {"of": listed.of, "values": values}
     said = values[:FIRST_MULTIPLES]
     return "multiples of/on", {"of": listed.of, "values": said, "last": values[-1]}

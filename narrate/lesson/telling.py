@@ -31,8 +31,11 @@ from narrate.lesson.wording import Words, capital
 LONGEST_BARE, LONGEST_STORY = 100_000, 180_000
 """Milliseconds a part may take before its wording is shortened (target of the project's own)."""
 
-LEFT_OUT_FIRST = ("slip", "take along")
-"""What a part that is still too long does without, in this order: never a reason or a line."""
+LEFT_OUT_FIRST = ("slip", "take along", "define")
+"""What a part that is still too long does without, in this order: never a reason or a line.
+
+A term that is not explained here is explained in the next part that uses it.
+"""
 
 MOST_SLIPS = 2
 """Slips named aloud in one part: where they teach, and no more."""
@@ -56,16 +59,25 @@ class _PartTelling:
         return f"{self.solved.item.id}.{self.solved.part.number}"
 
     def add(
-        self, name: str, move: str, sentences: Sequence[Sentence], shows: Sequence[Show] = ()
+        self,
+        name: str,
+        move: str,
+        sentences: Sequence[Sentence],
+        shows: Sequence[Show] = (),
+        *,
+        goes_on: bool = False,
     ) -> None:
-        """A beat, and before it the definition of any term it is the first to use."""
+        """A beat, and before it the definition of any term it is the first to use.
+
+        `goes_on` says that the next beat is no new step.
+        """
         self._define(sentences)
         beat = Beat(
             id=self._unique(name),
             item=self.solved.item.id,
             part=self.solved.part.number,
             move=move,
-            sentences=_ending(sentences, shows),
+            sentences=tuple(sentences) if goes_on else _ending(sentences, shows),
             appears=tuple(in_words(show, self._phrase(show)) for show in shows),
             waits=bool(shows),
         )
@@ -119,7 +131,7 @@ class _PartTelling:
         sentences: list[Sentence] = []
         for move, details in moment.said:
             sentences.extend(self.words.tell(move, details))
-        self.add(moment.name, moment.name, sentences, moment.shows)
+        self.add(moment.name, moment.name, sentences, moment.shows, goes_on=moment.goes_on)
 
     def _read(self) -> None:
         item, part = self.solved.item, self.solved.part
@@ -263,6 +275,8 @@ def tell_part(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told
         words.brief = False
         for move in LEFT_OUT_FIRST:
             told = _without(told, move, solved, longest)
+        if all(each.beat.move != "define" for each in told):
+            return told
     defined |= known
     return told
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import pairwise, takewhile
 from typing import Any
 
 from narrate.exact.spoken import pieces_name
@@ -130,6 +130,11 @@ def _rewrite(step: Step, solved: SolvedPart) -> Iterator[Said]:
     """A fraction in smaller pieces; a mixed number's whole number goes along."""
     numeral, rewritten = _sides(step)
     details = _details(step, solved)
+    before = takewhile(lambda earlier: earlier is not step, solved.solution.steps)
+    known = any(s.move == "rewrite" and s.details["old"] == step.details["old"] for s in before)
+    if known and isinstance(numeral, Frac):
+        yield "rewrite/again", details
+        return
     if isinstance(numeral, Mixed):
         yield "rewrite/mixed", details | {
             "mixed": numeral,

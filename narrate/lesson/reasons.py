@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
@@ -19,6 +19,9 @@ _TOGETHER = frozenset(
     ("above", "below", "counted in", "operation", "one size", "declared", "simplest", "shape")
 )
 """Facts that strike several choices in one breath; the others say each choice by itself."""
+
+_SIDES = ("above", "below")
+"""Facts of an estimate: choices are too small, or too large."""
 
 _COUNTED = "makes"
 """The fact whose choices are told in one breath where each is counted in the pieces of the work."""
@@ -46,6 +49,16 @@ def struck_at(part: Part, solution: Solution, step: int) -> Iterator[Struck]:
         for first in range(0, len(rule_outs), most):
             some = rule_outs[first : first + most]
             yield Struck(fact=some[0].fact.name, step=step, rule_outs=some)
+
+
+def both_sides(struck: Sequence[Struck]) -> tuple[Struck, ...]:
+    """Choices that are too small and such as are too large by one estimate, told as one."""
+    sides = [each for each in struck if each.fact in _SIDES]
+    if sorted(each.fact for each in sides) != sorted(_SIDES):
+        return tuple(struck)
+    found = tuple(rule_out for each in sides for rule_out in each.rule_outs)
+    others = (each for each in struck if each not in sides)
+    return (Struck(fact="both sides", step=sides[0].step, rule_outs=found), *others)
 
 
 def _group(part: Part, rule_out: RuleOut) -> tuple[str, str]:
@@ -77,6 +90,11 @@ def details(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:
         "trees": tuple(choice.tree or choice.letter for choice in choices),
         "letter": choices[0].letter,
     }
+    if struck.fact == "both sides":
+        return found | {
+            side: tuple(r.letter for r in struck.rule_outs if r.fact.name == side)
+            for side in _SIDES
+        }
     if struck.fact == _COUNTED and len(choices) > 1:
         return found | _counted(part, solution, struck)
     return found | _of_fact(choices[0], struck.rule_outs[0], solution)

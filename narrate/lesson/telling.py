@@ -22,11 +22,12 @@ from narrate.lesson.lesson import Beat, Chapter, Lesson, Sentence
 from narrate.lesson.marks import Page
 from narrate.lesson.moments import Moment, moments, slip_details, stem_marks
 from narrate.lesson.pages import closing_page, part_pages, title_page
-from narrate.lesson.shows import Draw, PauseSign, Show, StemMark, Strike, Takeaway
+from narrate.lesson.shows import Draw, Line, PauseSign, Show, StemMark, Strike, Takeaway
 from narrate.lesson.solved import SolvedPart
 from narrate.lesson.timeline import beat_ms, pace
 from narrate.lesson.view import ChoiceShown, PartView, Told
 from narrate.lesson.wording import Words, capital
+from narrate.solution.steps import Step
 
 LONGEST_BARE, LONGEST_STORY = 100_000, 180_000
 """Milliseconds a part may take before its wording is shortened (target of the project's own)."""
@@ -108,16 +109,24 @@ class _PartTelling:
                 )
 
     def tell_all(self) -> None:
-        """The whole arc of the part; a brief telling is without estimates that strike nothing."""
+        """The whole arc of the part.
+
+        A brief telling is without estimates that strike nothing, and writes a bare sum down while
+        it says what is asked.
+        """
         self.words.explained = self.defined
         self._read()
         self._asked()
         for place, step in enumerate(self.solved.solution.steps):
-            if not (self.words.brief and self._strikes_nothing(place)):
+            if not (self.words.brief and (self._strikes_nothing(place) or self._is_asked(step))):
                 for moment in moments(step, self.solved, brief=self.words.brief):
                     self._moment(moment)
             self._strike(place)
         self._take_along()
+
+    def _is_asked(self, step: Step) -> bool:
+        """Whether a step only writes down the sum that the question has named."""
+        return step.move == "set up" and not self.solved.reading.story and not step.layers
 
     def _strikes_nothing(self, place: int) -> bool:
         """Whether a step is an estimate by which no choice goes and no answer is doubted."""
@@ -163,14 +172,18 @@ class _PartTelling:
             said.extend(self.words.tell("condition/simplest", {}))
         if goal.shape != "any":
             said.extend(self.words.tell(f"condition/{goal.shape}", {}))
-        self.add("asked", "asked", said, list(stem_marks(self.solved, ("unknown", "condition"))))
+        shows: list[Show] = [*stem_marks(self.solved, ("unknown", "condition"))]
+        first = self.solved.solution.steps[0]
+        if self.words.brief and self._is_asked(first) and first.line is not None:
+            shows.append(Line(tree=first.line))
+        self.add("asked", "asked", said, shows)
 
     def _strike(self, place: int) -> None:
         """The choices that the step just told rules out, with a slip named where it teaches."""
         part, solution = self.solved.part, self.solved.solution
         if doubt := reasons.doubt(part, solution, place):
             self.add("doubt", "doubt", self.words.tell(*doubt))
-        for struck in reasons.struck_at(part, solution, place):
+        for struck in reasons.both_sides(tuple(reasons.struck_at(part, solution, place))):
             details = reasons.details(part, solution, struck)
             move = reasons.together(struck.fact) if len(struck.rule_outs) > 1 else struck.fact
             said = [*self.words.tell(f"rule out/{move}", details)]

@@ -27,6 +27,7 @@ from jinja2.exceptions import SecurityError
 
 from narrate.errors import WrongUse
 from narrate.exact import prose
+from narrate.exact._languages import words_of
 from narrate.exact.caption import write
 from narrate.exact.spoken import pieces_name, speak
 from narrate.exact.tree import Neg, Piece, Whole, Writing
@@ -137,7 +138,9 @@ class Words:
         self.language = language
         self._environment = speech_environment(language, folder)
         self._environment.filters.update(self._filters())
+        named = words_of(language).reads_as_pieces
         self._environment.tests["one"] = lambda said: _plain(said) in (1, Whole(1))
+        self._environment.tests["named"] = lambda size: named(_plain(size))
         self._templates: dict[str, tuple[bool, tuple[str, ...]]] = {}
         self._memory = _Memory()
         self.brief = False

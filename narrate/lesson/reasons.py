@@ -45,10 +45,18 @@ def struck_at(part: Part, solution: Solution, step: int) -> Iterator[Struck]:
     here.sort(key=lambda r: (*_group(part, r), r.letter))
     for _, group in groupby(here, key=lambda r: _group(part, r)):
         rule_outs = tuple(group)
-        most = MOST_COUNTED if rule_outs[0].fact.name == _COUNTED else len(rule_outs)
+        most = _most(solution, rule_outs)
         for first in range(0, len(rule_outs), most):
             some = rule_outs[first : first + most]
             yield Struck(fact=some[0].fact.name, step=step, rule_outs=some)
+
+
+def _most(solution: Solution, rule_outs: Sequence[RuleOut]) -> int:
+    """So many choices are told in one sentence: two where each is a mixed number."""
+    if rule_outs[0].fact.name != _COUNTED:
+        return len(rule_outs)
+    made_mixed = isinstance(solution.steps[rule_outs[0].step].details.get("total"), Mixed)
+    return MOST_COUNTED - made_mixed
 
 
 def both_sides(struck: Sequence[Struck]) -> tuple[Struck, ...]:

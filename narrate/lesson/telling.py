@@ -26,17 +26,30 @@ from narrate.lesson.shows import Draw, Line, PauseSign, Show, StemMark, Strike, 
 from narrate.lesson.solved import SolvedPart
 from narrate.lesson.timeline import beat_ms, pace
 from narrate.lesson.view import ChoiceShown, PartView, Told
-from narrate.lesson.wording import Words, capital
+from narrate.lesson.wording import SENTENCE_PAUSE, Words, capital
 from narrate.solution.steps import Step
 
 LONGEST_BARE, LONGEST_STORY = 100_000, 180_000
 """Milliseconds a part may take before its wording is shortened (target of the project's own)."""
+
+BRIEFER = (1, 2, 3)
+"""How a part that is too long is told again: with fewer words around the work, then with fewest.
+
+The last also does without an estimate that only doubts a pupil's answer, which the work puts right,
+and without the description of a strip that the work describes.
+"""
 
 LEFT_OUT_FIRST = ("slip", "take along", "define")
 """What a part that is still too long does without, in this order: never a reason or a line.
 
 A term that is not explained here is explained in the next part that uses it.
 """
+
+_TELLS_STRIP = frozenset({"read strip", "recut strip", "leave strip"})
+"""Moves that say how a given strip is cut."""
+
+ASIDES = frozenset({"rule out", "slip", "doubt"})
+"""Beats that belong to the step before them: what it says about a choice or a pupil's answer."""
 
 MOST_SLIPS = 2
 """Slips named aloud in one part: where they teach, and no more."""
@@ -70,19 +83,22 @@ class _PartTelling:
     ) -> None:
         """A beat, and before it the definition of any term it is the first to use.
 
-        `goes_on` says that the next beat is no new step.
+        `goes_on` says that the next beat is no new step; nor is one of `ASIDES`.
         """
+        if move in ASIDES and self.told:
+            self.told[-1] = _going_on(self.told[-1])
         self._define(sentences)
         beat = Beat(
             id=self._unique(name),
             item=self.solved.item.id,
             part=self.solved.part.number,
             move=move,
-            sentences=tuple(sentences) if goes_on else _ending(sentences, shows),
+            sentences=tuple(sentences),
             appears=tuple(in_words(show, self._phrase(show)) for show in shows),
             waits=bool(shows),
         )
-        self.told.append(Told(beat=beat, shows=tuple(shows)))
+        told = Told(beat=beat, shows=tuple(shows))
+        self.told.append(told if goes_on else _ending(told))
 
     def _phrase(self, show: Show) -> str:
         """The words of the item that a stem mark marks."""
@@ -118,8 +134,10 @@ class _PartTelling:
         self._read()
         self._asked()
         for place, step in enumerate(self.solved.solution.steps):
-            if not (self.words.brief and (self._strikes_nothing(place) or self._is_asked(step))):
-                for moment in moments(step, self.solved, brief=self.words.brief):
+            if self._spared(place):
+                continue
+            if not (self.words.brief and self._is_asked(step)):
+                for moment in moments(step, self.solved, brief=self.words.brief > 0):
                     self._moment(moment)
             self._strike(place)
         self._take_along()
@@ -128,13 +146,14 @@ class _PartTelling:
         """Whether a step only writes down the sum that the question has named."""
         return step.move == "set up" and not self.solved.reading.story and not step.layers
 
-    def _strikes_nothing(self, place: int) -> bool:
-        """Whether a step is an estimate by which no choice goes and no answer is doubted."""
+    def _spared(self, place: int) -> bool:
+        """Whether a step is an estimate that a telling as brief as this one does without."""
         part, solution = self.solved.part, self.solved.solution
-        if not solution.steps[place].move.startswith("estimate "):
+        if not self.words.brief or not solution.steps[place].move.startswith("estimate "):
             return False
         struck = any(rule_out.step == place for rule_out in solution.rule_outs)
-        return not struck and reasons.doubt(part, solution, place) is None
+        doubts = reasons.doubt(part, solution, place) is not None
+        return not struck and (not doubts or self.words.brief == BRIEFER[-1])
 
     def _moment(self, moment: Moment) -> None:
         sentences: list[Sentence] = []
@@ -151,7 +170,9 @@ class _PartTelling:
         sentences.extend(_stem(part.ask, self.words.language))
         self.add("read", "read", sentences)
         strip = item.stimulus.diagram if item.stimulus else None
-        if strip and part.number == 1:
+        told_later = any(s.move in _TELLS_STRIP for s in self.solved.solution.steps)
+        spared = self.words.brief == BRIEFER[-1] and told_later
+        if strip and part.number == 1 and not spared:
             details = {"wholes": strip.wholes, "parts": strip.parts}
             self.add("strip given", "strip given", self.words.tell("strip given", details))
         pause = caption(self.words.short("page/pause", {}))
@@ -217,11 +238,27 @@ class _PartTelling:
         self.add("take along", "take along", said, [Takeaway(text)])
 
 
-def _ending(sentences: Sequence[Sentence], shows: Sequence[Show]) -> tuple[Sentence, ...]:
-    """The sentences with a longer silence after the last: time to look, or a new step."""
-    least = AFTER_FIGURE if any(isinstance(show, Draw) for show in shows) else AFTER_BEAT
-    last = sentences[-1]
-    return (*sentences[:-1], replace(last, pause_ms=max(last.pause_ms, least)))
+def _ending(told: Told) -> Told:
+    """A beat with a longer silence at its end: time to look, or a new step."""
+    least = AFTER_FIGURE if _draws(told) else AFTER_BEAT
+    return _pausing(told, max(told.beat.sentences[-1].pause_ms, least))
+
+
+def _going_on(told: Told) -> Told:
+    """A beat with no more silence at its end than between sentences: no new step follows."""
+    if told.beat.sentences[-1].pause_ms != AFTER_BEAT or _draws(told):
+        return told
+    return _pausing(told, SENTENCE_PAUSE)
+
+
+def _draws(told: Told) -> bool:
+    return any(isinstance(show, Draw) for show in told.shows)
+
+
+def _pausing(told: Told, pause_ms: int) -> Told:
+    *before, last = told.beat.sentences
+    sentences = (*before, replace(last, pause_ms=pause_ms))
+    return replace(told, beat=replace(told.beat, sentences=sentences))
 
 
 def _stem(text: str, language: str) -> Iterator[Sentence]:
@@ -273,7 +310,7 @@ def _view(words: Words, solved: SolvedPart) -> PartView:
 
 
 def tell_part(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told, ...]:
-    """The beats of a part; where it grows too long it is told again in its shortest wording.
+    """The beats of a part; where it grows too long it is told again in shorter words.
 
     `defined` holds the terms explained so far and is added to.
     """
@@ -281,16 +318,17 @@ def tell_part(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told
     state, known = words.state(), set(defined)
     told = _tell_once(words, solved, known)
     longest = LONGEST_STORY if solved.reading.story else LONGEST_BARE
-    if _length(told, solved) > longest:
+    for words.brief in BRIEFER:
+        if _length(told, solved) <= longest:
+            break
         words.restore(state)
-        words.brief, known = True, set(defined)
+        known = set(defined)
         told = _tell_once(words, solved, known)
-        words.brief = False
-        for move in LEFT_OUT_FIRST:
-            told = _without(told, move, solved, longest)
-        if all(each.beat.move != "define" for each in told):
-            return told
-    defined |= known
+    words.brief = 0
+    for move in LEFT_OUT_FIRST:
+        told = _without(told, move, solved, longest)
+    if any(each.beat.move == "define" for each in told):
+        defined |= known
     return told
 
 

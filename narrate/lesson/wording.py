@@ -40,6 +40,9 @@ PAUSES = {"think": 3000, "look": 1500, "try": 5000, "wait": 1000}
 
 SENTENCE_PAUSE = 500
 
+MOST_WORDS = 25
+"""A longer sentence is not said where another wording has none."""
+
 DEFINITION = 5_000
 """About how long it takes to explain a term, in milliseconds: what a brief telling avoids."""
 
@@ -143,7 +146,7 @@ class Words:
         self._environment.tests["named"] = lambda size: named(_plain(size))
         self._templates: dict[str, tuple[bool, tuple[str, ...]]] = {}
         self._memory = _Memory()
-        self.brief = False
+        self.brief = 0
         self.explained: set[str] = set()
 
     def next_part(self) -> None:
@@ -155,38 +158,43 @@ class Words:
         return deepcopy(self._memory)
 
     def restore(self, state: _Memory) -> None:
-        """Forgets what was said since a state."""
-        self._memory = state
+        """Forgets what was said since a state, which can be come back to again."""
+        self._memory = deepcopy(state)
 
     def tell(self, move: str, details: Mapping[str, Any]) -> tuple[Sentence, ...]:
         """The sentences of a move, in the wording that repeats least.
 
-        Wordings used lately come last. A `brief` telling takes the one that is said soonest, the
-        explanation of terms that are not yet `explained` counted in.
+        Wordings used lately come last. Where `brief` is 1 or more, frames are said in their short
+        form; where it is 2, the wording is taken that is said soonest, the explanation of terms
+        that are not yet `explained` counted in.
         """
         routine, kept = self._find(move)
         if routine:
             return self._told(kept[-1 if self.brief else 0], details)[0]
-        if self.brief:
+        if self.brief > 1:
             return self._briefest(move, kept, details)
         said: list[tuple[int, Wording, tuple[Sentence, ...]]] = []
         for k in sorted(range(len(kept)), key=lambda k: self._order(move, k)):
             for sentences in self._told(kept[k], details):
-                said.append((self._memory.repeats(sentences), (move, k), sentences))
+                said.append((self._faults(sentences), (move, k), sentences))
                 if not said[-1][0]:
-                    return self._note(*said[-1])
-        return self._note(*min(said, key=lambda each: each[0]))
+                    return self._note(*said[-1][1:])
+        return self._note(*min(said, key=lambda each: each[0])[1:])
 
     def _briefest(
         self, move: str, kept: tuple[str, ...], details: Mapping[str, Any]
     ) -> tuple[Sentence, ...]:
         found = (
-            (self._memory.repeats(sentences), self._length(sentences), (move, k), sentences)
+            (self._faults(sentences), self._length(sentences), (move, k), sentences)
             for k, wording in enumerate(kept)
             for sentences in self._told(wording, details)
         )
-        repeats, _, wording, sentences = min(found, key=lambda each: each[:3])
-        return self._note(repeats, wording, sentences)
+        return self._note(*min(found, key=lambda each: each[:3])[2:])
+
+    def _faults(self, sentences: tuple[Sentence, ...]) -> int:
+        """What speaks against sentences: those said lately, and still more those too long."""
+        too_long = sum(len(each.say.split()) > MOST_WORDS for each in sentences)
+        return self._memory.repeats(sentences) + 10 * too_long
 
     def _length(self, sentences: tuple[Sentence, ...]) -> int:
         """How long sentences take, in milliseconds, with the terms explained that they need."""
@@ -199,9 +207,7 @@ class Words:
         said = " ".join(each.say for each in sentences if not each.stem).lower()
         return tuple(term for term in self.terms if re.search(rf"\b{term}s?\b", said))
 
-    def _note(
-        self, repeats: int, wording: Wording, sentences: tuple[Sentence, ...]
-    ) -> tuple[Sentence, ...]:
+    def _note(self, wording: Wording, sentences: tuple[Sentence, ...]) -> tuple[Sentence, ...]:
         self._memory.note(wording, sentences)
         return sentences
 

@@ -43,6 +43,9 @@ SENTENCE_PAUSE = 500
 MOST_WORDS = 25
 """A longer sentence is not said where another wording has none."""
 
+LARGEST_NAMED = 100
+"""Larger denominators have no name that is understood: one hundred tenths."""
+
 DEFINITION = 5_000
 """About how long it takes to explain a term, in milliseconds: what a brief telling avoids."""
 
@@ -279,11 +282,18 @@ class Words:
 
     def _filters(self) -> dict[str, Any]:
         return {
-            "pieces": lambda size: pieces_name(_plain(size), 2, self.language),
-            "piece": lambda size: pieces_name(_plain(size), 1, self.language),
+            "pieces": lambda size: self._pieces(_plain(size), 2),
+            "piece": lambda size: self._pieces(_plain(size), 1),
             "listed": _listed,
             "in_words": lambda text: prose.say_prose(str(text), self.language),
         }
+
+
+    def _pieces(self, size: int, count: int) -> str:
+        """The name of pieces; past a hundred it would be heard as a number of other pieces."""
+        if size <= LARGEST_NAMED or words_of(self.language).reads_as_pieces(size):
+            return pieces_name(size, count, self.language)
+        return "".join(map(str, self.short("page/that-size", {"count": count})))
 
 
 def _plain(said: object) -> Any:

@@ -136,11 +136,15 @@ def _rewrite(step: Step, solved: SolvedPart) -> Iterator[Said]:
         yield "rewrite/again", details
         return
     if isinstance(numeral, Mixed):
-        yield "rewrite/mixed", details | {
-            "mixed": numeral,
-            "mixed_equal": rewritten,
-            "mixed_whole": numeral.whole,
-        }
+        yield (
+            "rewrite/mixed",
+            details
+            | {
+                "mixed": numeral,
+                "mixed_equal": rewritten,
+                "mixed_whole": numeral.whole,
+            },
+        )
     else:
         yield "rewrite", details
 
@@ -183,9 +187,7 @@ def _counted_back(step: Step) -> Relation | None:
         return None
     signs = (1, *(sign for sign, _ in others))
     tops = [Whole(tree.numerator) for tree in (ends[0], *moved)]
-    return moves.equal(
-        write_sum(list(zip(signs, tops, strict=True))), Whole(ends[1].numerator)
-    )
+    return moves.equal(write_sum(list(zip(signs, tops, strict=True))), Whole(ends[1].numerator))
 
 
 def _put_right(step: Step, solved: SolvedPart) -> Iterator[Said]:

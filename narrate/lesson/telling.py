@@ -32,8 +32,9 @@ from narrate.solution.steps import Step
 LONGEST_BARE, LONGEST_STORY = 100_000, 180_000
 """Milliseconds a part may take before its wording is shortened (target of the project's own)."""
 
-BRIEFER = (1, 2, 3)
-"""How a part that is too long is told again: with fewer words around the work, then with fewest.
+BRIEFER = (1, 2, 3, 4)
+"""How a part that is too long is told again: with fewer words around the work, then with fewest,
+then with fewest in the work too.
 
 The last also does without an estimate that only doubts a pupil's answer, which the work puts right,
 and without the description of a strip that the work describes.

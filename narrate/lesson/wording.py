@@ -46,6 +46,9 @@ MOST_WORDS = 25
 LARGEST_NAMED = 100
 """Larger denominators have no name that is understood: one hundred tenths."""
 
+EXPLAINING = frozenset({"one size", "rewrite", "improper", "regroup", "rule out", "slip"})
+"""Moves that say why; their words are shortened last."""
+
 DEFINITION = 5_000
 """About how long it takes to explain a term, in milliseconds: what a brief telling avoids."""
 
@@ -169,12 +172,13 @@ class Words:
 
         Wordings used lately come last. Where `brief` is 1 or more, frames are said in their short
         form; where it is 2, the wording is taken that is said soonest, the explanation of terms
-        that are not yet `explained` counted in.
+        that are not yet `explained` counted in, but moves that explain keep their words up to 3.
         """
         routine, kept = self._find(move)
         if routine:
             return self._told(kept[-1 if self.brief else 0], details)[0]
-        if self.brief > 1:
+        explains = move.partition("/")[0] in EXPLAINING
+        if self.brief > (2 if explains else 1):
             return self._briefest(move, kept, details)
         said: list[tuple[int, Wording, tuple[Sentence, ...]]] = []
         for k in sorted(range(len(kept)), key=lambda k: self._order(move, k)):
@@ -287,7 +291,6 @@ class Words:
             "listed": _listed,
             "in_words": lambda text: prose.say_prose(str(text), self.language),
         }
-
 
     def _pieces(self, size: int, count: int) -> str:
         """The name of pieces; past a hundred it would be heard as a number of other pieces."""

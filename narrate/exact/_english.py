@@ -125,6 +125,14 @@ _UNITS = {
     "%": _PERCENT,
 }
 
+_KITCHEN = (_unit("cup"), _unit("tablespoon"), _unit("teaspoon"), _unit("ton"))
+_WRITTEN_UNITS = {
+    name: unit
+    for unit in (*_UNITS.values(), *_KITCHEN)
+    if unit not in (_UNITS["s"], _PERCENT)  # "second" also counts places in a row
+    for name in (unit.one, unit.many)
+}
+
 _OPERATIONS: dict[Operation, str] = {
     "+": "plus",
     "−": "minus",
@@ -168,6 +176,8 @@ ENGLISH = Language(
     powers={"²": "squared", "³": "cubed"},
     symbols=_SYMBOLS,
     units=_UNITS,
+    written_units=_WRITTEN_UNITS,
+    articles=frozenset({"a", "an", "the", "each", "every", "this", "that", "one"}),
     raised=_raised,
     rate=_rate,
     coin=_unit("dollar"),

@@ -22,8 +22,10 @@ class Language:
     """The words and patterns of one language. `{}` in a pattern takes what is spoken.
 
     `pieces(denominator, count)` names the parts of a whole, and `reads_as_pieces(denominator)` says
-    whether a fraction is read with that name or as "seven over twenty-five". `money` takes dollars
-    and cents in digits, `clock` hour, minute and "a", "p" or nothing.
+    whether a fraction is read with that name or as "seven over twenty-five". `units` holds units by
+    their abbreviation, `written_units` by their name, one or many; after one of the `articles` a
+    unit belongs to the noun behind it ("a 3/4 liter jug"). `money` takes dollars and cents in
+    digits, `clock` hour, minute and "a", "p" or nothing.
     """
 
     code: str
@@ -48,6 +50,8 @@ class Language:
     powers: Mapping[str, str]
     symbols: Mapping[str, str]
     units: Mapping[str, Unit]
+    written_units: Mapping[str, Unit]
+    articles: frozenset[str]
     raised: Callable[[Unit, str], Unit]
     rate: Callable[[Unit, Unit], Unit]
     coin: Unit

@@ -160,6 +160,30 @@ def _unit_pattern(words: Language) -> re.Pattern[str]:
     )
 
 
+def written_unit_after(before: str, tree: Writing, text: str, words: Language) -> Measure | None:
+    """The unit written out at the start of a text that `tree`, less than one, is a part of.
+
+    In `3/4 cup of oats` or `3/4 cups`; not in `a 3/4 cup measure`, which is a thing of that size.
+    """
+    part = tree.sides[-1] if isinstance(tree, Relation) else tree
+    if not isinstance(part, Frac) or not 0 < part.numerator < part.denominator:
+        return None
+    found = _written_pattern(words).match(text)
+    if found is None:
+        return None
+    last = before.split()[-1:]
+    if last and last[0].lower() in words.articles and not found["of"]:
+        return None
+    return Measure(unit=words.written_units[found["unit"]], end=found.end("unit"))
+
+
+@lru_cache(maxsize=8)
+def _written_pattern(words: Language) -> re.Pattern[str]:
+    longest_first = sorted(words.written_units, key=len, reverse=True)
+    names = "|".join(re.escape(name) for name in longest_first)
+    return re.compile(rf"[ \u00a0]+(?P<unit>{names})(?![\w'’-])(?P<of>\s+of\b)?")
+
+
 def with_unit(tree: Writing, said: str, unit: Unit) -> str:
     """`said`, what `tree` is called, with its unit: one, a part of one, or many."""
     last = tree.sides[-1] if isinstance(tree, Relation) else tree

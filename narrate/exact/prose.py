@@ -14,7 +14,14 @@ from itertools import islice
 
 from narrate.exact._language import Language
 from narrate.exact._languages import words_of
-from narrate.exact._plain import SENTENCE_END, plain, unit_after, with_money, with_unit
+from narrate.exact._plain import (
+    SENTENCE_END,
+    plain,
+    unit_after,
+    with_money,
+    with_unit,
+    written_unit_after,
+)
 from narrate.exact._scanner import GLYPHS, MAX_TEXT
 from narrate.exact.caption import caption
 from narrate.exact.parser import parse_start
@@ -75,10 +82,13 @@ def say_prose(text: str, language: str = "en") -> str:
         if has_coin:
             said.append(with_money(run.piece, amount, words))
             continue
-        measure = unit_after(text[run.end : run.end + _UNIT_REACH], words)
+        after = text[run.end : run.end + _UNIT_REACH]
+        measure = unit_after(after, words) or written_unit_after(
+            text[: run.start], run.piece, after, words
+        )
         amount = with_unit(run.piece, amount, measure.unit) if measure else amount
-        said.append(_apart(text, run, amount))
         at = run.end + (measure.end if measure else 0)
+        said.append(_apart(text, run.start, at, amount))
     return "".join(said)
 
 
@@ -91,14 +101,14 @@ def _say_tree(tree: Writing, source: str, words: Language) -> str:
     return speak(tree, words.code, blank=blank)
 
 
-def _apart(text: str, run: Run, said: str) -> str:
-    """What is said in the place of a run, never grown together with a word beside a bracket."""
-    before, after = text[: run.start][-1:], text[run.end :][:1]
+def _apart(text: str, start: int, end: int, said: str) -> str:
+    """What is said in a place of a text, never grown together with a word beside a bracket."""
+    before, after = text[:start][-1:], text[end:][:1]
     gap = " " if before.isalnum() or before == ")" else ""
     return f"{gap}{said} " if after.isalpha() or after == "(" else f"{gap}{said}"
 
 
-_UNIT_REACH = 24  # longer than any abbreviation with what tells that a sentence ends
+_UNIT_REACH = 32  # longer than any unit with what tells that a sentence ends
 
 
 # -- finding mathematics

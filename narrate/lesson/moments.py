@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise, takewhile
 from typing import Any
 
 from narrate.exact.spoken import pieces_name
-from narrate.exact.tree import Frac, Whole, write_sum
+from narrate.exact.tree import Expr, Frac, Mixed, Relation, Whole, terms, write_sum
 from narrate.lesson.shows import (
     Choose,
     Draw,
@@ -29,25 +30,42 @@ from narrate.solution.steps import MultiplesList, Step
 
 Said = tuple[str, dict[str, Any]]
 
-LONGEST_BREATH = 7
-"""So many multiples are said in one sentence."""
+LONGEST_LIST, LONGEST_BRIEF_LIST = 7, 5
+"""So many multiples are said one by one, and so many where time is short."""
+
+FIRST_MULTIPLES = 3
+"""So many multiples of a longer list are said before "and so on"; the page shows them all."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Moment:
-    """One moment of a step: the templates to say it by, with their details, and what it shows."""
+    """One moment of a step: the templates to say it by, with their details, and what it shows.
+
+    `goes_on` says that the next moment belongs to the same step: no new step begins after it.
+    """
 
     name: str
     said: tuple[Said, ...]
     shows: tuple[Show, ...] = field(default=())
+    goes_on: bool = False
 
 
-def moments(step: Step, solved: SolvedPart) -> tuple[Moment, ...]:
-    """The moments a step is told in."""
+def moments(step: Step, solved: SolvedPart, *, brief: bool = False) -> tuple[Moment, ...]:
+    """The moments a step is told in; a `brief` telling asks no question before an estimate."""
     if step.lists:
-        return tuple(_multiples(step, solved))
-    said = _SAID.get(step.move, _by_name)(step, solved)
-    return (Moment(name=step.move, said=tuple(said), shows=tuple(_shows(step, solved))),)
+        return tuple(_multiples(step, solved, brief))
+    said = list(_SAID.get(step.move, _by_name)(step, solved))
+    if brief:
+        said = [each for each in said if each[0] != "estimate question"]
+    shows, goes_on = tuple(_shows(step, solved)), _goes_on(step, solved)
+    return (Moment(name=step.move, said=tuple(said), shows=shows, goes_on=goes_on),)
+
+
+def _goes_on(step: Step, solved: SolvedPart) -> bool:
+    """Whether a choice is tested and the next one comes after it."""
+    steps = solved.solution.steps
+    after = next((b for a, b in pairwise(steps) if a is step), step)
+    return step.move == after.move == "equal choice" and after is not step
 
 
 def _details(step: Step, solved: SolvedPart) -> dict[str, Any]:
@@ -77,7 +95,9 @@ def _undo(step: Step, solved: SolvedPart) -> Iterator[Said]:
 
 
 def _estimate(step: Step, solved: SolvedPart) -> Iterator[Said]:
-    yield "estimate question", {}
+    estimates = [s for s in solved.solution.steps if s.move.startswith("estimate ")]
+    if step is estimates[0]:
+        yield "estimate question", {}
     yield step.move, _details(step, solved) | {"half": Frac(1, 2)}
 
 
@@ -106,14 +126,68 @@ def _how_joined(details: dict[str, Any]) -> str:
     return "adds" if all(sign > 0 for sign in details["signs"]) else "takes"
 
 
+def _rewrite(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """A fraction in smaller pieces; a mixed number's whole number goes along."""
+    numeral, rewritten = _sides(step)
+    details = _details(step, solved)
+    before = takewhile(lambda earlier: earlier is not step, solved.solution.steps)
+    known = any(s.move == "rewrite" and s.details["old"] == step.details["old"] for s in before)
+    if known and isinstance(numeral, Frac):
+        yield "rewrite/again", details
+        return
+    if isinstance(numeral, Mixed):
+        yield (
+            "rewrite/mixed",
+            details
+            | {
+                "mixed": numeral,
+                "mixed_equal": rewritten,
+                "mixed_whole": numeral.whole,
+            },
+        )
+    else:
+        yield "rewrite", details
+
+
+def _sides(step: Step) -> tuple[Expr, Expr]:
+    """What a step's line starts from and what it comes to."""
+    assert isinstance(step.line, Relation)
+    return step.line.sides[0], step.line.sides[-1]
+
+
+def _shade(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """Amounts shaded as the work has them: 2 2/10 while the wholes stand apart, or 22/10."""
+    joined = next(s for s in solved.solution.steps if s.move == "join")
+    amounts = tuple(tree for _, tree in terms(_sides(joined)[0]))
+    apart = any(isinstance(tree, Mixed) for tree in amounts)
+    yield "shade strip", _details(step, solved) | {"amounts": amounts if apart else ()}
+
+
 def _fit(step: Step, solved: SolvedPart) -> Iterator[Said]:
-    yield f"fit the boxes/{step.details['reason']}", _details(step, solved)
+    """Why the answer goes in as it does; `known` says that the step before has just said it."""
+    details = _details(step, solved) | {"known": step.line is None}
+    yield f"fit the boxes/{step.details['reason']}", details
 
 
 def _look_back(step: Step, solved: SolvedPart) -> Iterator[Said]:
     compares = solved.reading.situation == "difference" and step.details["how"] == "put back"
     how = "compare" if compares else step.details["how"]
-    yield f"look back/{how}", _details(step, solved)
+    yield f"look back/{how}", _details(step, solved) | {"counted": _counted_back(step) or ""}
+
+
+def _counted_back(step: Step) -> Relation | None:
+    """The look back in pieces alone, where only fractions of one size come and go."""
+    undone, first = _sides(step)
+    total, *others = terms(undone)
+    ends = [tree for tree in (total[1], first) if isinstance(tree, Frac | Mixed)]
+    moved = [tree for _, tree in others if isinstance(tree, Frac)]
+    sizes = {tree.denominator for tree in (*ends, *moved)}
+    wholes = {tree.whole if isinstance(tree, Mixed) else 0 for tree in ends}
+    if len(ends) < 2 or len(moved) < len(others) or len(sizes) > 1 or len(wholes) > 1:
+        return None
+    signs = (1, *(sign for sign, _ in others))
+    tops = [Whole(tree.numerator) for tree in (ends[0], *moved)]
+    return moves.equal(write_sum(list(zip(signs, tops, strict=True))), Whole(ends[1].numerator))
 
 
 def _put_right(step: Step, solved: SolvedPart) -> Iterator[Said]:
@@ -140,6 +214,8 @@ _SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "set up": _set_up,
     "undo": _undo,
     "join": _join,
+    "rewrite": _rewrite,
+    "shade strip": _shade,
     "fit the boxes": _fit,
     "look back": _look_back,
     "put right": _put_right,
@@ -158,23 +234,30 @@ _SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
 }
 
 
-def _multiples(step: Step, solved: SolvedPart) -> Iterator[Moment]:
-    """Each list by itself, number by number; then the number they share."""
+def _multiples(step: Step, solved: SolvedPart, brief: bool) -> Iterator[Moment]:
+    """Each list by itself, number by number; then the number they share.
+
+    In a brief telling a list after the first is only said to come to the same number.
+    """
     for place, listed in enumerate(step.lists):
         last = place == len(step.lists) - 1
-        said = list(_counted(listed))
+        said = [_counted(listed, brief)]
         if last:
             said.append((step.move, _details(step, solved)))
+        if brief and place and len(listed.values) > FIRST_MULTIPLES:
+            name = "multiples of/meet" if last else "multiples of/too"
+            said = [(name, {"of": listed.of, "last": listed.values[-1]})]
         show = Multiples(of=listed.of, values=listed.values)
-        yield Moment(name="multiples", said=tuple(said), shows=(show,))
+        yield Moment(name="multiples", said=tuple(said), shows=(show,), goes_on=not last)
 
 
-def _counted(listed: MultiplesList) -> Iterator[Said]:
-    """A list of multiples in breaths short enough to say."""
+def _counted(listed: MultiplesList, brief: bool) -> Said:
+    """A list of multiples, or how a long one begins and where it ends."""
     values = listed.values
-    yield "multiples of", {"of": listed.of, "values": values[:LONGEST_BREATH]}
-    for start in range(LONGEST_BREATH, len(values), LONGEST_BREATH):
-        yield "multiples of/rest", {"values": values[start : start + LONGEST_BREATH]}
+    if len(values) <= (LONGEST_BRIEF_LIST if brief else LONGEST_LIST):
+        return "multiples of", {"of": listed.of, "values": values}
+    said = values[:FIRST_MULTIPLES]
+    return "multiples of/on", {"of": listed.of, "values": said, "last": values[-1]}
 
 
 def _shows(step: Step, solved: SolvedPart) -> Iterator[Show]:
@@ -183,6 +266,9 @@ def _shows(step: Step, solved: SolvedPart) -> Iterator[Show]:
     line = step.shown or step.line
     if line is not None:
         yield Line(tree=line)
+    if step.move == "rewrite" and isinstance(_sides(step)[0], Mixed):
+        assert step.line is not None
+        yield Line(tree=step.line)
     for layer in step.layers:
         yield Draw(layer)
     if step.move in ("choose", "choose all", "stop here", "told"):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
@@ -20,6 +20,15 @@ _TOGETHER = frozenset(
 )
 """Facts that strike several choices in one breath; the others say each choice by itself."""
 
+_SIDES = ("above", "below")
+"""Facts of an estimate: choices are too small, or too large."""
+
+_COUNTED = "makes"
+"""The fact whose choices are told in one breath where each is counted in the pieces of the work."""
+
+MOST_COUNTED = 3
+"""So many choices are counted in one sentence."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Struck:
@@ -30,19 +39,55 @@ class Struck:
     rule_outs: tuple[RuleOut, ...]
 
 
-def struck_at(solution: Solution, step: int) -> Iterator[Struck]:
+def struck_at(part: Part, solution: Solution, step: int) -> Iterator[Struck]:
     """What is struck after a step, in groups that are told together."""
     here = [rule_out for rule_out in solution.rule_outs if rule_out.step == step]
-    here.sort(key=lambda r: (r.fact.name, str(r.fact.args), r.letter))
-    for _, group in groupby(here, key=_group):
+    here.sort(key=lambda r: (*_group(part, r), r.letter))
+    for _, group in groupby(here, key=lambda r: _group(part, r)):
         rule_outs = tuple(group)
-        yield Struck(fact=rule_outs[0].fact.name, step=step, rule_outs=rule_outs)
+        most = _most(solution, rule_outs)
+        for first in range(0, len(rule_outs), most):
+            some = rule_outs[first : first + most]
+            yield Struck(fact=some[0].fact.name, step=step, rule_outs=some)
 
 
-def _group(rule_out: RuleOut) -> tuple[str, str]:
+def _most(solution: Solution, rule_outs: Sequence[RuleOut]) -> int:
+    """So many choices are told in one sentence: two where each is a mixed number."""
+    if rule_outs[0].fact.name != _COUNTED:
+        return len(rule_outs)
+    made_mixed = isinstance(solution.steps[rule_outs[0].step].details.get("total"), Mixed)
+    return MOST_COUNTED - made_mixed
+
+
+def both_sides(struck: Sequence[Struck]) -> tuple[Struck, ...]:
+    """Choices that are too small and such as are too large by one estimate, told as one."""
+    sides = [each for each in struck if each.fact in _SIDES]
+    if sorted(each.fact for each in sides) != sorted(_SIDES):
+        return tuple(struck)
+    found = tuple(rule_out for each in sides for rule_out in each.rule_outs)
+    others = (each for each in struck if each not in sides)
+    return (Struck(fact="both sides", step=sides[0].step, rule_outs=found), *others)
+
+
+def _group(part: Part, rule_out: RuleOut) -> tuple[str, str]:
     fact = rule_out.fact
-    letter = "" if fact.name in _TOGETHER else rule_out.letter
-    return f"{fact.name} {fact.args}", letter
+    together = fact.name in _TOGETHER or (fact.name == _COUNTED and _counts(part, rule_out))
+    return f"{fact.name} {fact.args}", "" if together else rule_out.letter
+
+
+def _counts(part: Part, rule_out: RuleOut) -> bool:
+    """Whether a choice is a whole number of the pieces that the work is counted in."""
+    tree = choice_of(part, rule_out.letter).tree
+    if tree is None or isinstance(tree, Relation):
+        return False
+    size = int(rule_out.fact.args[1])
+    count = value(tree) * size
+    return size > 1 and count >= 0 and count.denominator == 1
+
+
+def together(fact: str) -> str:
+    """The move that tells several choices struck by one fact."""
+    return f"{fact} together" if fact == _COUNTED else fact
 
 
 def details(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:
@@ -53,6 +98,13 @@ def details(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:
         "trees": tuple(choice.tree or choice.letter for choice in choices),
         "letter": choices[0].letter,
     }
+    if struck.fact == "both sides":
+        return found | {
+            side: tuple(r.letter for r in struck.rule_outs if r.fact.name == side)
+            for side in _SIDES
+        }
+    if struck.fact == _COUNTED and len(choices) > 1:
+        return found | _counted(part, solution, struck)
     return found | _of_fact(choices[0], struck.rule_outs[0], solution)
 
 
@@ -112,6 +164,17 @@ def _as_said(bound: Fraction, step: Step) -> Expr:
         if isinstance(detail, Frac | Mixed | Whole) and value(detail) == bound:
             return detail
     return as_expr(bound)
+
+
+def _counted(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:
+    """Choices and the work as numbers of pieces, or as mixed numbers where the work made one."""
+    found = [_of_fact(choice_of(part, r.letter), r, solution) for r in struck.rule_outs]
+    size, made = found[0]["size"], found[0]["made"]
+    counts = tuple(each["as_pieces"] for each in found)
+    if isinstance(made, Mixed):
+        return {"size": size, "made": made, "counts": counts, "wholes": True}
+    found_count, *all_counts = (int(value(tree) * size) for tree in (made, *counts))
+    return {"size": size, "made": found_count, "counts": tuple(all_counts), "wholes": False}
 
 
 def _in_wholes(held: dict[str, Any], amount: Fraction, step: Step) -> dict[str, Any]:

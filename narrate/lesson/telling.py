@@ -7,7 +7,6 @@ choose; look back; one sentence to take along. As many beats as the item needs a
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
@@ -23,17 +22,35 @@ from narrate.lesson.lesson import Beat, Chapter, Lesson, Sentence
 from narrate.lesson.marks import Page
 from narrate.lesson.moments import Moment, moments, slip_details, stem_marks
 from narrate.lesson.pages import closing_page, part_pages, title_page
-from narrate.lesson.shows import Draw, PauseSign, Show, StemMark, Strike, Takeaway
+from narrate.lesson.shows import Draw, Line, PauseSign, Show, StemMark, Strike, Takeaway
 from narrate.lesson.solved import SolvedPart
 from narrate.lesson.timeline import beat_ms, pace
 from narrate.lesson.view import ChoiceShown, PartView, Told
-from narrate.lesson.wording import Words, capital
+from narrate.lesson.wording import SENTENCE_PAUSE, Words, capital
+from narrate.solution.steps import Step
 
 LONGEST_BARE, LONGEST_STORY = 100_000, 180_000
 """Milliseconds a part may take before its wording is shortened (target of the project's own)."""
 
-LEFT_OUT_FIRST = ("slip", "take along")
-"""What a part that is still too long does without, in this order: never a reason or a line."""
+BRIEFER = (1, 2, 3, 4)
+"""How a part that is too long is told again: with fewer words around the work, then with fewest,
+then with fewest in the work too.
+
+The last also does without an estimate that only doubts a pupil's answer, which the work puts right,
+and without the description of a strip that the work describes.
+"""
+
+LEFT_OUT_FIRST = ("slip", "take along", "define")
+"""What a part that is still too long does without, in this order: never a reason or a line.
+
+A term that is not explained here is explained in the next part that uses it.
+"""
+
+_TELLS_STRIP = frozenset({"read strip", "recut strip", "leave strip"})
+"""Moves that say how a given strip is cut."""
+
+ASIDES = frozenset({"rule out", "slip", "doubt"})
+"""Beats that belong to the step before them: what it says about a choice or a pupil's answer."""
 
 MOST_SLIPS = 2
 """Slips named aloud in one part: where they teach, and no more."""
@@ -58,20 +75,32 @@ class _PartTelling:
         return f"{self.solved.item.id}.{self.solved.part.number}"
 
     def add(
-        self, name: str, move: str, sentences: Sequence[Sentence], shows: Sequence[Show] = ()
+        self,
+        name: str,
+        move: str,
+        sentences: Sequence[Sentence],
+        shows: Sequence[Show] = (),
+        *,
+        goes_on: bool = False,
     ) -> None:
-        """A beat, and before it the definition of any term it is the first to use."""
+        """A beat, and before it the definition of any term it is the first to use.
+
+        `goes_on` says that the next beat is no new step; nor is one of `ASIDES`.
+        """
+        if move in ASIDES and self.told:
+            self.told[-1] = _going_on(self.told[-1])
         self._define(sentences)
         beat = Beat(
             id=self._unique(name),
             item=self.solved.item.id,
             part=self.solved.part.number,
             move=move,
-            sentences=_ending(sentences, shows),
+            sentences=tuple(sentences),
             appears=tuple(in_words(show, self._phrase(show)) for show in shows),
             waits=bool(shows),
         )
-        self.told.append(Told(beat=beat, shows=tuple(shows)))
+        told = Told(beat=beat, shows=tuple(shows))
+        self.told.append(told if goes_on else _ending(told))
 
     def _phrase(self, show: Show) -> str:
         """The words of the item that a stem mark marks."""
@@ -86,9 +115,8 @@ class _PartTelling:
         return stem if self.names[stem] == 1 else f"{stem}-{self.names[stem]}"
 
     def _define(self, sentences: Sequence[Sentence]) -> None:
-        said = " ".join(s.say for s in sentences if not s.stem).lower()
-        for term in self.words.terms:
-            if term not in self.defined and re.search(rf"\b{term}s?\b", said):
+        for term in self.words.terms_in(sentences):
+            if term not in self.defined:
                 self.defined.add(term)
                 sentences = self.words.tell(f"define/{term}", {})
                 self.add(f"define {term}", "define", sentences)
@@ -97,20 +125,41 @@ class _PartTelling:
                 )
 
     def tell_all(self) -> None:
-        """The whole arc of the part."""
+        """The whole arc of the part.
+
+        A brief telling is without estimates that strike nothing, and writes a bare sum down while
+        it says what is asked.
+        """
+        self.words.explained = self.defined
         self._read()
         self._asked()
         for place, step in enumerate(self.solved.solution.steps):
-            for moment in moments(step, self.solved):
-                self._moment(moment)
+            if self._spared(place):
+                continue
+            if not (self.words.brief and self._is_asked(step)):
+                for moment in moments(step, self.solved, brief=self.words.brief > 0):
+                    self._moment(moment)
             self._strike(place)
         self._take_along()
+
+    def _is_asked(self, step: Step) -> bool:
+        """Whether a step only writes down the sum that the question has named."""
+        return step.move == "set up" and not self.solved.reading.story and not step.layers
+
+    def _spared(self, place: int) -> bool:
+        """Whether a step is an estimate that a telling as brief as this one does without."""
+        part, solution = self.solved.part, self.solved.solution
+        if not self.words.brief or not solution.steps[place].move.startswith("estimate "):
+            return False
+        struck = any(rule_out.step == place for rule_out in solution.rule_outs)
+        doubts = reasons.doubt(part, solution, place) is not None
+        return not struck and (not doubts or self.words.brief == BRIEFER[-1])
 
     def _moment(self, moment: Moment) -> None:
         sentences: list[Sentence] = []
         for move, details in moment.said:
             sentences.extend(self.words.tell(move, details))
-        self.add(moment.name, moment.name, sentences, moment.shows)
+        self.add(moment.name, moment.name, sentences, moment.shows, goes_on=moment.goes_on)
 
     def _read(self) -> None:
         item, part = self.solved.item, self.solved.part
@@ -121,7 +170,9 @@ class _PartTelling:
         sentences.extend(_stem(part.ask, self.words.language))
         self.add("read", "read", sentences)
         strip = item.stimulus.diagram if item.stimulus else None
-        if strip and part.number == item.parts[0].number:
+        told_later = any(s.move in _TELLS_STRIP for s in self.solved.solution.steps)
+        spared = self.words.brief == BRIEFER[-1] and told_later
+        if strip and part.number == item.parts[0].number and not spared:
             details = {"wholes": strip.wholes, "parts": strip.parts}
             self.add("strip given", "strip given", self.words.tell("strip given", details))
         pause = caption(self.words.short("page/pause", {}))
@@ -142,16 +193,21 @@ class _PartTelling:
             said.extend(self.words.tell("condition/simplest", {}))
         if goal.shape != "any":
             said.extend(self.words.tell(f"condition/{goal.shape}", {}))
-        self.add("asked", "asked", said, list(stem_marks(self.solved, ("unknown", "condition"))))
+        shows: list[Show] = [*stem_marks(self.solved, ("unknown", "condition"))]
+        first = self.solved.solution.steps[0]
+        if self.words.brief and self._is_asked(first) and first.line is not None:
+            shows.append(Line(tree=first.line))
+        self.add("asked", "asked", said, shows)
 
     def _strike(self, place: int) -> None:
         """The choices that the step just told rules out, with a slip named where it teaches."""
         part, solution = self.solved.part, self.solved.solution
         if doubt := reasons.doubt(part, solution, place):
             self.add("doubt", "doubt", self.words.tell(*doubt))
-        for struck in reasons.struck_at(solution, place):
+        for struck in reasons.both_sides(tuple(reasons.struck_at(part, solution, place))):
             details = reasons.details(part, solution, struck)
-            said = [*self.words.tell(f"rule out/{struck.fact}", details)]
+            move = reasons.together(struck.fact) if len(struck.rule_outs) > 1 else struck.fact
+            said = [*self.words.tell(f"rule out/{move}", details)]
             shows = [
                 Strike(letter=r.letter, reason=reasons.reason(self.words, part, solution, r))
                 for r in struck.rule_outs
@@ -182,11 +238,27 @@ class _PartTelling:
         self.add("take along", "take along", said, [Takeaway(text)])
 
 
-def _ending(sentences: Sequence[Sentence], shows: Sequence[Show]) -> tuple[Sentence, ...]:
-    """The sentences with a longer silence after the last: time to look, or a new step."""
-    least = AFTER_FIGURE if any(isinstance(show, Draw) for show in shows) else AFTER_BEAT
-    last = sentences[-1]
-    return (*sentences[:-1], replace(last, pause_ms=max(last.pause_ms, least)))
+def _ending(told: Told) -> Told:
+    """A beat with a longer silence at its end: time to look, or a new step."""
+    least = AFTER_FIGURE if _draws(told) else AFTER_BEAT
+    return _pausing(told, max(told.beat.sentences[-1].pause_ms, least))
+
+
+def _going_on(told: Told) -> Told:
+    """A beat with no more silence at its end than between sentences: no new step follows."""
+    if told.beat.sentences[-1].pause_ms != AFTER_BEAT or _draws(told):
+        return told
+    return _pausing(told, SENTENCE_PAUSE)
+
+
+def _draws(told: Told) -> bool:
+    return any(isinstance(show, Draw) for show in told.shows)
+
+
+def _pausing(told: Told, pause_ms: int) -> Told:
+    *before, last = told.beat.sentences
+    sentences = (*before, replace(last, pause_ms=pause_ms))
+    return replace(told, beat=replace(told.beat, sentences=sentences))
 
 
 def _stem(text: str, language: str) -> Iterator[Sentence]:
@@ -239,7 +311,7 @@ def _view(words: Words, solved: SolvedPart) -> PartView:
 
 
 def tell_part(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told, ...]:
-    """The beats of a part; where it grows too long it is told again in its shortest wording.
+    """The beats of a part; where it grows too long it is told again in shorter words.
 
     `defined` holds the terms explained so far and is added to.
     """
@@ -247,14 +319,17 @@ def tell_part(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told
     state, known = words.state(), set(defined)
     told = _tell_once(words, solved, known)
     longest = LONGEST_STORY if solved.reading.story else LONGEST_BARE
-    if _length(told, solved) > longest:
+    for words.brief in BRIEFER:
+        if _length(told, solved) <= longest:
+            break
         words.restore(state)
-        words.brief, known = True, set(defined)
+        known = set(defined)
         told = _tell_once(words, solved, known)
-        words.brief = False
-        for move in LEFT_OUT_FIRST:
-            told = _without(told, move, solved, longest)
-    defined |= known
+    words.brief = 0
+    for move in LEFT_OUT_FIRST:
+        told = _without(told, move, solved, longest)
+    if any(each.beat.move == "define" for each in told):
+        defined |= known
     return told
 
 

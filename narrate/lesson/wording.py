@@ -2,9 +2,10 @@
 
 A template file holds several wordings of one move, divided by lines of `---`; each wording is a few
 sentences. The comment `{# routine #}` on its first line says that it is a frame pupils hold on to:
-its words may come back in every part. All other sentences come at most once in a part and its
-neighbours. Pauses are named: `<think>` after a question, `<look>` after something to see, `<try>`
-where pupils work on their own, `<wait>` longer than between sentences.
+its words may come back in every part; a second wording of a frame is its short form. All other
+sentences come at most once in a part and its neighbours. Pauses are named: `<think>` after a
+question, `<look>` after something to see, `<try>` where pupils work on their own, `<wait>` longer
+than between sentences.
 
 Mathematics goes through templates as one private character, so that the words around it can be
 laid out first; then it is spoken for the voice and written for the caption.
@@ -26,16 +27,30 @@ from jinja2.exceptions import SecurityError
 
 from narrate.errors import WrongUse
 from narrate.exact import prose
+from narrate.exact._languages import words_of
 from narrate.exact.caption import write
 from narrate.exact.spoken import pieces_name, speak
 from narrate.exact.tree import Neg, Piece, Whole, Writing
 from narrate.lesson.lesson import Sentence
 from narrate.lesson.templates import speech_environment, wordings
+from narrate.lesson.timeline import MODEL_WPM, sentence_ms
 
 PAUSES = {"think": 3000, "look": 1500, "try": 5000, "wait": 1000}
 """Silences in milliseconds (facts of the trade: wait time at least 3 s, Rowe 1974; Stahl 1994)."""
 
 SENTENCE_PAUSE = 500
+
+MOST_WORDS = 25
+"""A longer sentence is not said where another wording has none."""
+
+LARGEST_NAMED = 100
+"""Larger denominators have no name that is understood: one hundred tenths."""
+
+EXPLAINING = frozenset({"one size", "rewrite", "improper", "regroup", "rule out", "slip"})
+"""Moves that say why; their words are shortened last."""
+
+DEFINITION = 5_000
+"""About how long it takes to explain a term, in milliseconds: what a brief telling avoids."""
 
 _FIRST_MARK = 0xE000
 _END = re.compile(r"(?<=[.?!])(?:[\"”’])?\s+")
@@ -122,14 +137,6 @@ class _Memory:
         return sum(s.say in self.here or s.say in self.before for s in sentences)
 
 
-@dataclass(frozen=True, slots=True)
-class _Kept:
-    """One wording as it is kept: its name in the environment, and how long its text is."""
-
-    name: str
-    length: int
-
-
 class Words:
     """The wording of one review in one language. `folder` is the teacher's own templates.
 
@@ -140,10 +147,13 @@ class Words:
         self.language = language
         self._environment = speech_environment(language, folder)
         self._environment.filters.update(self._filters())
+        named = words_of(language).reads_as_pieces
         self._environment.tests["one"] = lambda said: _plain(said) in (1, Whole(1))
-        self._templates: dict[str, tuple[bool, tuple[_Kept, ...]]] = {}
+        self._environment.tests["named"] = lambda size: named(_plain(size))
+        self._templates: dict[str, tuple[bool, tuple[str, ...]]] = {}
         self._memory = _Memory()
-        self.brief = False
+        self.brief = 0
+        self.explained: set[str] = set()
 
     def next_part(self) -> None:
         """From here on another part is told."""
@@ -154,28 +164,57 @@ class Words:
         return deepcopy(self._memory)
 
     def restore(self, state: _Memory) -> None:
-        """Forgets what was said since a state."""
-        self._memory = state
+        """Forgets what was said since a state, which can be come back to again."""
+        self._memory = deepcopy(state)
 
     def tell(self, move: str, details: Mapping[str, Any]) -> tuple[Sentence, ...]:
         """The sentences of a move, in the wording that repeats least.
 
-        Wordings used lately come last; in a `brief` telling the shortest comes first.
+        Wordings used lately come last. Where `brief` is 1 or more, frames are said in their short
+        form; where it is 2, the wording is taken that is said soonest, the explanation of terms
+        that are not yet `explained` counted in, but moves that explain keep their words up to 3.
         """
         routine, kept = self._find(move)
         if routine:
-            return self._told(kept[0], details)[0]
+            return self._told(kept[-1 if self.brief else 0], details)[0]
+        explains = move.partition("/")[0] in EXPLAINING
+        if self.brief > (2 if explains else 1):
+            return self._briefest(move, kept, details)
         said: list[tuple[int, Wording, tuple[Sentence, ...]]] = []
-        for k in sorted(range(len(kept)), key=lambda k: self._order(move, k, kept[k])):
+        for k in sorted(range(len(kept)), key=lambda k: self._order(move, k)):
             for sentences in self._told(kept[k], details):
-                said.append((self._memory.repeats(sentences), (move, k), sentences))
+                said.append((self._faults(sentences), (move, k), sentences))
                 if not said[-1][0]:
-                    return self._note(*said[-1])
-        return self._note(*min(said, key=lambda each: each[0]))
+                    return self._note(*said[-1][1:])
+        return self._note(*min(said, key=lambda each: each[0])[1:])
 
-    def _note(
-        self, repeats: int, wording: Wording, sentences: tuple[Sentence, ...]
+    def _briefest(
+        self, move: str, kept: tuple[str, ...], details: Mapping[str, Any]
     ) -> tuple[Sentence, ...]:
+        found = (
+            (self._faults(sentences), self._length(sentences), (move, k), sentences)
+            for k, wording in enumerate(kept)
+            for sentences in self._told(wording, details)
+        )
+        return self._note(*min(found, key=lambda each: each[:3])[2:])
+
+    def _faults(self, sentences: tuple[Sentence, ...]) -> int:
+        """What speaks against sentences: those said lately, and still more those too long."""
+        too_long = sum(len(each.say.split()) > MOST_WORDS for each in sentences)
+        return self._memory.repeats(sentences) + 10 * too_long
+
+    def _length(self, sentences: tuple[Sentence, ...]) -> int:
+        """How long sentences take, in milliseconds, with the terms explained that they need."""
+        new = [term for term in self.terms_in(sentences) if term not in self.explained]
+        said = sum(sentence_ms(each.say, MODEL_WPM) + each.pause_ms for each in sentences)
+        return said + DEFINITION * len(new)
+
+    def terms_in(self, sentences: Iterable[Sentence]) -> tuple[str, ...]:
+        """The terms with a definition that sentences use, apart from the item's own words."""
+        said = " ".join(each.say for each in sentences if not each.stem).lower()
+        return tuple(term for term in self.terms if re.search(rf"\b{term}s?\b", said))
+
+    def _note(self, wording: Wording, sentences: tuple[Sentence, ...]) -> tuple[Sentence, ...]:
         self._memory.note(wording, sentences)
         return sentences
 
@@ -201,39 +240,38 @@ class Words:
         terms = {n.removeprefix("define/").removesuffix(".j2").replace("-", " ") for n in names}
         return tuple(sorted(terms, key=lambda term: (-len(term), term)))
 
-    def _order(self, move: str, k: int, wording: _Kept) -> tuple[int, ...]:
-        """What speaks against a wording: length where time is short, recent and frequent use."""
-        length = wording.length if self.brief else 0
+    def _order(self, move: str, k: int) -> tuple[int, ...]:
+        """What speaks against a wording: recent and frequent use."""
         memory = self._memory
         lately = (move, k) in memory.wordings_here or (move, k) in memory.wordings_before
-        return length // 40, lately, length, memory.used[move, k], k
+        return lately, memory.used[move, k], k
 
-    def _find(self, move: str) -> tuple[bool, tuple[_Kept, ...]]:
-        """Whether a move's words are a routine, and its wordings."""
+    def _find(self, move: str) -> tuple[bool, tuple[str, ...]]:
+        """Whether a move's words are a routine, and the names of its wordings."""
         if move not in self._templates:
             loader = self._environment.loader
             assert loader is not None
             name = f"{move.replace(' ', '-')}.j2"
             source, _, _ = loader.get_source(self._environment, name)
-            kept = (_Kept(f"{name}#{k}", len(w)) for k, w in enumerate(wordings(source)))
+            kept = (f"{name}#{k}" for k in range(len(wordings(source))))
             self._templates[move] = source.startswith("{# routine #}"), tuple(kept)
         return self._templates[move]
 
-    def _told(self, wording: _Kept, details: Mapping[str, Any]) -> list[tuple[Sentence, ...]]:
+    def _told(self, wording: str, details: Mapping[str, Any]) -> list[tuple[Sentence, ...]]:
         marks = _Marks()
         texts = self._rendered(wording, details, marks)
         return [tuple(self._sentences(text, marks)) for text in texts]
 
-    def _rendered(self, wording: _Kept, details: Mapping[str, Any], marks: _Marks) -> list[str]:
+    def _rendered(self, wording: str, details: Mapping[str, Any], marks: _Marks) -> list[str]:
         """A wording with its details filled in, white space made single.
 
         It is several wordings where the teacher's template includes ours, dividers and all.
         """
         try:
-            template = self._environment.get_template(wording.name)
+            template = self._environment.get_template(wording)
             text = template.render({name: _wrapped(d, marks) for name, d in details.items()})
         except (TemplateError, SecurityError) as error:
-            name = wording.name.partition("#")[0]
+            name = wording.partition("#")[0]
             raise WrongUse(f"template {name}: {error}; correct it, or take it out") from error
         return [" ".join(each.split()) for each in wordings(text)]
 
@@ -248,11 +286,17 @@ class Words:
 
     def _filters(self) -> dict[str, Any]:
         return {
-            "pieces": lambda size: pieces_name(_plain(size), 2, self.language),
-            "piece": lambda size: pieces_name(_plain(size), 1, self.language),
+            "pieces": lambda size: self._pieces(_plain(size), 2),
+            "piece": lambda size: self._pieces(_plain(size), 1),
             "listed": _listed,
             "in_words": lambda text: prose.say_prose(str(text), self.language),
         }
+
+    def _pieces(self, size: int, count: int) -> str:
+        """The name of pieces; past a hundred it would be heard as a number of other pieces."""
+        if size <= LARGEST_NAMED or words_of(self.language).reads_as_pieces(size):
+            return pieces_name(size, count, self.language)
+        return "".join(map(str, self.short("page/that-size", {"count": count})))
 
 
 def _plain(said: object) -> Any:

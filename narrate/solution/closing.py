@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from math import lcm
 
 from narrate.exact.tree import (
     Blank,
@@ -28,7 +29,7 @@ from narrate.solution.answer import as_boxed
 from narrate.solution.facts import Fact
 from narrate.solution.slips import Slip
 from narrate.solution.steps import Step, Work
-from narrate.solution.task import Task, as_expr, over
+from narrate.solution.task import Task, as_expr, mixed, over, sum_terms
 
 
 def rename(target: Over, total: Expr) -> Step:
@@ -149,7 +150,7 @@ def _equal_choice(choice: Choice, work: Work) -> Step:
     tree = choice.tree
     assert tree is not None
     assert not isinstance(tree, Relation)
-    line, how, factor = _shown_equal(tree, work.result)
+    line, how, factor = _shown_equal(tree, work)
     return Step(
         move="equal choice",
         line=line,
@@ -157,25 +158,44 @@ def _equal_choice(choice: Choice, work: Work) -> Step:
             "letter": choice.letter,
             "choice": tree,
             "result": work.result,
-            "line": line,
+            "through": line.sides[1],
             "how": how,
             "factor": factor,
         },
     )
 
 
-def _shown_equal(tree: Expr, result: Expr) -> tuple[Relation, str, int]:
+def _shown_equal(tree: Expr, work: Work) -> tuple[Relation, str, int]:
     """A line that shows a choice equal to the result, how, and by which factor."""
+    result = work.result
     if tree == result:
         return moves.equal(tree, result), "same", 1
-    if isinstance(tree, Frac) and isinstance(result, Frac):
-        if tree.denominator % result.denominator == 0:
-            factor = tree.denominator // result.denominator
-            return moves.scaled(result, tree.denominator), "times", factor
-        if result.denominator % tree.denominator == 0:
-            factor = result.denominator // tree.denominator
-            return moves.scaled(tree, result.denominator), "times back", factor
-    return moves.equal(tree, result), "makes", 1
+    if tree == write_sum(list(work.amounts)):
+        return _through(tree, work.total, result), "line", 1
+    if not isinstance(tree, Frac) or not isinstance(result, Frac):
+        return _through(tree, *_counted(tree, result), result), "makes", 1
+    if tree.denominator % result.denominator == 0:
+        factor = tree.denominator // result.denominator
+        return moves.scaled(result, tree.denominator), "times", factor
+    if result.denominator % tree.denominator == 0:
+        factor = result.denominator // tree.denominator
+        return moves.scaled(tree, result.denominator), "times back", factor
+    return _through(tree, as_expr(value(tree)), result), "simplest", 1
+
+
+def _through(*sides: Expr) -> Relation:
+    """Sides joined by equals signs, none twice running."""
+    kept = [side for place, side in enumerate(sides) if place == 0 or side != sides[place - 1]]
+    return moves.equal(*kept)
+
+
+def _counted(tree: Expr, result: Expr) -> Iterator[Expr]:
+    """What a choice comes to in its own pieces, in the form of the result."""
+    found = sum_terms(tree)
+    if found is not None:
+        amount, size = value(tree), lcm(*(f.denominator for t in found if (f := t.fraction)))
+        if size > 1 and amount >= 0:
+            yield over(amount, size) if isinstance(result, Frac) else mixed(amount, size)
 
 
 def _told(part: Part, work: Work) -> Step:

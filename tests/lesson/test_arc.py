@@ -4,13 +4,23 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
 from itertools import takewhile
 
 import pytest
 
+from narrate.exact.caption import write
 from narrate.exact.tree import terms, value
 from narrate.lesson import alt
+from narrate.lesson.solved import SolvedPart
+from narrate.lesson.telling import tell_part
 from narrate.lesson.templates import builtin_folder
+from narrate.lesson.timeline import beat_ms, pace
+from narrate.lesson.wording import Words
+from narrate.pipeline import solve_item
+from tests.generated import FORMS
+from tests.generated import parts as generated_parts
 from tests.lesson.told import ToldPart, ToldReview, demo, generated
 
 REVIEWS = pytest.mark.parametrize("review", [demo, generated], ids=["demo", "generated"])
@@ -66,8 +76,10 @@ def test_what_to_work_out_and_estimates_come_before_the_work(review: object) -> 
         first = min(work(part), default=len(part.moves))
         before = places(part, "asked", "set up", "undo", "equal amounts")
         before += [k for k, move in enumerate(part.moves) if move.startswith("estimate ")]
-        assert len(before) >= 2, part.name
         assert max(before) < first, part.name
+        asked = part.beats[part.moves.index("asked")]
+        written = write(part.solved.reading.expression)
+        assert len(before) >= 2 or written in asked.appears, part.name
 
 
 @REVIEWS
@@ -101,7 +113,8 @@ def test_choices_go_after_the_step_they_rest_on(review: object) -> None:
             rule_out = next(r for r in part.solved.solution.rule_outs if r.letter == letter)
             step = steps[rule_out.step]
             here = _before(part, place)
-            assert here == step.move, (part.name, letter, here, step.move)
+            written = "asked" if "set up" not in part.moves else "set up"
+            assert here == (written if step.move == "set up" else step.move), (part.name, letter)
             struck += 1
         assert {letter for letter, _ in _strikes(part)} == {
             rule_out.letter for rule_out in part.solved.solution.rule_outs
@@ -145,16 +158,24 @@ TERMS = sorted(
 
 @REVIEWS
 def test_terms_are_explained_before_their_first_use(review: object) -> None:
-    """Pre-training (Mayer 2017): each key term is defined before it is first used."""
+    """Pre-training (Mayer 2017): each key term is defined before it is first used.
+
+    A part that is too long for that leaves all its definitions to the next that uses the terms.
+    """
     defined: set[str] = set()
-    for beat in told(review).lesson.beats:
-        said = " ".join(s.say for s in beat.sentences if not s.stem).lower()
-        for term in TERMS:
-            if beat.move == "define" and _names(beat.id) == term:
-                assert term not in defined, term
-                defined.add(term)
-            if beat.item and re.search(rf"\b{term}s?\b", said):
-                assert term in defined, (term, beat.id)
+    crowded = 0
+    for part in told(review).parts:
+        used: set[str] = set()
+        for beat in part.beats:
+            said = " ".join(s.say for s in beat.sentences if not s.stem).lower()
+            if beat.move == "define":
+                assert _names(beat.id) not in defined, beat.id
+                defined.add(_names(beat.id))
+            used |= {term for term in TERMS if re.search(rf"\b{term}s?\b", said)} - defined
+        if used:
+            assert not {"define", "slip", "take along"} & set(part.moves), (part.name, used)
+            crowded += 1
+    assert crowded * 20 <= len(told(review).parts)
 
 
 def _names(beat_id: str) -> str:
@@ -171,34 +192,79 @@ def test_definitions_can_be_left_out(review: object) -> None:
 
 # -- times: 30 to 100 s for a bare part, 70 to 180 s for a story (target of the project's own)
 
+BARE, STORY = (30_000, 100_000), (70_000, 180_000)
 
-@REVIEWS
-def test_stories_take_70_to_180_seconds(review: object) -> None:
-    lengths = {part.name: part.ms for part in told(review).parts if part.solved.reading.story}
-    assert not {k: ms for k, ms in lengths.items() if not 70_000 <= ms <= 180_000}
+MANY_CHOICES, LARGE_PIECES = 6, 99
+"""From here on a part is crowded: so many choices, pieces so small."""
 
-
-@REVIEWS
-def test_bare_parts_take_30_seconds_or_more(review: object) -> None:
-    lengths = [part.ms for part in told(review).parts if not part.solved.reading.story]
-    assert min(lengths) >= 30_000
+LONGEST_CROWDED = 160_000
 
 
-@REVIEWS
-def test_most_bare_parts_take_100_seconds_or_less(review: object) -> None:
-    """Select-all, and four choices held against an unlike sum, take longer: each is a step."""
-    lengths = [part.ms for part in told(review).parts if not part.solved.reading.story]
-    assert sum(ms <= 100_000 for ms in lengths) * 10 >= len(lengths) * 6
+def is_crowded(part: SolvedPart) -> bool:
+    """Whether a bare part may have more in it than a hundred seconds hold.
+
+    Three amounts of different sizes are three lines to rewrite, at about 8 s each; six choices are
+    six to test, at about 5 s each, after the whole sum; and in pieces of a hundredth or smaller
+    every number is said in five or six words. What is left out before that is all that can be: the
+    strikes, the lines of work and the look back stay.
+    """
+    steps = part.solution.steps
+    sizes = [size for step in steps if isinstance(size := step.details.get("size"), int)]
+    unlike = any(step.move in ("one size", "whole as pieces") for step in steps)
+    return (
+        (len(terms(part.reading.expression)) > 2 and unlike)
+        or len(part.part.choices) >= MANY_CHOICES
+        or max(sizes, default=1) >= LARGE_PIECES
+    )
 
 
-LONG_FORMS = re.compile(r"select-all|equal-sums|claim|bean-row|slips|first-line|strip|way|bare")
+@cache
+def lengths() -> tuple[tuple[SolvedPart, int], ...]:
+    """Twenty-four items of every form, each told as the first of its review and late in one."""
+    found = []
+    items = dict.fromkeys(item for item, _ in generated_parts(24 * len(FORMS), seed=8))
+    for late in (False, True):
+        words = Words("en")
+        for item in items:
+            known = set(words.terms if late else ())
+            outcomes = list(solve_item(replace(item, label="Question 9")))
+            for part in (each.solved for each in outcomes if each.solved and not each.fault):
+                beats = [each.beat for each in tell_part(words, part, known)]
+                found.append((part, sum(beat_ms(beat, pace(item.grade)) for beat in beats)))
+    return tuple(found)
 
 
-@REVIEWS
-def test_no_bare_part_takes_200_seconds(review: object) -> None:
-    lengths = {part.name: part.ms for part in told(review).parts if not part.solved.reading.story}
-    assert max(lengths.values()) < 200_000
-    assert all(LONG_FORMS.match(name) for name, ms in lengths.items() if ms > 125_000)
+def outside(bounds: tuple[int, int], *, story: bool, crowded: bool) -> dict[str, int]:
+    """The generated parts of one sort whose milliseconds lie outside some bounds."""
+    return {
+        f"{part.item.id}: {part.part.ask}": ms
+        for part, ms in lengths()
+        if part.reading.story == story and (not story and is_crowded(part)) == crowded
+        if not bounds[0] <= ms <= bounds[1]
+    }
+
+
+def test_generated_stories_take_70_to_180_seconds() -> None:
+    assert not outside(STORY, story=True, crowded=False)
+
+
+def test_generated_bare_parts_take_30_to_100_seconds() -> None:
+    assert not outside(BARE, story=False, crowded=False)
+
+
+def test_crowded_bare_parts_take_little_more() -> None:
+    """Two thirds of them still keep to 100 s, and none takes 160; of all bare parts 19 in 20."""
+    crowded = [ms for part, ms in lengths() if not part.reading.story and is_crowded(part)]
+    assert not outside((BARE[0], LONGEST_CROWDED), story=False, crowded=True)
+    assert sum(ms <= BARE[1] for ms in crowded) * 3 >= len(crowded) * 2
+    bare = [ms for part, ms in lengths() if not part.reading.story]
+    assert sum(ms <= BARE[1] for ms in bare) * 20 >= len(bare) * 19
+
+
+def test_parts_of_the_demo_keep_to_their_time() -> None:
+    for part in demo().parts:
+        least, most = STORY if part.solved.reading.story else BARE
+        assert least <= part.ms <= most, part.name
 
 
 @REVIEWS

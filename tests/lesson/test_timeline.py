@@ -59,7 +59,7 @@ That's three fourths, where we started.
 The answer is C.
 Make the pieces one size, then count them.
 The first bed got two and one fifth kilograms of compost.
-The second bed got seven tenths kilogram.
+The second bed got seven tenths of a kilogram.
 How many kilograms of compost were used on both beds?
 There are three boxes, so we write a mixed number.
 Twenty-nine tenths is two wholes and nine tenths.

@@ -22,7 +22,8 @@ from narrate.lesson.lesson import Lesson
 from narrate.lesson.marks import Box, Build, Group, Text
 from narrate.lesson.palette import LIGHT
 from narrate.outputs import USUAL, deck, find_outputs
-from narrate.outputs._shapes import STRIPE, STRIPE_PERIOD, _inside, stripe_polygons
+from narrate.outputs._shapes import _inside
+from narrate.outputs._stripes import STRIPE, STRIPE_PERIOD, stripe_polygons
 from tests.outputs.samples_deck import group, sample, times, words
 
 A = "{http://schemas.openxmlformats.org/drawingml/2006/main}"

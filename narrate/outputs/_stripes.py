@@ -1,4 +1,4 @@
-"""The stripes of a hatched box as polygons, in hundredths of a point."""
+"""The stripes of a hatched box, as polygons; places in hundredths of a point."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ STRIPE, STRIPE_PERIOD = 509, 1273
 """How far x + y reaches over a stripe, and to the next: stripes 3.6 points wide, 9 apart."""
 
 Point = tuple[int, int]
-"""A place: across, down."""
 
 
 def stripe_polygons(left: int, top: int, right: int, bottom: int) -> list[list[Point]]:

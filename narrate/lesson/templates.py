@@ -9,7 +9,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import lru_cache
 from pathlib import Path
+from typing import Any
 
 import yaml
 from jinja2 import (
@@ -81,7 +83,7 @@ def labels(page: str, language: str, folder: Path | None = None) -> dict[str, st
 
 def _labels(path: Path) -> dict[str, dict[str, str]]:
     try:
-        read = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader) or {}
+        read = _parsed(path.read_text(encoding="utf-8"))
     except (yaml.YAMLError, UnicodeDecodeError) as error:
         raise WrongUse(f"{path}: {' '.join(str(error).split())}; correct it") from error
     good = isinstance(read, dict) and all(
@@ -90,7 +92,14 @@ def _labels(path: Path) -> dict[str, dict[str, str]]:
     )
     if not good:
         raise WrongUse(f"{path}: write pages, and below each its labels, as `name: text`")
-    return read
+    pages: dict[str, dict[str, str]] = read
+    return pages
+
+
+@lru_cache(maxsize=8)
+def _parsed(text: str) -> Any:
+    """A file of labels as read; several pages ask for the same one."""
+    return yaml.load(text, Loader=getattr(yaml, "CBaseLoader", yaml.BaseLoader)) or {}
 
 
 def _environment(kind: str, folder: Path | None, *, escape: bool) -> SandboxedEnvironment:

@@ -53,6 +53,7 @@ DEFINITION = 5_000
 """About how long it takes to explain a term, in milliseconds: what a brief telling avoids."""
 
 _FIRST_MARK = 0xE000
+_RUNS = re.compile(r"[\uE000-\uF8FF]|[^\uE000-\uF8FF]+")
 _END = re.compile(r"(?<=[.?!])(?:[\"”’])?\s+")
 
 
@@ -69,16 +70,12 @@ class _Marks:
 
     def fill(self, text: str, how: Callable[[Writing], str]) -> str:
         """The text with every mark written by `how`."""
-        return "".join(
-            how(self.trees[ord(c) - _FIRST_MARK])
-            if _FIRST_MARK <= ord(c) < _FIRST_MARK + len(self.trees)
-            else c
-            for c in text
-        )
+        pieces = self.pieces(text)
+        return "".join(piece if isinstance(piece, str) else how(piece) for piece in pieces)
 
     def pieces(self, text: str) -> Iterator[Piece]:
         """The text as words and trees in turn."""
-        for run in re.findall(r"[\uE000-\uF8FF]|[^\uE000-\uF8FF]+", text):
+        for run in _RUNS.findall(text):
             at = ord(run[0]) - _FIRST_MARK
             yield self.trees[at] if 0 <= at < len(self.trees) else run
 
@@ -151,6 +148,7 @@ class Words:
         self._environment.tests["one"] = lambda said: _plain(said) in (1, Whole(1))
         self._environment.tests["named"] = lambda size: named(_plain(size))
         self._templates: dict[str, tuple[bool, tuple[str, ...]]] = {}
+        self._kept: dict[Any, list[tuple[Sentence, ...]]] = {}
         self._memory = _Memory()
         self.brief = 0
         self.explained: set[str] = set()
@@ -258,9 +256,13 @@ class Words:
         return self._templates[move]
 
     def _told(self, wording: str, details: Mapping[str, Any]) -> list[tuple[Sentence, ...]]:
-        marks = _Marks()
-        texts = self._rendered(wording, details, marks)
-        return [tuple(self._sentences(text, marks)) for text in texts]
+        """A wording told with its details; kept, as a part may be told again in shorter words."""
+        told = wording, tuple((name, _fixed(detail)) for name, detail in details.items())
+        if told not in self._kept:
+            marks = _Marks()
+            texts = self._rendered(wording, details, marks)
+            self._kept[told] = [tuple(self._sentences(text, marks)) for text in texts]
+        return self._kept[told]
 
     def _rendered(self, wording: str, details: Mapping[str, Any], marks: _Marks) -> list[str]:
         """A wording with its details filled in, white space made single.
@@ -297,6 +299,11 @@ class Words:
         if size <= LARGEST_NAMED or words_of(self.language).reads_as_pieces(size):
             return pieces_name(size, count, self.language)
         return "".join(map(str, self.short("page/that-size", {"count": count})))
+
+
+def _fixed(detail: Any) -> Any:
+    """A detail with its lists as tuples, so that it can be looked up."""
+    return tuple(map(_fixed, detail)) if isinstance(detail, tuple | list) else detail
 
 
 def _plain(said: object) -> Any:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
+from itertools import accumulate
 
 from narrate.exact.spoken import speak
 from narrate.exact.tree import Mixed, Whole
@@ -21,13 +22,15 @@ def prompt_lines(say: str, language: str = "en") -> tuple[str, ...]:
     """The words of a sentence in lines, as cheap as they can be broken."""
     words = say.split()
     costs = _costs(words, language)
+    offsets = list(accumulate((len(word) + 1 for word in words), initial=0))
     best: list[tuple[int, int]] = [(0, 0)]
     for end in range(1, len(words) + 1):
         ways = (
-            (best[start][0] + 2 * costs[end - 1] + _line_cost(words[start:end]), start)
+            (best[start][0] + _line_cost(end - start, offsets[end] - offsets[start] - 1), start)
             for start in range(max(0, end - MOST_WORDS - 2), end)
         )
-        best.append(min(ways))
+        price, start = min(ways)
+        best.append((price + 2 * costs[end - 1], start))
     lines: list[str] = []
     end = len(words)
     while end:
@@ -54,7 +57,7 @@ def _numbers(language: str) -> dict[str, str]:
     return {speak(Whole(n), language): str(n) for n in (*range(1, 21), *range(30, 100, 10))}
 
 
-def _line_cost(words: Sequence[str]) -> int:
-    odd = max(LEAST_WORDS - len(words), len(words) - MOST_WORDS, 0)
-    over = max(len(" ".join(words)) - LINE, 0)
+def _line_cost(words: int, characters: int) -> int:
+    odd = max(LEAST_WORDS - words, words - MOST_WORDS, 0)
+    over = max(characters - LINE, 0)
     return _A_LINE + _ODD_WORD * odd + (_TOO_LONG + 10 * over if over else 0)

@@ -153,7 +153,7 @@ def _equal_choice(choice: Choice, work: Work) -> Step:
     line, how, factor = _shown_equal(tree, work)
     return Step(
         move="equal choice",
-        line=line,
+        line=None if how in ("same", "line") else line,  # those are on the board already
         details={
             "letter": choice.letter,
             "choice": tree,

@@ -189,7 +189,6 @@ class TestCommands:
             "also": ("p", "q"),
             "only": None,
             "wpm": 120,
-            "templates": None,
             "blank_work": False,
             "options": Options(builds="flat", dark=True),
         }

@@ -7,11 +7,12 @@ how long this beat and the review have taken against plan. What it notes goes to
 
 from __future__ import annotations
 
+import re
 from typing import Any, BinaryIO
 
 from narrate.lesson.lesson import Beat, Lesson, Sentence, Span, Timeline
 from narrate.lesson.marks import Page
-from narrate.lesson.palette import DARK, LIGHT, Palette
+from narrate.lesson.palette import LIGHT, LOOKS, Palette
 from narrate.lesson.templates import labels, page_environment
 from narrate.lesson.timeline import chapter_beats, letters
 from narrate.outputs._options import Options
@@ -22,22 +23,27 @@ from narrate.outputs.script import SHOWN_PAUSE_MS
 FILE = "runthrough.html"
 DEFAULT = True
 
+_MARKED: Palette = {role: f"\ue000{role}" for role in LIGHT}
+_COLOUR = re.compile("#\ue000([a-z]+)")
+"""Each role in the place of its colour, marked by a character that no text has."""
+
 
 def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) -> None:
     """Write the page of a lesson as one HTML file in UTF-8 to `sink`."""
     page = page_environment(options.templates).get_template("runthrough.html.j2")
-    palette = DARK if options.dark else LIGHT
     words = labels("runthrough", lesson.language, options.templates)
     text = page.render(
         labels=words,
         language=lesson.language,
         title=lesson.title,
-        lesson=_data(lesson, timeline, palette),
+        lesson=_data(lesson, timeline),
+        looks=LOOKS,
+        dark=options.dark,
     )
     sink.write(text.encode())
 
 
-def _data(lesson: Lesson, timeline: Timeline, palette: Palette) -> dict[str, Any]:
+def _data(lesson: Lesson, timeline: Timeline) -> dict[str, Any]:
     """What the page's program works on: chapters, pages as pictures in layers, beats with lines."""
     numbers = {beat.id: place for place, beat in enumerate(lesson.beats)}
     return {
@@ -48,14 +54,24 @@ def _data(lesson: Lesson, timeline: Timeline, palette: Palette) -> dict[str, Any
             for chapter, beats in chapter_beats(lesson)
             if beats
         ],
-        "pages": [_page(page, palette) for page in lesson.pages],
+        "pages": [_page(page) for page in lesson.pages],
         "beats": _beats(lesson, timeline),
     }
 
 
-def _page(page: Page, palette: Palette) -> dict[str, Any]:
-    base, builds, end = layers(page, palette)
-    return {"title": page.title, "base": base, "builds": builds, "end": end}
+def _page(page: Page) -> dict[str, Any]:
+    """The picture in layers, its colours left to the style sheet: they follow the page's look."""
+    base, builds, end = layers(page, _MARKED)
+    return {
+        "title": page.title,
+        "base": _by_look(base),
+        "builds": [_by_look(build) for build in builds],
+        "end": end,
+    }
+
+
+def _by_look(drawn: str) -> str:
+    return _COLOUR.sub(r"var(--slide-\1)", drawn)
 
 
 def _beats(lesson: Lesson, timeline: Timeline) -> list[dict[str, Any]]:

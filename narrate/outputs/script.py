@@ -91,6 +91,7 @@ def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) 
     """Write the script of a lesson as one HTML page in UTF-8 to `sink`."""
     sections = _sections(lesson, timeline, sheet_numbers(lesson, options))
     page = page_environment(options.templates).get_template("script.html.j2")
+    sums = _total(section.sums for section in sections)
     text = page.render(
         labels=labels("script", lesson.language, options.templates),
         title=lesson.title,
@@ -98,7 +99,8 @@ def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) 
         language=lesson.language,
         slides=len(sheets(lesson, options)),
         sections=sections,
-        sums=_total(section.sums for section in sections),
+        sums=sums,
+        silence=minutes_seconds(sums.silence * 100),
     )
     sink.write(text.encode())
 

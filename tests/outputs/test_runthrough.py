@@ -23,7 +23,7 @@ from narrate.outputs._prompt import LINE, prompt_lines
 from tests.browser import browser, visit
 
 DEMO = Path(__file__).resolve().parents[2] / "problems" / "garden-week.yaml"
-SIZES = [(1920, 1080), (820, 1180), (390, 844)]
+SIZES = [(1920, 1080), (820, 1180), (390, 844), (844, 390)]
 
 
 @pytest.fixture(scope="module")
@@ -228,7 +228,7 @@ class TestKeepingPace:
         stopped.clock.run_for(first + 8_000)
         stopped.keyboard.press("Space")
         stopped.clock.run_for(500)
-        expect(stopped.locator("#pace")).to_have_text("8 s behind plan")
+        expect(stopped.locator("#pace")).to_have_text("0:08 behind plan")
         minutes, seconds = divmod((first + 8_500) // 1_000, 60)
         expect(stopped.locator("#review-now")).to_have_text(f"{minutes}:{seconds:02}")
 
@@ -272,6 +272,15 @@ class TestHerWay:
         assert at(page) == 1
         page.clock.run_for(second // 2 + 100)
         assert at(page) == 2
+
+    def test_the_slide_follows_the_look(self, page: Page) -> None:
+        ground = "each => getComputedStyle(each).fill"
+        seen = set()
+        for _ in range(2):
+            seen.add(page.locator("#picture svg > rect").first.evaluate(ground))
+            page.keyboard.press("l")
+        light, dark = ("rgb(255, 253, 247)", "rgb(31, 58, 52)")
+        assert seen == {light, dark}
 
     def test_size_and_mirror(self, page: Page) -> None:
         size = "each => parseFloat(getComputedStyle(each).fontSize)"
@@ -323,7 +332,7 @@ class TestEverywhere:
             assert box["x"] + box["width"] <= width
             assert box["y"] + box["height"] <= height
         size = page.locator("#roll").evaluate("each => parseFloat(getComputedStyle(each).fontSize)")
-        assert size >= (32 if width > 700 else 20)
+        assert size >= (32 if min(width, height) > 700 else 20)
         page.context.close()
 
     def test_it_stands_alone(self, path: Path) -> None:

@@ -88,6 +88,29 @@ def build(args: argparse.Namespace) -> int:
     return _code(bool(outcome.faults), bool(outcome.declined))
 
 
+def fit(args: argparse.Namespace) -> int:
+    """Fits captions, chapters, script and data to what was recorded."""
+    from narrate import pipeline
+    from narrate.fitting.fit import Source
+
+    source = Source(times=args.times, audio=args.audio, deck=args.deck, part=args.part)
+    outcome, lines = pipeline.fit(
+        args.review,
+        source,
+        to=args.to,
+        also=tuple(args.also),
+        templates=args.templates,
+        progress=_tell,
+    )
+    for line in lines:
+        print(line)
+    for note in outcome.notes:
+        _tell(f"to look at: {note}")
+    for wrong in (*outcome.faults, *outcome.declined):
+        _tell(wrong)
+    return _code(bool(outcome.faults), bool(outcome.declined))
+
+
 def solve(args: argparse.Namespace) -> int:
     """Prints the solution of each part: as JSON, one line a part, or as a table."""
     from narrate import pipeline
@@ -220,6 +243,7 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action=_Version, nargs=0, help="the version, and no more")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     _add_build(_add(commands, "build", build))
+    _add_fit(_add(commands, "fit", fit))
     _add_paths(_add(commands, "check", check))
     one = _add(commands, "solve", solve)
     _add_paths(one)
@@ -262,14 +286,34 @@ def _add_paths(parser: argparse.ArgumentParser) -> None:
 
 def _add_build(parser: argparse.ArgumentParser) -> None:
     _add_paths(parser)
+    _add_where(parser)
+    parser.add_argument(
+        "--wpm", type=_pace, metavar="N", help="words a minute, 60 to 250; else yours, or the grade's"
+    )
+
+
+def _add_fit(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("review", type=Path, metavar="REVIEW", help="the file of the review")
+    source = parser.add_mutually_exclusive_group(required=True)
+    source.add_argument(
+        "--times", type=Path, metavar="FILE", help="times.json that was noted, or times.csv"
+    )
+    source.add_argument("--audio", type=Path, metavar="FILE", help="your voice: wav, mp3 or m4a")
+    source.add_argument(
+        "--deck", type=Path, metavar="FILE", help="a deck recorded with slide timings"
+    )
+    parser.add_argument(
+        "--part", default="", metavar="ID[.PART]", help="only this was recorded (again)"
+    )
+    _add_where(parser)
+
+
+def _add_where(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--to", type=Path, default=Path("out"), metavar="DIR", help="where to write (out)"
     )
     parser.add_argument(
         "--also", action="append", default=[], metavar="OUTPUT", help="an output beside the usual"
-    )
-    parser.add_argument(
-        "--wpm", type=_pace, metavar="N", help="words a minute, 60 to 250; else the grade's"
     )
     parser.add_argument(
         "--templates", type=_folder, metavar="DIR", help="a folder of your own sentences"

@@ -288,7 +288,10 @@ def _add_build(parser: argparse.ArgumentParser) -> None:
     _add_paths(parser)
     _add_where(parser)
     parser.add_argument(
-        "--wpm", type=_pace, metavar="N", help="words a minute, 60 to 250; else yours, or the grade's"
+        "--wpm",
+        type=_pace,
+        metavar="N",
+        help="words a minute, 60 to 250; else yours or the grade's",
     )
 
 

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, BinaryIO
 
 from narrate.errors import Declined, Fault, FaultsFound, WrongUse
 from narrate.exact.caption import write
@@ -257,8 +257,12 @@ def _keep_pace(review: Path, wpm: int | None, progress: Progress) -> Iterator[st
         yield f"{wpm} words a minute are no pace to keep; voice.yaml stays as it is"
     else:
         data = voice.with_pace(path.read_bytes() if path.exists() else None, wpm, path)
-        save(path, lambda sink: sink.write(data))
+        save(path, partial(_put, data))
         progress(f"{path}: {wpm} words a minute")
+
+
+def _put(data: bytes, sink: BinaryIO) -> None:
+    sink.write(data)
 
 
 def _wanted(also: tuple[str, ...]) -> dict[str, Any]:

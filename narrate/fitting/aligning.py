@@ -3,8 +3,8 @@
 A line takes one stretch or several; the price grows with how far their length is from the predicted
 one, with silences inside a line and with lines between which there is none. A stretch may be no
 line (a breath, an aside), a line may not be said, and she may go back and say lines again: each at
-a price that only a recording in which it happened is worth. Prices are about the negative logarithms
-of how often something happens, so a difference of 3 is a chance of 1 in 20.
+a price that only a recording in which it happened is worth. Prices are about the negative
+logarithms of how often something happens, so a difference of 3 is a chance of 1 in 20.
 """
 
 from __future__ import annotations
@@ -81,12 +81,12 @@ class _Edge(NamedTuple):
 
 
 class _Step(NamedTuple):
-    """Stretches `start` up to `end` are `count` lines from `line` on; none where it is 0."""
+    """Stretches `start` up to `end` are `lines` lines from `line` on; none where it is 0."""
 
     start: int
     end: int
     line: int
-    count: int
+    lines: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,7 +155,8 @@ def _fitted(pairs: Sequence[tuple[Line, int]], voice: _Voice) -> _Voice:
         for i in range(3):
             right[i] += row[i] * length
             left[i] = [old + row[i] * x for old, x in zip(left[i], row, strict=True)]
-    return _Voice(*_solved(left, right), stray=voice.stray)
+    letter, comma, line_ms = _solved(left, right)
+    return _Voice(letter, comma, line_ms, voice.stray)
 
 
 def _solved(left: list[list[float]], right: list[float]) -> list[float]:
@@ -337,7 +338,7 @@ class _Way:
             takes.extend(reversed(found))
         return Alignment(
             takes=tuple(reversed(takes)),
-            extra=tuple(self.heard[step.start] for step in reversed(path) if not step.count),
+            extra=tuple(self.heard[step.start] for step in reversed(path) if not step.lines),
             price=best / len(self.lines),
         )
 
@@ -369,11 +370,11 @@ class _Way:
     def _takes(self, step: _Step, sure: int, again: set[int]) -> Iterator[Take]:
         """The lines of one step; those run together share its time by their predicted lengths."""
         begins, ends = self.heard[step.start].start, self.heard[step.end - 1].last
-        lines = range(step.line, step.line + step.count)
+        lines = range(step.line, step.line + step.lines)
         edges = list(accumulate((round(self.wanted[line]) for line in lines), initial=0))
         for place, line in enumerate(lines):
             early, late = (begins + (ends - begins) * at // edges[-1] for at in edges[place:][:2])
-            alone = step.count == 1
+            alone = step.lines == 1
             yield Take(
                 line=line,
                 start=early,

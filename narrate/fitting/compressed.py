@@ -13,7 +13,7 @@ _RATE = 16_000
 
 
 def opened(path: Path) -> Sound:
-    """A recording in any form that PyAV knows. Raises WrongUse where it is none, or PyAV missing."""
+    """A recording in any form that PyAV knows. Raises WrongUse where it is none or PyAV missing."""
     av = _library(path)
     with _container(av, path) as container:
         length = container.duration  # in microseconds, or None

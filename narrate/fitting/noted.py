@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from pathlib import Path
 
 from narrate.errors import Fault, FaultsFound
@@ -36,9 +37,7 @@ def read(path: Path, lesson: Lesson, review: str) -> tuple[dict[str, Span], tupl
     ids = {beat.id for beat in lesson.beats}
     strange = [name for name in beats if name not in ids]
     if beats and len(strange) == len(beats):
-        reader.fault(
-            root, "none of its beats is to be fitted", "note times with this review's page"
-        )
+        reader.fault(root, "none of its beats is to be fitted", "note them with this review's page")
     reader.in_order(root, [beats[beat.id] for beat in lesson.beats if beat.id in beats])
     reader.raise_faults()
     notes = tuple(f"{name} is noted, but is not to be fitted" for name in strange)
@@ -111,7 +110,7 @@ class _Reader:
         return int(text) if text else None
 
     def in_order(self, root: Node, spans: list[Span]) -> None:
-        for before, after in zip(spans, spans[1:], strict=False):
+        for before, after in pairwise(spans):
             if after.start < before.end:
                 wrong = f"a beat starts at {after.start}, before the one before it ends"
                 self.fault(root, wrong, "give the times of one run, in the order of the review")

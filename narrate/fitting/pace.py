@@ -7,12 +7,12 @@ takes, in the middle, is her pace. One recorded minute carries the model to anot
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from itertools import accumulate
 
 from narrate.lesson.lesson import Lesson, Span, Timeline
 from narrate.lesson.timeline import MODEL_WPM, beat_ms, sentence_ms
 
 ENOUGH_MS = 60_000
-SLOWEST, FASTEST = 60, 250
 _A_WAIT_MS = 3_000
 
 
@@ -48,9 +48,6 @@ def _pace(pairs: Iterable[tuple[int, int]]) -> int | None:
     whole = sum(usual for _, usual in ratios)
     if whole < ENOUGH_MS:
         return None
-    so_far = 0
-    for ratio, usual in ratios:
-        so_far += usual
-        if so_far * 2 >= whole:
-            break
-    return round(MODEL_WPM / ratio)
+    sums = accumulate(usual for _, usual in ratios)
+    middle = next(place for place, so_far in enumerate(sums) if so_far * 2 >= whole)
+    return round(MODEL_WPM / ratios[middle][0])

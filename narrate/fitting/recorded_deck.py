@@ -45,9 +45,8 @@ def _times(package: zipfile.ZipFile) -> list[int | None]:
     targets = {row.get("Id"): row.get("Target") for row in rows}
     found = []
     for slide in _xml(package, "ppt/presentation.xml").iter(f"{_P}sldId"):
-        root = _xml(
-            package, posixpath.normpath(posixpath.join("ppt", targets[slide.get(_R + "id")]))
-        )
+        target = posixpath.join("/ppt", targets[slide.get(f"{_R}id")])
+        root = _xml(package, posixpath.normpath(target))
         if root.get("show") not in ("0", "false"):
             found.append(_time(root))
     return found

@@ -177,9 +177,11 @@ def _chunks(path: Path, file: BinaryIO) -> tuple[_Format, int, int]:
 
 
 def _format(data: bytes) -> _Format:
-    number = lambda start, end: int.from_bytes(data[start:end], "little")  # noqa: E731
-    kind = number(24, 26) if number(0, 2) == _EXTENSIBLE else number(0, 2)
-    return _Format(kind, channels=number(2, 4), rate=number(4, 8), bits=number(14, 16))
+    kind, channels, rate, bits, real = (
+        int.from_bytes(data[start:end], "little")
+        for start, end in ((0, 2), (2, 4), (4, 8), (14, 16), (24, 26))
+    )
+    return _Format(real if kind == _EXTENSIBLE else kind, channels, rate, bits)
 
 
 def _pieces(path: Path, form: _Format, start: int, size: int) -> Pieces:

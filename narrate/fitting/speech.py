@@ -7,14 +7,12 @@ softer than speech and has no core.
 
 from __future__ import annotations
 
-import math
 from array import array
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from statistics import median
 
-from narrate.fitting.sound import FRAME_MS, SILENCE_DB
+from narrate.fitting.sound import FRAME_MS
 
 # In decibels, and found by trying on synthetic recordings (tests/benchmarks/fitting.py).
 _ABOVE_FLOOR_SOFT, _BELOW_SPEECH_SOFT = 6, 34
@@ -24,7 +22,7 @@ _HEARD = -65
 
 # In frames of 10 ms.
 _WINDOW = 800
-_BRIDGED, _SHORTEST, _REACH_BACK, _REACH_ON, _CLOSED = 12, 6, 15, 24, 18
+_BRIDGED, _SHORTEST, _REACH_BACK, _REACH_ON, _CLOSED, _ENDING = 12, 6, 15, 24, 18, 36
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +118,7 @@ def _closed_sounds(is_soft: Sequence[bool], end: int, limit: int) -> int:
         start += 1
     last = _run(is_soft, start, limit)
     after = is_soft[last : last + _CLOSED]
-    return last if 0 < last - start <= _REACH_ON and not any(after) else end
+    return last if 0 < last - start <= _ENDING and not any(after) else end
 
 
 def _bridged(loud: Sequence[int]) -> list[tuple[int, int]]:

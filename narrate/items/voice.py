@@ -99,9 +99,8 @@ def with_pace(data: bytes | None, pace: int, path: Path) -> bytes:
         return f"{_NEW}{line}\n".encode()
     end = b"\r\n" if b"\r\n" in data else b"\n"
     if _PACE.search(data):
-        new = _PACE.sub(
-            b"\\g<1>%d" % pace if _SPACED.search(data) else line.encode(), data, count=1
-        )
+        spaced = b"\\g<1>%d" % pace
+        new = _PACE.sub(spaced if _SPACED.search(data) else line.encode(), data, count=1)
     else:
         open_line = data and not data.endswith((b"\n", b"\r"))
         new = data + (end if open_line else b"") + line.encode() + end

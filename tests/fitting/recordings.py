@@ -73,7 +73,8 @@ def _spoken(line: str, voice: str, speed: int) -> array[int]:
         with wave.open(str(wav)) as sound:
             assert sound.getframerate() == RATE
             samples: array[int] = array("h", sound.readframes(sound.getnframes()))
-    loud = [at for at, sample in enumerate(samples) if abs(sample) > 300]
+    samples = array("h", (sample * 7 // 10 for sample in samples))  # room for the noise
+    loud = [at for at, sample in enumerate(samples) if abs(sample) > 200]
     return samples[loud[0] : loud[-1] + 1]
 
 
@@ -114,7 +115,7 @@ def _breathe(silence: array[int], chance: random.Random) -> None:
 
 
 def _noise(level_db: float, count: int, chance: random.Random) -> list[int]:
-    """Noise that is stronger at low pitches, as breath and rooms are: each sample leans on the last."""
+    """Noise stronger at low pitches, as breath and rooms are: each sample leans on the last."""
     size, last, noise = 32768 * 10 ** (level_db / 20), 0.0, []
     for _ in range(count):
         last = LEAN * last + chance.gauss(0, size * (1 - LEAN * LEAN) ** 0.5)

@@ -10,6 +10,7 @@ The map of the house. Data goes one way, from room to room; each room imports on
          kinds/      one file = one kind of problem, solved in the moves of `solution`
       ▼  lesson/     what is said and what appears, moment by moment; wording, times, pages
       ▼  outputs/    one file = one output; sees only the lesson and its timeline
+         fitting/    the timeline of what was recorded: noted times, her voice, a recorded deck
       │
       ▼
     out/<review>/    the deck, the script, the captions and the rest

@@ -13,9 +13,12 @@ import os
 import sys
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from narrate.errors import FaultsFound, NarrateError, WrongUse
+
+if TYPE_CHECKING:
+    from narrate.outputs import Options
 
 DONE, FAULTS, WRONG_USE, DECLINED, FAILED, INTERRUPTED = 0, 1, 2, 3, 1, 130
 
@@ -74,7 +77,6 @@ def _tell(line: object) -> None:
 def build(args: argparse.Namespace) -> int:
     """Writes each review's deck, script, captions and the rest."""
     from narrate import pipeline
-    from narrate.outputs import make_options
 
     outcome = pipeline.build(
         args.paths,
@@ -83,13 +85,42 @@ def build(args: argparse.Namespace) -> int:
         only=args.only,
         wpm=args.wpm,
         blank_work=args.blank_work,
-        options=make_options(
-            builds=args.builds, dark=args.dark, theme=args.theme, templates=args.templates
-        ),
+        options=_options(args),
         progress=_tell,
     )
     for line in (*outcome.faults, *outcome.declined):
         _tell(line)
+    return _code(bool(outcome.faults), bool(outcome.declined))
+
+
+def _options(args: argparse.Namespace) -> Options:
+    from narrate.outputs import make_options
+
+    return make_options(
+        builds=args.builds, dark=args.dark, theme=args.theme, templates=args.templates
+    )
+
+
+def fit(args: argparse.Namespace) -> int:
+    """Fits captions, chapters, script and data to what was recorded."""
+    from narrate import pipeline
+    from narrate.fitting.fit import Source
+
+    source = Source(times=args.times, audio=args.audio, deck=args.deck, part=args.part)
+    outcome, lines = pipeline.fit(
+        args.review,
+        source,
+        to=args.to,
+        also=tuple(args.also),
+        options=_options(args),
+        progress=_tell,
+    )
+    for line in lines:
+        print(line)
+    for note in outcome.notes:
+        _tell(f"to look at: {note}")
+    for wrong in (*outcome.faults, *outcome.declined):
+        _tell(wrong)
     return _code(bool(outcome.faults), bool(outcome.declined))
 
 
@@ -225,6 +256,7 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action=_Version, nargs=0, help="the version, and no more")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     _add_build(_add(commands, "build", build))
+    _add_fit(_add(commands, "fit", fit))
     _add_paths(_add(commands, "check", check))
     one = _add(commands, "solve", solve)
     _add_paths(one)
@@ -267,6 +299,38 @@ def _add_paths(parser: argparse.ArgumentParser) -> None:
 
 def _add_build(parser: argparse.ArgumentParser) -> None:
     _add_paths(parser)
+    _add_where(parser)
+    parser.add_argument(
+        "--only", metavar="ID[.PART]", help="one item or part by itself, in a folder of its own"
+    )
+    parser.add_argument(
+        "--blank-work", action="store_true", help="empty lines for the work, to write by hand"
+    )
+    parser.add_argument(
+        "--wpm",
+        type=_pace,
+        metavar="N",
+        help="words a minute, 60 to 250; else yours, or the grade's",
+    )
+
+
+def _add_fit(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("review", type=Path, metavar="REVIEW", help="the file of the review")
+    source = parser.add_mutually_exclusive_group(required=True)
+    source.add_argument(
+        "--times", type=Path, metavar="FILE", help="times.json that was noted, or times.csv"
+    )
+    source.add_argument("--audio", type=Path, metavar="FILE", help="your voice: wav, mp3 or m4a")
+    source.add_argument(
+        "--deck", type=Path, metavar="FILE", help="a deck recorded with slide timings"
+    )
+    parser.add_argument(
+        "--part", default="", metavar="ID[.PART]", help="only this was recorded (again)"
+    )
+    _add_where(parser)
+
+
+def _add_where(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--to", type=Path, default=Path("out"), metavar="DIR", help="where to write (out)"
     )
@@ -274,23 +338,14 @@ def _add_build(parser: argparse.ArgumentParser) -> None:
         "--also", action="append", default=[], metavar="OUTPUT", help="an output beside the usual"
     )
     parser.add_argument(
-        "--only", metavar="ID[.PART]", help="one item or part by itself, in a folder of its own"
-    )
-    parser.add_argument(
         "--builds",
         choices=("by-hand", "timed", "flat"),
         default="by-hand",
         help="what appears comes at your click, by itself in time, or on slides of its own",
     )
-    parser.add_argument(
-        "--blank-work", action="store_true", help="empty lines for the work, to write by hand"
-    )
     parser.add_argument("--dark", action="store_true", help="the look of a board")
     parser.add_argument(
         "--theme", type=Path, metavar="PPTX", help="your own template: its master, colours, fonts"
-    )
-    parser.add_argument(
-        "--wpm", type=_pace, metavar="N", help="words a minute, 60 to 250; else the grade's"
     )
     parser.add_argument(
         "--templates", type=_folder, metavar="DIR", help="a folder of your own sentences"

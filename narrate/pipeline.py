@@ -8,17 +8,19 @@ Read this file for the way that data goes; each step is one call into one room.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, BinaryIO
 
 from narrate.errors import Declined, Fault, FaultsFound, WrongUse
 from narrate.exact.caption import write
 from narrate.exact.tree import Frac
+from narrate.items import voice
 from narrate.items.item import Item, Part, Review
 from narrate.items.loading import Loaded, load
 from narrate.items.picking import pick, split_name
+from narrate.items.voice import voice_beside
 from narrate.kinds import find_kinds, kind_of
 from narrate.lesson.blank import without_work
 from narrate.lesson.lesson import Lesson, Timeline
@@ -183,7 +185,7 @@ def build(
         faults.extend(wrong)
         declined.extend(left_out)
         if lesson:
-            timeline = predict(lesson, wpm)
+            timeline = predict(lesson, wpm or voice_beside(_file(review)).pace)
             shown = without_work(lesson) if blank_work else lesson
             folder = to / review.id / ("" if only is None else f"only/{only}")
             _write(shown, timeline, outputs, chosen, folder, progress)
@@ -204,6 +206,63 @@ def _usual() -> Options:
     from narrate.outputs import USUAL
 
     return USUAL
+
+
+def _file(review: Review) -> Path:
+    """The file that a review was read from."""
+    return Path(review.items[0].place.file)
+
+
+def fit(
+    path: Path,
+    source: Any,
+    *,
+    to: Path,
+    also: tuple[str, ...] = (),
+    options: Options | None = None,
+    progress: Progress = lambda line: None,
+) -> tuple[Outcome, tuple[str, ...]]:
+    """Writes a review anew by what was recorded; and the table of its lines, as printed.
+
+    The deck is kept, for she may have recorded in it; `also=("deck",)` writes it too. Raises
+    WrongUse or FaultsFound where the source does not fit, and then writes nothing.
+    """
+    from narrate.fitting import fit as fitting
+    from narrate.fitting import table
+
+    chosen = options or _usual()
+    outputs = {n: out for n, out in _wanted(also).items() if n != "deck" or "deck" in also}
+    loaded = load([path])
+    if len(loaded.reviews) != 1:
+        raise FaultsFound(loaded.faults) if loaded.faults else WrongUse(f"{path}: give one review")
+    (review,) = loaded.reviews
+    lesson, faults, declined = make_lesson(review, Words(review.language, chosen.templates))
+    outcome = Outcome(faults=(*loaded.faults, *faults), declined=tuple(declined))
+    if not lesson:
+        return outcome, ()
+    file, folder = _file(review), to / review.id
+    fitted = fitting.fit(lesson, source, wpm=voice_beside(file).pace, before=folder / table.FILE)
+    save(folder / table.FILE, partial(table.write, lesson, fitted))
+    _write(lesson, fitted.timeline, outputs, chosen, folder, progress)
+    notes = (*fitted.notes, *_keep_pace(file, fitted.wpm, progress))
+    return replace(outcome, notes=notes), tuple(table.lines(lesson, fitted))
+
+
+def _keep_pace(review: Path, wpm: int | None, progress: Progress) -> Iterator[str]:
+    """Saves her pace beside the review; or says why not."""
+    path = review.with_name(voice.FILE)
+    if wpm is None:
+        yield "too little is said to learn a pace from; a minute of lines is enough"
+    elif not voice.SLOWEST <= wpm <= voice.FASTEST:
+        yield f"{wpm} words a minute are no pace to keep; voice.yaml stays as it is"
+    else:
+        data = voice.with_pace(path.read_bytes() if path.exists() else None, wpm, path)
+        save(path, partial(_put, data))
+        progress(f"{path}: {wpm} words a minute")
+
+
+def _put(data: bytes, sink: BinaryIO) -> None:
+    sink.write(data)
 
 
 def _wanted(also: tuple[str, ...]) -> dict[str, Any]:

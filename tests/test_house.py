@@ -31,6 +31,7 @@ ROOMS = {
     "kinds": {"exact", "items", "reading", "solution"},
     "lesson": {"exact", "items", "reading", "solution"},
     "outputs": {"exact", "lesson"},
+    "fitting": {"exact", "items", "lesson"},
 }
 """Each room and the rooms it may import, beside itself and `errors`, which is open to all."""
 

@@ -16,7 +16,7 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from narrate.errors import Fault, Place
-from narrate.items import json_nodes, yaml_nodes
+from narrate.items import json_nodes, voice, yaml_nodes
 from narrate.items.building import build_item
 from narrate.items.item import Item, Review
 from narrate.items.messages import item_faults, review_faults
@@ -37,6 +37,8 @@ from narrate.items.texts import name_flaw, shorten, unwanted
 
 SUFFIXES = (".json", ".jsonl", ".yaml", ".yml")
 MAX_BYTES = 5_000_000
+_BESIDE = (voice.FILE, "times.json")
+"""Files that may lie beside reviews and are none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,6 +110,8 @@ def _at(path: Path) -> Iterator[Path | Fault]:
 
 def _is_wanted(path: Path) -> bool:
     hidden = path.name.startswith(".")  # what editors and other systems leave beside a file
+    if path.name in _BESIDE:
+        return False
     return path.suffix.lower() in SUFFIXES and not hidden and path.is_file()
 
 

@@ -73,6 +73,8 @@ def _heard(beat: Beat, spoken: tuple[Span, ...]) -> tuple[list[Word], list[int],
     breaks: list[int] = []
     reading_on: list[int] = []
     for place, sentence in enumerate(beat.sentences):
+        if not spoken[place].length:  # it was left out of the recording
+            continue
         own = tuple(_chopped(timed_words(sentence, spoken[place])))
         words.extend(own)
         breaks.extend(break_costs(tuple(word.text for word in own)))

@@ -69,7 +69,7 @@ _WHEN = re.compile(
 _LETTER = re.compile(r"([a-z])\s*=\s*(.+?)(?=\s*,?\s*(?:\band\b)?\s*(?:\b[a-z]\s*=|$))")
 _POWER = re.compile(r"([0-9]+(?:\.[0-9]+)?|\((?:[^()]|\([^()]*\))*\))\s*(?:\^\s*([0-9])|([²³]))")
 _ABSOLUTE = re.compile(r"\|([^|]+)\|")
-_OVER = re.compile(r"(?<![\w.])(\d+) over (\d+)(?![\w.])")
+_OVER = re.compile(r"(?<![\w.])(\d+) over (\d+)(?!\w|\.\d)")
 _DIGITS = r"(?:\d[\d,]*(?:\.\d+)?|\.\d+)"
 _N = rf"(\(?-?\s?\$?{_DIGITS}(?:/-?\d+| \d+/\d+|\^\d)?\)?|\(-?\d+/-?\d+\)|\|[^|]+\|)"
 
@@ -99,7 +99,7 @@ ASKED: tuple[Asked, ...] = (
     Asked(r"divide {n} by {n}", "({0}) ÷ ({1})"),
     Asked(r"{n} divided by {n}", "({0}) ÷ ({1})"),
     Asked(
-        r"(?:what number is )?{n} (?:%|percent) of {n}(?: is (?:what|what number))?",
+        r"(?:what number is )?{n} ?(?:%|percent) of {n}(?: is (?:what|what number))?",
         "(({0}) ÷ 100) × ({1})",
     ),
     Asked(r"{n} is half of (?:what|what number|which number)", "({0}) × 2"),

@@ -29,7 +29,7 @@ _LOADED = word_set(
 
 _MEANT = {
     "group size": word_set("each every same equal equally share shared split"),
-    "addend": frozenset({"rest", "other", "others"}),
+    "addend": word_set("rest other others remaining remainder"),
     "side": word_set("rectangle rectangular square area"),
     "product": word_set("rectangle rectangular square area"),
     "perimeter": word_set("rectangle rectangular square perimeter"),
@@ -146,9 +146,8 @@ def _question_read(story: Story, answer: Answer) -> bool:
     ordinals = lexicon.ORDINALS - ({"first"} if query.began or "first two" in query.text else set())
     named = {w for w in query.words | query.than if w in ordinals or w in story.names}
     owners = {w for q in story.quantities for w in q.who | q.to} & story.names
-    return not (named - words) or (
-        not (named - words) & lexicon.ORDINALS and len(owners) <= 1 and not named & owners
-    )
+    missing = named - words
+    return not missing or (not missing & ordinals and len(owners) <= 1)
 
 
 _SAID_ALIKE = {
@@ -183,8 +182,8 @@ def _strange(story: Story, answer: Answer) -> bool:
 
 
 _GENERAL = word_set(
-    "school year time place number amount money way end class trip course change piece "
-    "group row people person day whole"
+    "work working last take finish do school year time place number amount money way end "
+    "class trip course change piece group row people person day whole"
 )
 
 
@@ -234,6 +233,9 @@ def _is_extra(story: Story, q: Quantity, answer: Answer) -> bool:
     asked = story.query.words | story.query.than | frozenset(story.query.thing)
     if not q.known:
         return answer.unknown not in ("result", "total") or not story.agrees(q, story.query.thing)
+    counts_owners = q.sort == "amount" and any(q.head in used.who for used in answer.used)
+    if answer.situation == "difference" and counts_owners:
+        return True  # a book has 2 chapters: it counts whose amounts are compared
     if q.sort in ("compare", "times"):
         return _is_aside(story, q, answer)
     if any(u.parts for u in answer.used) or any(
@@ -242,8 +244,6 @@ def _is_extra(story: Story, q: Quantity, answer: Answer) -> bool:
         return False
     if q.sort != "amount" or q.asked:
         return False
-    if answer.situation == "difference" and any(q.head in used.who for used in answer.used):
-        return True  # a book has 2 chapters: it counts whose amounts are compared
     return any(
         _apart(used, q, asked) or _by_verb(used, q, story, answer) or _by_time(used, q, story)
         for used in answer.used

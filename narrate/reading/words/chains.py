@@ -10,18 +10,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from narrate.exact.tree import value
-from narrate.reading.words import groups, relations
+from narrate.exact.tree import Expr, value
+from narrate.reading.words import groups, relations, shapes
 from narrate.reading.words.facts import Story, joined, tree_of
 from narrate.reading.words.quantity import Quantity
 
 
 def derived(story: Story) -> Iterator[Story]:
     """The shorter stories that a story leads to."""
-    for rule in (_products, _related, _totals):
+    for rule in RULES:
         shorter = rule(story)
         if shorter is not None:
             yield shorter
+            yield from (s for again in RULES if again is not rule and (s := again(shorter)))
 
 
 def _with(story: Story, made: list[Quantity], gone: set[int]) -> Story:
@@ -42,7 +43,7 @@ def _products(story: Story) -> Story | None:
     gone: set[int] = set()
     for rate in groups.rates(story):
         counted = [q for q in story.quantities if _counts_groups(q, rate)]
-        counted = [q for q in counted if not q.asked and abs(q.clause - rate.clause) <= 1]
+        counted = [q for q in counted if q.asked or abs(q.clause - rate.clause) <= 1]
         if len(counted) != 1 or counted[0].start in gone or rate.asked or rate.periodic:
             return None
         count = counted[0]
@@ -131,3 +132,51 @@ def _totals(story: Story) -> Story | None:
         parts=tuple(q.start for q in found),
     )
     return _with(story, [made], {q.start for q in found})
+
+
+def _shares(story: Story) -> Story | None:
+    """Every fraction or percent of one amount told before becomes an amount of its own."""
+    parts = [q for q in story.quantities if q.sort == "part" and q.known and not q.asked]
+    made: list[Quantity] = []
+    gone = {q.start for q in parts}
+    if len({q.who for q in parts if q.who}) > 1:
+        return None
+    for part in parts:
+        share, behind = shapes.as_fraction(part), _behind(story, part)
+        before = [q for q in story.quantities if _is_whole(q, part)]
+        wholes = behind or before
+        if share is None or part.left or len(wholes) != 1:
+            return None
+        gone |= {q.start for q in behind} if before else set()
+        made.append(_share(part, wholes[0], joined("×", share, tree_of(wholes[0]))))
+    return _with(story, made, gone) if made else None
+
+
+def _share(part: Quantity, whole: Quantity, tree: Expr) -> Quantity:
+    return replace(
+        part,
+        sort="amount",
+        tree=tree,
+        percent=False,
+        partitive=True,
+        parts=(whole.start, part.start),
+        thing=whole.thing,
+        money=whole.money,
+        borrowed=True,
+    )
+
+
+def _behind(story: Story, part: Quantity) -> list[Quantity]:
+    """The amount a fraction stands right before: half of his 40 beans."""
+    close = (q for q in story.quantities if q.known and part.start < q.start <= part.end + 1)
+    return [q for q in close if q.sort == "amount"]
+
+
+def _is_whole(q: Quantity, part: Quantity) -> bool:
+    """Whether an amount told before can be what a fraction is of."""
+    told = q.sort == "amount" and q.known and not q.asked and q.start < part.start
+    return told and (part.borrowed or not part.thing or bool(set(q.thing) & set(part.thing)))
+
+
+RULES = (_products, _related, _totals, _shares)
+"""The steps that may come before the last."""

@@ -153,6 +153,9 @@ def mark_of(
 ) -> str | None:
     """The mark of an amount in a chain (see Chain), None where it has none."""
     changed_before = any(mark in "glGL" for mark, _ in chain)
+    there = q.verb_sort in ("be", "own")
+    if there and owners and q.who and not q.who & owners:
+        return None
     states = [mark for mark, _ in chain if mark in "bBa"]
     if q.equal or (q.total and q.verb_sort not in ("be", "own")):
         return None
@@ -188,14 +191,9 @@ def _chain_tree(chain: Sequence[tuple[str, Quantity]], asked: str) -> Expr | Non
     if asked in ("end", "not so"):
         return write_sum(signed)
     total = sum(s * value(t) for s, t in signed)
-    if asked == "start" or total < 0:
+    came = any(mark == "G" for mark, _ in chain)
+    if asked == "start" or (total < 0 and came):
         signed = [(-s, t) for s, t in signed]
     signed.sort(key=lambda pair: pair[0] < 0)
     tree = write_sum(signed) if signed[0][0] > 0 else None
     return tree if tree is not None and value(tree) > 0 else None
-
-
-# -- together and apart
-
-
-# -- compared

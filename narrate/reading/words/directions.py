@@ -60,8 +60,12 @@ def _gained(q: Quantity, owners: set[str]) -> int:
 
 def _lost(q: Quantity, owners: set[str]) -> int:
     if owners and not q.who & owners and q.verb == "give" and not q.passive:
-        return 1 if q.to & owners or not q.to else 0
+        given = bool(q.to & _SOMEONE)
+        return 1 if given else -1 if "away" in q.near else 0
     return -1
+
+
+_SOMEONE = word_set("him her them me us you")
 
 
 def _taken_by(q: Quantity, owners: set[str]) -> int:

@@ -9,7 +9,7 @@ from math import ceil, floor
 
 from narrate.exact.tree import Expr, Group, Op, Operation, value
 from narrate.reading.words.clauses import Clause
-from narrate.reading.words.lexicon import NO_THING, UNITS
+from narrate.reading.words.lexicon import NO_THING, UNITS, VERBS
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.query import Query
@@ -92,7 +92,7 @@ class Story:
         first = {id(s[0]) for c in self.clauses for s in c.stretches if s}
         self.heads = frozenset(w for q in self.quantities for w in q.thing)
         self.owners = frozenset(w for c in self.clauses for w in c.who)
-        self.known_words = frozenset(t.lemma for t in said)
+        self.known_words = frozenset(w for t in said for w in (t.lemma, VERBS.get(t.low, t.lemma)))
         named = {id(t) for c in self.clauses for t in c.subject}
         self.names = frozenset(
             t.lemma

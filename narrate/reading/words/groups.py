@@ -60,6 +60,22 @@ def _measures(story: Story, rate: Quantity) -> bool:
     return rate.head in UNITS and bool(set(rate.per) & set(story.query.thing))
 
 
+def same_rate(story: Story) -> Iterator[Answer]:
+    """So many of this for so many of that: how many for another number of that."""
+    query = story.query
+    known = [q for q in story.quantities if q.known]
+    told, asked = [q for q in known if not q.asked], [q for q in known if q.asked]
+    plain = all(q.sort == "amount" and q.value for q in known) and not (query.sign or query.than)
+    if len(told) != 2 or len(asked) != 1 or told[0].clause != told[1].clause or not plain:
+        return
+    other = [q for q in told if q.head == asked[0].head]
+    wanted = [q for q in told if q not in other and story.agrees(q, query.thing)]
+    if len(other) == len(wanted) == 1:
+        tree = joined("×", joined("÷", tree_of(wanted[0]), tree_of(other[0])), tree_of(asked[0]))
+        used = (wanted[0], other[0], asked[0])
+        yield Answer(tree=tree, used=used, situation="equal groups", unknown="product")
+
+
 def array(story: Story) -> Iterator[Answer]:
     """So many rows and so many columns."""
     query = story.query

@@ -179,6 +179,7 @@ ROWS = (
     Row(rf"{_ASK} {_N},? rounded to the nearest ([\w, ]+)", lambda m: _rounded(m[1], m[2])),
     Row(rf"round {_N} to the nearest ([\w, ]+)", lambda m: _rounded(m[1], m[2])),
     Row(rf"round to the nearest ([\w, ]+): {_N}", lambda m: _rounded(m[2], m[1])),
+    Row(r"what is (\d+(?:\.\d+)?)% equal to", lambda m: _number(m[1]) / 100),
     Row(rf"{_ASK} (?:mean|average){_DATA}{_LIST}", _mean),
     Row(rf"{_ASK} median{_DATA}{_LIST}", _median),
     Row(rf"{_ASK} mode{_DATA}{_LIST}", _mode),
@@ -195,7 +196,7 @@ def read_number_fact(text: str) -> Fraction | None:
     """The answer of a whole question about numbers; None where it is none for certain."""
     asked = " ".join(plain(text).split())
     asked = re.sub(r"\. (?:use (?:a calculator|paper|mental)|check your).*$", "", asked, flags=re.I)
-    asked = re.sub(r"(?<![\w.])(\d+|[?]|[a-z]) over (\d+)(?![\w.])", r"\1/\2", asked)
+    asked = re.sub(r"(?<![\w.])(\d+|[?]|[a-z]) over (\d+)(?!\w|\.\d)", r"\1/\2", asked)
     for pattern, rule in _ROWS:
         if found := pattern.fullmatch(asked):
             return rule(found)

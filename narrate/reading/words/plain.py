@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import unicodedata
 
-LONGEST = 4_000
-"""Characters of a stem that are read; a longer text is declined, not searched."""
+LONGEST, SHORT, MOST_NUMBERS = 2_000, 500, 16
+"""Characters of a story and of a bare question, and numbers, that are read; more is declined."""
 
 _ALIKE = str.maketrans(
     {

@@ -177,8 +177,8 @@ def _for_each(body: Sequence[Token]) -> tuple[str, ...]:
 
 
 _DROP = MODALS | word_set(
-    "did do does many much more fewer less left total all altogether number still now each every "
-    "one same"
+    "did do does many much more fewer less left total all altogether number either "
+    "still now each every one same"
 )
 
 

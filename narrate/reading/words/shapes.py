@@ -83,13 +83,14 @@ def share_of(story: Story) -> Iterator[Answer]:
         return
     part, whole = parts[0], known[0]
     counts = story.agrees(whole, query.thing) or (story.money_asked and whole.money)
-    share = _as_fraction(part)
+    share = as_fraction(part)
     if counts and share is not None and _asks_for_part(story, part, whole):
         tree = joined("×", share, tree_of(whole))
         yield Answer(tree=tree, used=(part, whole), situation="part of", unknown="part")
 
 
-def _as_fraction(part: Quantity) -> Expr | None:
+def as_fraction(part: Quantity) -> Expr | None:
+    """A share as it is written, a whole percent as hundredths; None for other percents."""
     if not part.percent:
         return tree_of(part)
     return Frac(int(part.value), 100) if part.value.denominator == 1 else None

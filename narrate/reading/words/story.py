@@ -9,7 +9,7 @@ from itertools import pairwise
 from narrate.reading.words.clauses import Clause, clauses, sentences
 from narrate.reading.words.declining import unsure
 from narrate.reading.words.facts import Story
-from narrate.reading.words.plain import word_set
+from narrate.reading.words.plain import MOST_NUMBERS, SHORT, word_set
 from narrate.reading.words.quantities import quantities
 from narrate.reading.words.question import find_question, read_question, short_question
 from narrate.reading.words.token import Token
@@ -22,7 +22,10 @@ _HERE = word_set("first other last these those all")
 
 def tell(text: str) -> Story:
     """The story of a text. Raises Declined where there is not one question of a known form."""
-    found = sentences(tokens(text))
+    read = tokens(text)
+    if sum(token.kind == "n" for token in read) > MOST_NUMBERS:
+        raise unsure(text[:SHORT], f"there are more than {MOST_NUMBERS} numbers")
+    found = sentences(read)
     where = find_question(found)
     if where is None and (found := short_question(found)):
         where = find_question(found)

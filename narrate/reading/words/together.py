@@ -80,7 +80,7 @@ def apart(story: Story) -> Iterator[Answer]:
     rest = _rest_told(story)
     wholes = [q for q in found if q.total] or _joint(story, found) or (found[:1] if rest else [])
     parts = [q for q in found if q not in wholes]
-    if len(wholes) != 1 or not parts or any(q.left or q.periodic or q.parts for q in found):
+    if len(wholes) != 1 or not parts or any(_repeats(q) for q in found):
         return
     if not rest and (strange or query.total):
         return
@@ -93,6 +93,11 @@ def _less(story: Story, whole: Quantity, parts: Sequence[Quantity]) -> Iterator[
     tree = write_sum([(1, tree_of(whole)), *((-1, tree_of(q)) for q in parts)])
     if value(tree) > 0 and not any(_is_asked(q, whole, asked) for q in parts):
         yield Answer(tree=tree, used=(whole, *parts), situation="take apart", unknown="addend")
+
+
+def _repeats(q: Quantity) -> bool:
+    """Whether an amount is what is left, comes again and again, or was a product."""
+    return q.left or bool(q.periodic) or (bool(q.parts) and not q.partitive)
 
 
 def _counted(q: Quantity) -> bool:

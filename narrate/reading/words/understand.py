@@ -14,7 +14,7 @@ from narrate.reading.words.choices import held_by
 from narrate.reading.words.declining import unsure
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.number_facts import read_number_fact
-from narrate.reading.words.plain import LONGEST
+from narrate.reading.words.plain import LONGEST, SHORT
 from narrate.reading.words.story import tell
 from narrate.reading.words.understood import Understood, from_answer
 
@@ -31,6 +31,7 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     groups.group_size,
     groups.chained,
     groups.array,
+    groups.same_rate,
     groups.left_over,
     groups.how_many_times,
     shapes.parts_of_one,
@@ -66,13 +67,13 @@ def read_words(text: str, choices: Sequence[str] = ()) -> Understood:
 
 
 def _read(text: str) -> Understood:
-    bare = read_arithmetic(text)
-    if bare is not None:
-        return Understood(
-            value=bare.value, expression=bare.expression, why="the question writes it out"
-        )
-    if (fact := read_number_fact(text)) is not None:
-        return Understood(value=fact, expression=None, why="the question names what to find")
+    if len(text) <= SHORT:
+        bare = read_arithmetic(text)
+        if bare is not None:
+            why = "the question writes it out"
+            return Understood(value=bare.value, expression=bare.expression, why=why)
+        if (fact := read_number_fact(text)) is not None:
+            return Understood(value=fact, expression=None, why="the question names what to find")
     return read_story(tell(text), text)
 
 

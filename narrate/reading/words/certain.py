@@ -82,9 +82,8 @@ def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> b
     if any(not (c.lows & _MEANT.get(answer.unknown, frozenset())) for c in idle):
         return False
     loaded = _LOADED - _MEANT.get(answer.unknown, frozenset())
-    if any(
-        c.lows & _STRONG for n, c in enumerate(story.clauses) if n in {q.clause for q in unused}
-    ):
+    aside = {q.clause for q in unused}
+    if any(_strong(c) for n, c in enumerate(story.clauses) if n in aside):
         return False
     if any(
         _is_half_read(c, [q for q in answer.used if q.clause == n])
@@ -102,6 +101,12 @@ _STRONG = word_set(
     "half third quarter thirds quarters double doubled triple both average tax tip "
     "discount again couple round-trip pair"
 )
+
+
+def _strong(clause: Clause) -> frozenset[str]:
+    """The strong words of a clause; in "the third chapter" the third is no part."""
+    counted = lexicon.ORDINALS if clause.who & lexicon.ORDINALS else frozenset()
+    return clause.lows & _STRONG - counted
 
 
 def _asked_parts(used: Sequence[Quantity]) -> frozenset[str]:
@@ -141,7 +146,7 @@ def _question_read(story: Story, answer: Answer) -> bool:
     if any(w in q.words and w not in words for w in own for q in alike):
         return False
     periods = {one(w) for w in query.lows} & _PERIODS
-    if periods - words - set(query.thing):
+    if periods - words - set(query.thing) and "both" not in query.lows:
         return False
     ordinals = lexicon.ORDINALS - ({"first"} if query.began or "first two" in query.text else set())
     named = {w for w in query.words | query.than if w in ordinals or w in story.names}
@@ -242,7 +247,7 @@ def _is_extra(story: Story, q: Quantity, answer: Answer) -> bool:
         u.sort in ("compare", "times") for u in answer.used
     ):
         return False
-    if q.sort != "amount" or q.asked:
+    if q.sort != "amount" or q.asked or q.percent:
         return False
     return any(
         _apart(used, q, asked) or _by_verb(used, q, story, answer) or _by_time(used, q, story)

@@ -145,7 +145,7 @@ def _shares(story: Story) -> Story | None:
         share, behind = shapes.as_fraction(part), _behind(story, part)
         before = [q for q in story.quantities if _is_whole(q, part)]
         wholes = behind or before
-        if share is None or part.left or len(wholes) != 1:
+        if share is None or part.left or part.more or part.equal or len(wholes) != 1:
             return None
         gone |= {q.start for q in behind} if before else set()
         made.append(_share(part, wholes[0], joined("×", share, tree_of(wholes[0]))))

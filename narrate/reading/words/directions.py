@@ -55,7 +55,8 @@ def _gained(q: Quantity, owners: set[str]) -> int:
         return -1
     if q.passive and q.verb in ("make", "buy", "order"):
         return -1 if q.verb == "buy" else 1
-    return 0 if others and q.verb not in _ARRIVING and not q.more else 1
+    arrives = q.verb in _ARRIVING or (q.verb == "get" and "on" in q.near)
+    return 0 if others and not arrives and not q.more else 1
 
 
 def _lost(q: Quantity, owners: set[str]) -> int:

@@ -44,15 +44,25 @@ def product(story: Story) -> Iterator[Answer]:
     counted = told_apart(counted, query.words)
     if not query.per and query.ended:
         return
-    if len(counted) == 1 and not counted[0].left:
-        each = joined("+", *map(tree_of, fitting))
-        used = (counted[0], *fitting)
-        yield Answer(
-            tree=joined("×", tree_of(counted[0]), each),
-            used=used,
-            situation="equal groups",
-            unknown="product",
-        )
+    if not counted or any(q.left or q.more for q in counted) or not _one_kind(counted):
+        return
+    if len(counted) > 1 and (len(fitting) > 1 or counts(rate.thing, rate.per)):
+        return
+    each = joined("+", *map(tree_of, fitting))
+    count = joined("+", *map(tree_of, counted))
+    used = (*counted, *fitting)
+    tree = joined("×", count, each)
+    yield Answer(tree=tree, used=used, situation="equal groups", unknown="product")
+
+
+def _one_kind(counted: Sequence[Quantity]) -> bool:
+    """Whether counts of groups may be put together: 34 cups on Friday and 28 on Saturday."""
+    first = counted[0]
+    if any(q.percent for q in counted):
+        return False
+    return all(
+        q.verb == first.verb and q.head == first.head and q.who == first.who for q in counted
+    )
 
 
 def _measures(story: Story, rate: Quantity) -> bool:
@@ -229,10 +239,10 @@ def group_size(story: Story) -> Iterator[Answer]:
         return
     if query.kind == "long":
         totals = [q for q in known if q.head in UNITS or (q.thing[:1] and q.thing[0] in UNITS)]
+    elif story.money_asked:
+        totals = [q for q in known if q.money]
     else:
-        totals = [
-            q for q in known if story.agrees(q, query.thing) or (story.money_asked and q.money)
-        ]
+        totals = [q for q in known if story.agrees(q, query.thing)]
     totals = told_apart(totals, query.words)
     groups = told_apart(
         [q for q in known if counts(q.thing, query.per) and q not in totals], query.words

@@ -76,7 +76,12 @@ def _behind(near: _Near) -> Quantity | None:
             return near.made  # 6 pupils each plant 4 trees
         one_of = low == "one" and near.low(at - 1) in ("in", "on", "for")
         unit = one(near.low(at + 1)) in UNITS | {"piece"}
-        if low in ("per", *_EACH) or one_of or (low in ("a", "an") and at == near.end and unit):
+        within = near.low(at - 1) == "in" and near.clause.sort == "be"
+        if (
+            low in ("per", *_EACH)
+            or one_of
+            or (low in ("a", "an") and (at == near.end or within) and unit)
+        ):
             group, _ = thing_after(words, at + 1)
             if near.low(at + 1) == "of":
                 group = _group_of(words, at + 2)

@@ -121,13 +121,13 @@ def fraction_of_set(story: Story) -> Iterator[Answer]:
     if not whole:
         return
     part = next(q for q in known if q is not whole[0])
+    if query.ended and part.verb_sort != "lose":
+        return
     if part.value < whole[0].value and part.value.denominator == whole[0].value.denominator == 1:
-        yield Answer(
-            tree=Frac(int(part.value), int(whole[0].value)),
-            used=(part, whole[0]),
-            situation="part of",
-            unknown="fraction",
-        )
+        share = Frac(int(part.value), int(whole[0].value))
+        tree = write_sum([(1, Whole(1)), (-1, share)]) if query.ended else share
+        used = (part, whole[0])
+        yield Answer(tree=tree, used=used, situation="part of", unknown="fraction")
 
 
 def rectangle(story: Story) -> Iterator[Answer]:

@@ -148,7 +148,12 @@ def _question_read(story: Story, answer: Answer) -> bool:
     periods = {one(w) for w in query.lows} & _PERIODS
     if periods - words - set(query.thing) and "both" not in query.lows:
         return False
-    ordinals = lexicon.ORDINALS - ({"first"} if query.began or "first two" in query.text else set())
+    spoken = {"last"} if query.verb == "last" else set()
+    ordinals = (
+        lexicon.ORDINALS
+        - spoken
+        - ({"first"} if query.began or "first two" in query.text else set())
+    )
     named = {w for w in query.words | query.than if w in ordinals or w in story.names}
     owners = {w for q in story.quantities for w in q.who | q.to} & story.names
     missing = named - words

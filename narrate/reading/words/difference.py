@@ -41,6 +41,28 @@ def difference(story: Story) -> Iterator[Answer]:
     )
 
 
+def of_two(story: Story) -> Iterator[Answer]:
+    """How many more one has than the only other one: "how many more did Ines pick?"."""
+    query = story.query
+    known = [q for q in story.quantities if q.known]
+    alike = len(known) == 2 and known[0].sort == known[1].sort and known[0].verb == known[1].verb
+    if not alike or not query.sign or query.than or query.needs or known[0].sort == "rate":
+        return
+    counted = all(story.agrees(q, query.thing) for q in known) and known[0].head == known[1].head
+    named = [q for q in known if query.words & (q.words - _other(known, q).words)]
+    if not counted or len(named) != 1 or any(q.more or q.left for q in known):
+        return
+    larger, smaller = (named[0], _other(known, named[0]))[:: query.sign]
+    if larger.value > smaller.value and known[0].sort in ("amount", "part"):
+        tree = joined("−", tree_of(larger), tree_of(smaller))
+        used = (larger, smaller)
+        yield Answer(tree=tree, used=used, situation="difference", unknown="difference")
+
+
+def _other(known: Sequence[Quantity], q: Quantity) -> Quantity:
+    return known[1] if q is known[0] else known[0]
+
+
 def _side(story: Story, words: frozenset[str]) -> Answer | None:
     """The amount that one side of a comparison names."""
     thing = story.query.thing

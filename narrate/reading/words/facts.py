@@ -123,7 +123,9 @@ class Story:
         if thing[-1] in ("piece", "item", "kind") and thing[:-1] and thing[-1] not in self.heads:
             thing = thing[:-1]
         head, also = thing[-1], thing[:-1]
-        if set(q.thing) <= UNITS and (set(q.thing) <= set(thing) or self._said_before(q, head)):
+        if set(q.thing) <= UNITS and (
+            set(q.thing) <= set(thing) or self._said_before(q, head) or self._one_thing(head)
+        ):
             return True
         named = any(self._same(head, w) for w in q.thing)
         if not named and not set(also) & set(q.thing) & UNITS:
@@ -137,6 +139,16 @@ class Story:
             p.head == head and set(q.thing) <= set(p.thing) and p.verb == q.verb
             for p in self.quantities
             if p is not q
+        )
+
+    def _one_thing(self, head: str) -> bool:
+        """Whether the story measures one thing alone, and this is it: some ribbon, 3/4 yard."""
+        known = [q for q in self.quantities if q.known]
+        measured = len({frozenset(set(q.thing) & UNITS) for q in known}) == 1
+        grouped = any(head in (*q.per, *q.of_one) or q.sort == "rate" for q in known)
+        said = head in self.known_words and head not in UNITS
+        return (
+            measured and said and not grouped and all(set(q.thing) <= UNITS | {head} for q in known)
         )
 
     def _same(self, head: str, word: str) -> bool:

@@ -141,6 +141,7 @@ def _amount(
         for q in story.quantities
         if q.sort == "amount"
         and q.known
+        and not q.total
         and not q.asked
         and named & (q.who | set(q.thing) | (q.words if not q.who else frozenset()))
         and not _of_another(q, links, named)

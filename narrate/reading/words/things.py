@@ -41,6 +41,9 @@ def thing_after(words: Sequence[Token], start: int) -> tuple[tuple[str, ...], in
                 else [*inner[0], *found]
             )
             at = inner[1]
+            more = partitive(words, at + 1) if low_at(words, at) == "of" else None
+            if more is not None and found[-1:] and found[-1] in UNITS:
+                found, at = [*found, *more[0]], more[1]  # 3/4 of a liter of paint
             break
         if word.kind != "w" or word.low in NO_THING or word.low in LONG or word.low == "ones":
             break

@@ -13,7 +13,7 @@ from dataclasses import replace
 from narrate.exact._scanner import GLYPHS
 from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Whole
 from narrate.reading.words.counting import SMALL, TENS, with_counting
-from narrate.reading.words.plain import plain
+from narrate.reading.words.plain import plain, word_set
 from narrate.reading.words.token import Token
 
 _GLYPHS = "".join(GLYPHS)
@@ -23,7 +23,8 @@ _TOKEN = re.compile(
          | \d+(?:st|nd|rd|th)\b
          | (?<=\bin\s)(?:19|20)\d\d\b(?!\s[a-z]+s\b) | \d+/\d+/\d+ )
   | (?P<n> (?:\$\s?)?(?:\d{{1,3}}(?:,\d{{3}})+|\d+)?\.\d+
-         | (?:\$\s?)?\d+(?:\s|-|\sand\s)\d+/[1-9]\d*(?![\d/])
+         | (?:\$\s?)?(?:\d+(?:\s|-)\d+/[1-9]\d*(?![\d/])
+             |\d+\sand\s\d+/[1-9]\d*(?![\d/]|\s(?:is|are|was|were|of)\b))
          | (?:\$\s?)?\d+/[1-9]\d*(?:ths?|rds?|nds?)?(?![\d/])
          | \d*\s?[{_GLYPHS}]
          | (?:\$\s?)?\d{{1,3}}(?:,\d{{3}})+(?!\d)
@@ -41,13 +42,16 @@ def tokens(text: str) -> tuple[Token, ...]:
 
 
 def _raw(text: str) -> Iterator[Token]:
-    passed = 0
+    passed, before = 0, ""
     for found in _TOKEN.finditer(text):
         if found.start() < passed:
             continue
+        last, before = before, found[0].lower()
         kind = found.lastgroup or "p"
         token = Token(kind=kind, text=found[0], start=found.start(), end=found.end())
-        if kind == "n":
+        if kind == "n" and last in _LABELS and token.text.isdigit():
+            yield replace(token, kind="t")
+        elif kind == "n":
             token = _number(text, token)
             passed = token.end
             yield token
@@ -55,6 +59,10 @@ def _raw(text: str) -> Iterator[Token]:
             yield from _apart(token)
         else:
             yield token
+
+
+_LABELS = word_set("grade page room chapter question route highway lesson unit")
+"""Words before a number that is a name: grade 4, room 12."""
 
 
 def _is_counting(word: str) -> bool:

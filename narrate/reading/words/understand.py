@@ -25,6 +25,7 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     together.asked_more,
     together.change_back,
     difference.difference,
+    difference.of_two,
     relations.related,
     groups.product,
     groups.number_of_groups,

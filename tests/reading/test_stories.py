@@ -151,6 +151,12 @@ DECLINED = [
     "A pole is 2 feet long. A stick is 16 inches long. How many inches are they together?",
     "Lin had 9 pears. Some pears rolled away. How many pears does Lin have now?",
     "There were 9 pears and 5 plums. How many were not ripe?",
+    "Yuki has 10 more labels than Otto. Together they have 40 labels. How many has Otto got?",
+    "Marin and Nola each eat 4 plums a day. How many plums do they eat in 30 days?",
+    "Idris had 18 pebbles. He skipped half of them, and Sol gave him 30. How many has he now?",
+    "There are 20 labels on a page. Ana has 12 pages but loses one. How many labels are left?",
+    "Zane buys 2 hoes from the 40% off rack. A hoe costs $50. How much did he pay for the hoes?",
+    "About how many seeds are in 3 bags if each bag holds 48 seeds?",
 ]
 
 
@@ -174,6 +180,35 @@ def test_a_remainder_is_read_by_what_is_asked() -> None:
     assert value("There are 29 apples. 4 apples fit in a bag. How many apples are left over?") == 1
     full = "There are 29 apples. Each bag holds 4 apples. How many full bags can be made?"
     assert value(full) in (7, None)
+
+
+FRACTION_STORIES = [
+    ("After using 2 1/3 cups of sugar, Kofi had 1 1/2 cups of sugar left. "
+     "How much sugar did he have at first?", "23/6"),
+    ("Noor had 3/4 of a liter of paint. She used 2/5 of a liter. "
+     "How much paint does she have left?", "7/20"),
+    ("1/3 of the pupils are in grade 4 and 1/2 are in grade 5. The rest are in grade 6. "
+     "What fraction of the pupils is in grade 6?", "1/6"),
+    ("Ben ran 3/4 mile. Cai ran 1/8 mile less than Ben. How far did Cai run?", "5/8"),
+    ("The soup needs 5/6 cup of cream. Emre has 1/2 cup. "
+     "How much more cream does he need?", "1/3"),
+    ("Lale read 1/4 of her book on Monday and 3/8 of it on Tuesday. "
+     "What fraction of the book is left to read?", "3/8"),
+    ("The pitcher had 1 3/4 quarts of juice. Sefa poured in 1/2 quart more. "
+     "How many quarts are in the pitcher now?", "9/4"),
+    ("A bread was cut into 8 slices. Otto ate 3 slices. "
+     "What fraction of the bread is left?", "5/8"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "answer"), FRACTION_STORIES)
+def test_fractions_in_other_words(text: str, answer: str) -> None:
+    assert value(text) == Fraction(answer)
+
+
+def test_new_and_old_are_told_apart() -> None:
+    text = "Lale had 8 new pots and 6 old pots. Her sister had 4 new pots. {}"
+    assert value(text.format("How many new pots do they have together?")) == 12
 
 
 def test_a_reading_names_what_it_read() -> None:

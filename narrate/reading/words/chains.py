@@ -13,6 +13,7 @@ from dataclasses import replace
 from narrate.exact.tree import Expr, value
 from narrate.reading.words import groups, relations, shapes
 from narrate.reading.words.facts import Story, joined, tree_of
+from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
 
@@ -139,7 +140,7 @@ def _shares(story: Story) -> Story | None:
     parts = [q for q in story.quantities if q.sort == "part" and q.known and not q.asked]
     made: list[Quantity] = []
     gone = {q.start for q in parts}
-    if len({q.who for q in parts if q.who}) > 1:
+    if len({q.who for q in parts if q.who}) > 1 or any(q.near & _OFF for q in parts):
         return None
     for part in parts:
         share, behind = shapes.as_fraction(part), _behind(story, part)
@@ -150,6 +151,10 @@ def _shares(story: Story) -> Story | None:
         gone |= {q.start for q in behind} if before else set()
         made.append(_share(part, wholes[0], joined("×", share, tree_of(wholes[0]))))
     return _with(story, made, gone) if made else None
+
+
+_OFF = word_set("off discount tax tip interest sale commission")
+"""Words that make a percent more than a share: 40% off, 8% tax."""
 
 
 def _share(part: Quantity, whole: Quantity, tree: Expr) -> Quantity:

@@ -154,6 +154,8 @@ def mark_of(
     """The mark of an amount in a chain (see Chain), None where it has none."""
     changed_before = any(mark in "glGL" for mark, _ in chain)
     there = q.verb_sort in ("be", "own")
+    if not q.verb and q.stretch < q.start:
+        return None  # a verb that is not known
     if there and owners and q.who and not q.who & owners:
         return None
     states = [mark for mark, _ in chain if mark in "bBa"]

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from narrate.reading.words import lexicon
-from narrate.reading.words.lexicon import CLASS_OF
+from narrate.reading.words.lexicon import CLASS_OF, NO_THING
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.token import Token
 from narrate.reading.words.verbs import BE, HAVE, main_verb, verb_at
@@ -112,7 +112,7 @@ def clauses(number: int, sentence: Sequence[Token]) -> list[Clause]:
     found: list[Clause] = []
     waiting: list[Sequence[Token]] = []
     for link, words in _run_on(_stretches(sentence)):
-        verb = main_verb(words)
+        verb = main_verb(words) or _unknown_verb(words)
         if verb is None:
             same = found and not waiting and link not in ("if", "when")
             (found[-1].stretches if same else waiting).append(words)
@@ -140,8 +140,15 @@ def clauses(number: int, sentence: Sequence[Token]) -> list[Clause]:
     if waiting and found:
         found[-1].stretches += waiting
     elif waiting:
-        found.append(Clause(sentence=number, stretches=waiting))
+        found.append(Clause(sentence=number, stretches=waiting, sort="be"))
     return found
+
+
+def _unknown_verb(words: Sequence[Token]) -> tuple[int, str, bool, str] | None:
+    """A verb that is in no table, behind who does it: he skipped 3 of them."""
+    doer = len(words) > 2 and (words[0].low in _SUBJECT_PRONOUNS or words[0].text[:1].isupper())
+    done = doer and words[0].kind == "w" and len(words[1].low) > 4 and words[1].low.endswith("ed")
+    return (1, words[1].low, False, "") if done and words[1].low not in NO_THING else None
 
 
 def _only_names(words: Sequence[Token]) -> bool:

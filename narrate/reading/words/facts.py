@@ -40,6 +40,10 @@ PAID = word_set(
 """Verbs of a "how much" that asks for money, where the story tells of money."""
 
 
+_PIECES = frozenset({"piece", "item", "bunch", "head", "amount", "worth"})
+"""Words for one of a thing: 3 pieces of candy are candy, 3 pages of stickers are pages."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
     """What one row makes of a story: the expression, what it used, and which situation that is."""
@@ -127,7 +131,8 @@ class Story:
             set(q.thing) <= set(thing) or self._said_before(q, head) or self._one_thing(head)
         ):
             return True
-        named = any(self._same(head, w) for w in q.thing)
+        named = self._same(head, q.head) or (head in q.thing and head in UNITS)
+        named = named or (q.head in _PIECES and any(self._same(head, w) for w in q.thing))
         if not named and not set(also) & set(q.thing) & UNITS:
             return False
         telling = [w for w in also if w in self.heads]

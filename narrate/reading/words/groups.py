@@ -18,47 +18,49 @@ from narrate.reading.words.quantity import Quantity
 def product(story: Story) -> Iterator[Answer]:
     """So many in each of so many: how many in all."""
     query = story.query
-    if query.sign or query.than or query.also or query.ended:
-        return
-    fitting = [
-        r
-        for r in rates(story)
-        if story.agrees(replace(r, sort="amount"), query.thing)
-        or (story.money_asked and r.money)
-        or _measures(story, r)
-    ]
-    fitting = [r for r in fitting if not (query.per and counts(r.per, query.per))]
-    fitting = told_apart(fitting, query.words) if len({r.per for r in fitting}) > 1 else fitting
-    if len(fitting) > 1 and not all(
-        story.agrees(replace(r, sort="amount"), query.thing) and query.thing for r in fitting
-    ):
-        return
-    if not fitting or len({r.per for r in fitting}) > 1 or len({r.clause for r in fitting}) > 1:
+    fitting = _fitting(story)
+    if not fitting or query.sign or query.than or query.also or query.ended:
         return
     rate = fitting[0]
-    counted = [
-        q
-        for q in story.quantities
-        if q.sort == "amount" and q.known and q.start != rate.start and counts(q.thing, rate.per)
-    ]
-    counted = told_apart(counted, query.words)
-    if not query.per and query.ended:
+    others = [r for r in rates(story) if r.money == rate.money and r not in fitting]
+    if others and not set(rate.per) & query.words:
         return
+    known = [q for q in story.quantities if q.sort == "amount" and q.known]
+    counted = [q for q in known if q.start != rate.start and counts(q.thing, rate.per)]
+    counted = told_apart(counted, query.words)
     if not counted or any(q.left or q.more for q in counted) or not _one_kind(counted):
         return
     if len(counted) > 1 and (len(fitting) > 1 or counts(rate.thing, rate.per)):
         return
-    each = joined("+", *map(tree_of, fitting))
-    count = joined("+", *map(tree_of, counted))
-    used = (*counted, *fitting)
-    tree = joined("×", count, each)
+    each, count = (joined("+", *map(tree_of, found)) for found in (fitting, counted))
+    tree, used = joined("×", count, each), (*counted, *fitting)
     yield Answer(tree=tree, used=used, situation="equal groups", unknown="product")
+
+
+def _fitting(story: Story) -> list[Quantity]:
+    """The rates of what is asked for, all told together for each of one thing."""
+    query = story.query
+    found = [
+        r
+        for r in rates(story)
+        if _is_of(story, r) or (story.money_asked and r.money) or _measures(story, r)
+    ]
+    found = [r for r in found if not (query.per and counts(r.per, query.per))]
+    found = told_apart(found, query.words) if len({r.per for r in found}) > 1 else found
+    if len({(r.per, r.clause) for r in found}) > 1:
+        return []
+    several = len(found) > 1
+    return [] if several and not (query.thing and all(_is_of(story, r) for r in found)) else found
+
+
+def _is_of(story: Story, rate: Quantity) -> bool:
+    return story.agrees(replace(rate, sort="amount"), story.query.thing)
 
 
 def _one_kind(counted: Sequence[Quantity]) -> bool:
     """Whether counts of groups may be put together: 34 cups on Friday and 28 on Saturday."""
     first = counted[0]
-    if any(q.percent for q in counted):
+    if any(q.percent or q.partitive for q in counted) and len(counted) > 1:
         return False
     return all(
         q.verb == first.verb and q.head == first.head and q.who == first.who for q in counted

@@ -85,8 +85,19 @@ def _behind(near: _Near) -> Quantity | None:
             group, _ = thing_after(words, at + 1)
             if near.low(at + 1) == "of":
                 group = _group_of(words, at + 2)
-            return near.each(group or _before(words, near.place, near.clause))
+            return near.each(() if _each_owner(near) else group or _group_before(near))
     return None
+
+
+def _group_before(near: _Near) -> tuple[str, ...]:
+    return _before(near.words, near.place, near.clause)
+
+
+def _each_owner(near: _Near) -> bool:
+    """Whether several do so each: "Ana and Ben each eat 4 apples a day" is two rates in one."""
+    clause = near.clause
+    subject = clause.stretches[0][: clause.verb] if clause.verb > 0 else ()
+    return any(w.low in _EACH for w in subject)
 
 
 def _with_the_next(near: _Near) -> Quantity | None:

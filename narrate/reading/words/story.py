@@ -33,6 +33,8 @@ def tell(text: str) -> Story:
         raise unsure(text, "no one question that I know")
     number, at, end = where
     asking = found[number]
+    if at and asking[at - 1].low in ("about", "approximately", "roughly"):
+        raise unsure(text, "the question asks for an estimate")
     after = [s for s in found[number + 1 :] if not _is_instruction(s)]
     told = [*found[:number], asking[:at], asking[end:], *after]
     made = [c for n, s in enumerate(told) if s for c in clauses(n, s)]

@@ -11,8 +11,7 @@ from narrate.reading.words.token import Token
 from narrate.reading.words.verbs import verb_at
 
 _SKIP = word_set(
-    "more additional extra other new another fewer less lesser different of only "
-    "remaining equal same"
+    "more additional extra other another fewer less lesser different of only remaining equal same"
 )
 
 
@@ -45,13 +44,21 @@ def thing_after(words: Sequence[Token], start: int) -> tuple[tuple[str, ...], in
             if more is not None and found[-1:] and found[-1] in UNITS:
                 found, at = [*found, *more[0]], more[1]  # 3/4 of a liter of paint
             break
-        if word.kind != "w" or word.low in NO_THING or word.low in LONG or word.low == "ones":
+        if word.kind != "w" or word.low in NO_THING or word.low == "ones":
+            break
+        if word.low in LONG and not _names(words, at + 1):
             break
         if word.low in VERBS and verb_at(words, at):
             break
         found.append(word.lemma)
         at += 1
-    return tuple(found), at
+    return () if low_at(words, at) == "ones" else tuple(found), at
+
+
+def _names(words: Sequence[Token], at: int) -> bool:
+    """Whether a word goes on naming: 6 old pots, but 6 feet long."""
+    word = words[at] if at < len(words) else None
+    return word is not None and word.kind == "w" and word.low not in NO_THING | set(VERBS)
 
 
 def partitive(words: Sequence[Token], at: int) -> tuple[list[str], int, bool] | None:

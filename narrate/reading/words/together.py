@@ -22,7 +22,7 @@ def together(story: Story) -> Iterator[Answer]:
     found = [
         q
         for q in story.quantities
-        if q.sort == "amount" and any(story.agrees(q, t) for t in things)
+        if q.sort == "amount" and not q.percent and any(story.agrees(q, t) for t in things)
     ]
     if story.money_asked:
         found = [q for q in found if q.money]

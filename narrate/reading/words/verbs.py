@@ -96,6 +96,8 @@ def _by_what_is_before(word: Token, before: Token, after: Token | None) -> bool:
     if before.kind == "n":
         named = after is not None and after.kind == "w" and after.low not in NO_THING
         return word.low in lexicon.PAST and not named
+    if before.low == "each" and word.low == VERBS[word.low] and _takes(after):
+        return True
     if before.low in _BEFORE_NAMES or before.low.endswith("'s"):
         return word.low.endswith("ing") and before.low in ("for", "of", "in") and _takes(after)
     if word.low.endswith("ing"):

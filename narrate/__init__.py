@@ -20,7 +20,7 @@ written. `errors` is open to all. Sentences are not code: they are templates, in
 language.
 
 Outside the rooms: `pipeline` joins them, on one screen; `saving` writes files whole or not at all;
-`report` is what is printed; `cli` is the command line.
+`report` is what is printed; `draft` makes a review file of pasted text; `cli` is the command line.
 
 Read next: `pipeline`, then any one file of `kinds/`.
 """

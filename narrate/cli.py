@@ -133,6 +133,39 @@ def solve(args: argparse.Namespace) -> int:
     return _code("fault" in seen, "declined" in seen)
 
 
+def read(args: argparse.Namespace) -> int:
+    """Prints what was read in each part's words: as JSON, one line a part, or in plain words."""
+    from narrate import pipeline
+
+    rows = pipeline.read_parts(args.paths)
+    seen = _print_json(rows) if args.json else _print_read(rows)
+    return _code("fault" in seen, "declined" in seen)
+
+
+def draft(args: argparse.Namespace) -> int:
+    """Writes a review file from pasted text, beside it or where --to says; never over a file."""
+    from narrate.draft import LONGEST
+    from narrate.draft import draft as make
+
+    path: Path = args.file
+    target: Path = args.to or path.with_suffix(".yaml")
+    try:
+        text = path.read_text(encoding="utf-8-sig")
+    except (OSError, UnicodeDecodeError) as error:
+        raise WrongUse(f"{path} cannot be read as text ({error}); save it as UTF-8") from None
+    if len(text) > LONGEST:
+        raise WrongUse(f"{path} holds more than {LONGEST} characters; cut it in several files")
+    try:
+        with target.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(make(text, target.stem))
+    except FileExistsError:
+        raise WrongUse(f"{target} is there already; name a new file with --to") from None
+    except OSError as error:
+        raise WrongUse(f"{target} cannot be written ({error.strerror}); check its folder") from None
+    print(f"{target} is written; next: narrate check {target}")
+    return DONE
+
+
 def check(args: argparse.Namespace) -> int:
     """Reports every fault, the keys checked by solving, what would be declined, what to look at."""
     from narrate import pipeline
@@ -217,6 +250,19 @@ def _print_json(rows: Iterable[Mapping[str, Any]]) -> set[str]:
     return seen
 
 
+def _print_read(rows: Iterable[Mapping[str, Any]]) -> set[str]:
+    """Prints readings in plain words, the others to stderr; the kinds of status seen."""
+    seen = set()
+    for row in rows:
+        seen.add(row["status"])
+        if row["status"] == "read":
+            print(f"{row['item']}, part {row['part']}: {row['said']}")
+            print(f"    {row['marked']}")
+        else:
+            _tell(row["message"])
+    return seen
+
+
 _COLUMNS = ("item", "part", "answer", "key", "written")
 
 
@@ -261,6 +307,12 @@ def _parser() -> argparse.ArgumentParser:
     one = _add(commands, "solve", solve)
     _add_paths(one)
     one.add_argument("--json", action="store_true", help="one JSON line for each part")
+    words = _add(commands, "read", read)
+    _add_paths(words)
+    words.add_argument("--json", action="store_true", help="one JSON line for each part")
+    pasted = _add(commands, "draft", draft)
+    pasted.add_argument("file", type=Path, metavar="FILE", help="a text file with pasted items")
+    pasted.add_argument("--to", type=Path, metavar="FILE", help="the review file to write")
     _add(commands, "schema", schema)
     _add(commands, "starter", starter).add_argument("file", type=Path, metavar="FILE")
     _add(commands, "kinds", kinds)

@@ -30,7 +30,8 @@ from narrate.lesson.timeline import predict
 from narrate.lesson.wording import Words
 from narrate.reading import agreement
 from narrate.reading.read import read
-from narrate.report import declined_row, fault_row, solved_row, times
+from narrate.reading.words.parts import understand
+from narrate.report import declined_row, fault_row, read_row, solved_row, times
 from narrate.saving import save, save_folder
 from narrate.solution.keycheck import key_fault
 from narrate.solution.solve import make_task
@@ -118,6 +119,19 @@ def _row(outcome: PartOutcome, words: Words) -> dict[str, Any]:
         return declined_row(outcome.item, outcome.part, outcome.declined)
     assert outcome.solved is not None
     return solved_row(outcome.solved, words)
+
+
+def read_parts(paths: Sequence[Path]) -> Iterator[dict[str, Any]]:
+    """One row for each part with what its words say, as `narrate read --json` prints them."""
+    loaded = load(paths)
+    yield from (fault_row(fault, part=None) for fault in loaded.faults)
+    for review in loaded.reviews:
+        for item in review.items:
+            for part in item.parts:
+                try:
+                    yield read_row(item, part, understand(item, part))
+                except Declined as declined:
+                    yield declined_row(item, part, declined)
 
 
 def check(paths: Sequence[Path]) -> Outcome:

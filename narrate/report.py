@@ -14,6 +14,9 @@ from narrate.lesson.lesson import Lesson, Timeline
 from narrate.lesson.solved import SolvedPart
 from narrate.lesson.timeline import chapter_spans
 from narrate.lesson.wording import Words
+from narrate.reading.words import plainly
+from narrate.reading.words.parts import forms_of, words_of
+from narrate.reading.words.understood import Marked, Understood
 from narrate.solution.facts import Fact
 from narrate.solution.steps import RuleOut, Step
 
@@ -102,6 +105,38 @@ def declined_row(item: Item, part: Part, declined: Declined) -> dict[str, Any]:
     """A part that was declined: what was understood, and what to add."""
     head = {"item": item.id, "part": part.number, "status": "declined"}
     return head | _EMPTY | {"message": f"{part.place}: {item.id}: {declined}"}
+
+
+def read_row(item: Item, part: Part, found: Understood) -> dict[str, Any]:
+    """A part as `narrate read --json` prints it: what was read, and where in its words."""
+    head = {"item": item.id, "part": part.number, "status": "read"}
+    return head | _found(item, found, words_of(item, part))
+
+
+def _found(item: Item, found: Understood, text: str) -> dict[str, Any]:
+    shared = len(item.stimulus.text) + 1 if item.stimulus and item.stimulus.text else 0
+    return {
+        "expression": write(found.expression) if found.expression is not None else None,
+        "value": str(found.value),
+        "unit": found.unit,
+        "situation": found.situation,
+        "unknown": found.unknown,
+        "rounding": found.rounding,
+        "form": forms_of(text),
+        "quantities": [_mark(mark, shared) for mark in found.marks],
+        "why": found.why,
+        "said": plainly.sentence(found, text),
+        "marked": plainly.marked(found, text),
+        "message": "",
+    }
+
+
+def _mark(mark: Marked, shared: int) -> dict[str, Any]:
+    """A phrase with its place in the stimulus's words or in the part's own."""
+    own = mark.start >= shared
+    at = shared if own else 0
+    place = {"source": "ask" if own else "stimulus", "start": mark.start - at, "end": mark.end - at}
+    return {"text": mark.text, "role": mark.role, "of": mark.of, **place}
 
 
 def fault_row(fault: Fault, *, part: int | None) -> dict[str, Any]:

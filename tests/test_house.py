@@ -35,7 +35,7 @@ ROOMS = {
 }
 """Each room and the rooms it may import, beside itself and `errors`, which is open to all."""
 
-HALL = {"__init__", "__main__", "cli", "errors", "pipeline", "report", "saving"}
+HALL = {"__init__", "__main__", "cli", "draft", "errors", "pipeline", "report", "saving"}
 """Modules that lie in no room. Rooms import none of them but `errors`."""
 
 

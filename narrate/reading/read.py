@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from typing import NoReturn
 
 from narrate.errors import Declined, ExactError
 from narrate.exact import prose
@@ -30,6 +29,8 @@ from narrate.reading.equations import Isolated, isolate
 from narrate.reading.goal import Form, Goal, Shape
 from narrate.reading.reading import Reading, Situation, Source, Telling, Unknown
 from narrate.reading.situation import find_noun, find_situation, misleading_word
+from narrate.reading.words.parts import expression_of, read_part
+from narrate.reading.words.understood import Understood
 
 _SIMPLEST = r"\b(?:in )?(?:simplest|lowest|simplified) (?:form|terms?)\b|\bsimplify\b"
 _MIXED = r"\b(?:as|a) mixed number\b"
@@ -64,11 +65,13 @@ _STOP_WORDS = frozenset(
 def read(item: Item, part: Part) -> Reading:
     """Read a part. Raises Declined where what to work out is not certain."""
     bare = find_bare(part.ask, part.claim)
-    given = _without_claim(part, part.model or bare or _declined(item, part))
+    understood = None if part.model or bare else _from_words(item, part)
+    given = _without_claim(part, part.model or bare or expression_of(understood))
     blank = isolate(given) if isinstance(given, Relation) else None
     expression = _expression(given, blank)
     goal = _goal(item, part, expression, blank)
-    story = part.model is not None and bare is None and not _says(part, expression)
+    story = bare is None and not _says(part, expression)
+    story = story and (understood is None or bool(understood.situation))
     reading = _told(item, part, expression) if story else None
     situation, misleading = reading or ("bare", "")
     return Reading(
@@ -84,33 +87,11 @@ def read(item: Item, part: Part) -> Reading:
     )
 
 
-def _declined(item: Item, part: Part) -> NoReturn:
-    """Declines words that are not read, with what was found in them and the line to add."""
-    if re.search(_COMPARISON, part.ask, re.IGNORECASE):
+def _from_words(item: Item, part: Part) -> Understood:
+    """What the words of a part say, read as arithmetic or as a story. Raises Declined."""
+    if re.search(_COMPARISON, part.ask, re.IGNORECASE) and not part.ask.lower().startswith("how"):
         raise Declined("I read a comparison", "comparisons are not solved yet; leave the item out")
-    numbers = [
-        run.piece for run in prose.read(_all_words(item, part)) if not isinstance(run.piece, str)
-    ]
-    raise Declined(_understood(numbers), _to_add(numbers))
-
-
-def _understood(numbers: list[Writing]) -> str:
-    if not numbers:
-        return "I found no numbers to work with"
-    named = ", ".join(dict.fromkeys(write(number) for number in numbers))
-    return f"I found {named} in the words, but stories are not read yet"
-
-
-def _to_add(numbers: list[Writing]) -> str:
-    work = [n for n in numbers if isinstance(n, Op) or (isinstance(n, Relation) and has_blank(n))]
-    if len(work) == len(numbers) == 1:
-        return f"add a line that says what to work out, such as `model: {write(work[0])}`"
-    amounts = [n for n in numbers if isinstance(n, Whole | Frac | Mixed)]
-    if len(amounts) < 2:
-        return "add a line that says what to work out, such as `model: 3/4 + 1/5`"
-    lines = (" + ", " − ")
-    ready = [f"`model: {sign.join(write(amount) for amount in amounts)}`" for sign in lines]
-    return f"add a line that says what to work out, such as {' or '.join(ready)}"
+    return read_part(item, part)
 
 
 def _says(part: Part, expression: Expr) -> bool:

@@ -268,17 +268,17 @@ def test_a_number_that_the_model_does_not_use_is_no_amount() -> None:
 READY = [
     (
         "A barrel is 3/4 full. A shower adds another 1/5. How full is it now?",
-        "I found 3/4, 1/5 in the words, but stories are not read yet",
+        "I found 3/4, 1/5 in the words, but no one question that I know",
         ["`model: 3/4 + 1/5`", "`model: 3/4 − 1/5`"],
     ),
     (
         "Noor has 2 1/5 liters, Wen 7/10 liter and Tavi 1/2 liter. How much is it?",
-        "I found 2 1/5, 7/10, 1/2 in the words, but stories are not read yet",
+        "I found 2 1/5, 7/10, 1/2 in the words, but I am not sure how they go together",
         ["`model: 2 1/5 + 7/10 + 1/2`", "`model: 2 1/5 − 7/10 − 1/2`"],
     ),
     (
         "The gardener wonders about 3/4 + 1/5.",
-        "I found 3/4 + 1/5 in the words, but stories are not read yet",
+        "I found 3/4 + 1/5 in the words, but no one question that I know",
         ["`model: 3/4 + 1/5`"],
     ),
     ("How many beans are in the jar?", "I found no numbers to work with", ["`model: 3/4 + 1/5`"]),
@@ -314,7 +314,6 @@ def test_the_line_to_add_settles_it(stem: str, understood: str, lines: list[str]
         "What is the numerator of 3/4 + 1/5?",
         "Subtract 3/4 and 1/5.",
         "Add 3/4 from 1/5.",
-        "What is 1/4 of 2/3?",
         "3/4 +",
         "Add 3/4.",
         "Show how to subtract 3/4 from a number.",
@@ -349,7 +348,9 @@ def test_an_unknown_command_is_no_name(command: str) -> None:
     assert "`model: " in declined(f"{command} 3/4 + 1/5.").add
 
 
-@pytest.mark.parametrize("stem", ["2/3 × 1/4", "What is 2/3 ÷ 1/4?", "3 × 1/4 + 1/2"])
+@pytest.mark.parametrize(
+    "stem", ["2/3 × 1/4", "What is 1/4 of 2/3?", "What is 2/3 ÷ 1/4?", "3 × 1/4 + 1/2"]
+)
 def test_products_and_quotients_are_declined_by_name(stem: str) -> None:
     """They are read, and no kind of problem here works them out."""
     row = solve_one(stem, boxes=FRACTION)

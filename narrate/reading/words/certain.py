@@ -1,0 +1,334 @@
+"""What makes a reading sure: nothing of the story that could matter is left unread.
+
+A reading is refused where a number is not used and not told apart from those used, where a sentence
+says more than was read, where the question asks about something else, or where the answer would be
+no sensible number.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from narrate.errors import ExactError
+from narrate.exact.caption import write
+from narrate.exact.tree import Blank, value
+from narrate.reading.words import lexicon
+from narrate.reading.words.clauses import Clause
+from narrate.reading.words.facts import Answer, Story
+from narrate.reading.words.lexicon import UNITS, one
+from narrate.reading.words.plain import word_set
+from narrate.reading.words.quantity import Quantity
+
+_LOADED = word_set(
+    "each every per half twice double triple times percent average daily weekly monthly "
+    "hourly same rest split share shared equally discount except both twice dozen pair "
+    "pairs again less fewer quarter another equal forth direction perimeter area volume "
+    "square rectangle rectangular circle"
+)
+
+
+_MEANT = {
+    "group size": word_set("each every same equal equally share shared split"),
+    "addend": word_set("rest other others remaining remainder"),
+    "side": word_set("rectangle rectangular square area"),
+    "product": word_set("rectangle rectangular square area"),
+    "perimeter": word_set("rectangle rectangular square perimeter"),
+}
+_LOADED_ASKED = word_set(
+    "average back forth profit tax discount percent half twice double approximately "
+    "estimate least most possible nearest rounded round"
+)
+_PERIODS = word_set("hour day week month year minute night")
+_LOADED_VERBS = word_set("split share divide double triple halve repeat return")
+
+
+def why_not(story: Story, answer: Answer) -> str:
+    """What of the story a reading leaves unread, "" if nothing."""
+    try:
+        if value(answer.tree) < 0:
+            return "it would be below zero"
+    except ExactError:
+        return "it divides by zero"
+    if story.query.negative and answer.unknown != "not so":
+        return "the question says not"
+    unused = [q for q in story.quantities if q.start not in answer.places]
+    needed = next((q for q in unused if not _is_extra(story, q, answer)), None)
+    if needed is not None:
+        return f"it does not use {needed.text or write(needed.tree or Blank())}"
+    if any(q.periodic for q in answer.used) and answer.situation not in (
+        "difference",
+        "put together",
+    ):
+        return "it happens again and again"
+    if not _clauses_read(story, answer, unused):
+        return "a sentence is left out"
+    if not _question_read(story, answer):
+        return "the question asks for something else"
+    return "" if _is_sensible(story, answer) else "it would be no whole number"
+
+
+def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> bool:
+    """Whether no clause without a number says what could change the amounts."""
+    seen = {q.clause for q in answer.used} | {q.clause for q in unused}
+    first = min((q.clause for q in answer.used), default=0)
+    idle = [
+        c
+        for n, c in enumerate(story.clauses)
+        if n > first
+        and n not in seen
+        and c.base
+        and c.link not in ("who", "that", "which", "where")
+    ]
+    if any(not (c.lows & _MEANT.get(answer.unknown, frozenset())) for c in idle):
+        return False
+    loaded = _LOADED - _MEANT.get(answer.unknown, frozenset())
+    aside = {q.clause for q in unused}
+    if any(_strong(c) for n, c in enumerate(story.clauses) if n in aside):
+        return False
+    if any(
+        _is_half_read(c, [q for q in answer.used if q.clause == n])
+        for n, c in enumerate(story.clauses)
+    ):
+        return False
+    return not any(
+        c.lows & loaded or c.base in _LOADED_VERBS
+        for n, c in enumerate(story.clauses)
+        if n not in seen
+    )
+
+
+_STRONG = word_set(
+    "half third quarter thirds quarters double doubled triple both average tax tip "
+    "discount again couple round-trip pair"
+)
+
+
+def _strong(clause: Clause) -> frozenset[str]:
+    """The strong words of a clause; in "the third chapter" the third is no part."""
+    counted = lexicon.ORDINALS if clause.who & lexicon.ORDINALS else frozenset()
+    return clause.lows & _STRONG - counted
+
+
+def _asked_parts(used: Sequence[Quantity]) -> frozenset[str]:
+    """The strong words that the amounts used are written in: half of, third, twice."""
+    written = {w.lower() for q in used for w in q.text.split()}
+    return frozenset(written) | (
+        lexicon.ORDINALS if any(q.who & lexicon.ORDINALS for q in used) else frozenset()
+    )
+
+
+def _is_half_read(clause: Clause, used: Sequence[Quantity]) -> bool:
+    """Whether a clause whose amounts are used says of them what no row has read."""
+    if not used:
+        return False
+    if "off" in clause.lows and any(q.money for q in used) and not clause.lows & {"each", "every"}:
+        return True
+    if clause.lows & _STRONG - _asked_parts(used):
+        return True
+    each = clause.lows & {"each", "every", "per", "weekly", "daily", "monthly", "hourly", "apiece"}
+    return bool(each) and not any(
+        q.sort == "rate" or q.periodic or q.equal or q.parts for q in used
+    )
+
+
+def _question_read(story: Story, answer: Answer) -> bool:
+    """Whether the words of the question that tell amounts apart are those of what was used."""
+    query = story.query
+    words = frozenset().union(*(q.words | set(q.per) | q.other for q in answer.used))
+    if set(query.lows) & _LOADED_ASKED or _strange(story, answer):
+        return False
+    alike = [
+        q
+        for q in story.quantities
+        if q.known and q.start not in answer.places and story.agrees(q, query.thing[-1:])
+    ]
+    own = (query.words | query.than) - set(query.thing[-1:]) - {query.verb}
+    if any(w in q.words and w not in words for w in own for q in alike):
+        return False
+    periods = {one(w) for w in query.lows} & _PERIODS
+    if periods - words - set(query.thing) and "both" not in query.lows:
+        return False
+    spoken = {"last"} if query.verb == "last" else set()
+    ordinals = (
+        lexicon.ORDINALS
+        - spoken
+        - ({"first"} if query.began or "first two" in query.text else set())
+    )
+    named = {w for w in query.words | query.than if w in ordinals or w in story.names}
+    owners = {w for q in story.quantities for w in q.who | q.to} & story.names
+    missing = named - words
+    return not missing or (not missing & ordinals and len(owners) <= 1)
+
+
+_SAID_ALIKE = {
+    "spend": "buy cost pay purchase", "pay": "buy cost", "cost": "buy", "need": "take use",
+    "use": "need take get", "make": "earn sell bake", "earn": "make sell",
+    "get": "receive give buy earn",
+    "collect": "find pick get", "receive": "give get", "buy": "pay cost get",
+}  # fmt: skip
+_ALWAYS = word_set("be have own hold contain need remain begin start fit travel total")
+
+
+def _strange(story: Story, answer: Answer) -> bool:
+    """Whether the question speaks of what the story does not: another thing done, another thing."""
+    query = story.query
+    verbs = {c.base for c in story.clauses} | {q.verb for q in story.quantities}
+    done = query.verb
+    known = done in verbs | _ALWAYS or set(_SAID_ALIKE.get(done, "").split()) & verbs
+    if done and not known and answer.unknown in ("total", "result", "difference"):
+        return True
+    if answer.situation == "area" or any(q.asked for q in answer.used):
+        return False
+    things = query.words - set(query.thing) - {w for t in query.also for w in t} - {done}
+    heard = (
+        story.known_words
+        | {"first"}
+        | verbs
+        | _GENERAL
+        | UNITS
+        | frozenset(w for q in story.quantities for w in q.words)
+    )
+    return bool(things - heard)
+
+
+_GENERAL = word_set(
+    "work working last take finish do school year time place number amount money way end "
+    "class trip course change piece group row people person day whole"
+)
+
+
+def _is_sensible(story: Story, answer: Answer) -> bool:
+    """Whether a count of things is whole."""
+    counted = {
+        w for q in answer.used if q.sort in ("amount", "compare") for w in q.thing if w in UNITS
+    }
+    kinds = {
+        frozenset(w for w in q.thing if w in UNITS or w == "square")
+        for q in answer.used
+        if q.sort in ("amount", "compare")
+    }
+    joined = answer.unknown in (
+        "total",
+        "result",
+        "difference",
+        "change",
+        "start",
+        "addend",
+        "larger",
+        "smaller",
+    )
+    if joined and (
+        len(counted) > 1
+        or (len(kinds) > 1 and any("square" in k for k in kinds))
+        or (counted and set(story.query.thing) & UNITS and not counted & set(story.query.thing))
+    ):
+        return False
+    wanted = [q for q in answer.used if q.verb in ("need", "want") and q.more]
+    if wanted or (
+        "old" in story.known_words
+        and any(q.head == "year" for q in story.quantities if q.start not in answer.places)
+    ):
+        return False
+    whole = (
+        story.query.kind == "fraction"
+        or answer.value.denominator == 1
+        or any(q.value.denominator != 1 for q in answer.used)
+    )
+    measured = story.money_asked or set(story.query.thing) & UNITS or story.query.kind == "long"
+    return whole or bool(measured)
+
+
+def _is_extra(story: Story, q: Quantity, answer: Answer) -> bool:
+    """Whether a quantity that a reading does not use is told apart from all that it uses."""
+    asked = story.query.words | story.query.than | frozenset(story.query.thing)
+    if not q.known:
+        return answer.unknown not in ("result", "total") or not story.agrees(q, story.query.thing)
+    counts_owners = q.sort == "amount" and any(q.head in used.who for used in answer.used)
+    if answer.situation == "difference" and counts_owners:
+        return True  # a book has 2 chapters: it counts whose amounts are compared
+    if q.sort in ("compare", "times"):
+        return _is_aside(story, q, answer)
+    if any(u.parts for u in answer.used) or any(
+        u.sort in ("compare", "times") for u in answer.used
+    ):
+        return False
+    if q.sort != "amount" or q.asked or q.percent:
+        return False
+    return any(
+        _apart(used, q, asked) or _by_verb(used, q, story, answer) or _by_time(used, q, story)
+        for used in answer.used
+    )
+
+
+def _is_aside(story: Story, q: Quantity, answer: Answer) -> bool:
+    """Whether a relation leads to someone whose amount is neither told nor asked for."""
+    query = story.query
+    asked = query.words | query.than | set(query.thing)
+    if not q.other or not any(
+        u.sort in ("compare", "times") or answer.situation == "difference" for u in answer.used
+    ):
+        return False
+    heads = frozenset(q.thing)
+    sides = (q.who - q.other - heads, q.other - q.who - heads)
+    used = frozenset().union(*(u.who | u.other for u in answer.used))
+    told = frozenset().union(*(a.who for a in story.quantities if a.sort == "amount" and a.known))
+    return any(side and not side & (asked | used | told) for side in sides) or (
+        bool(heads) and not heads & asked
+    )
+
+
+def _by_time(used: Quantity, q: Quantity, story: Story) -> bool:
+    """Whether the question asks for now, and another amount was there before."""
+    return (
+        story.query.ended
+        and used.after
+        and not q.after
+        and used.verb_sort in ("be", "own")
+        and bool(set(used.thing) & set(q.thing) or q.clause < used.clause)
+    )
+
+
+def _by_verb(used: Quantity, q: Quantity, story: Story, answer: Answer) -> bool:
+    """Whether the question's verb says that another happening is not asked about."""
+    query = story.query
+    verbs = query.words | query.than | {query.verb}
+    happened = used.verb_sort not in ("be", "own") and used.verb in verbs
+    if used.verb_sort == "gain" and q.verb_sort == "lose" and answer.unknown == "total":
+        return False
+    if answer.unknown not in ("total", "difference") or not used.sort == q.sort == "amount":
+        return False
+    return (
+        happened
+        and used.head == q.head
+        and q.verb not in verbs
+        and not (query.ended or query.began)
+    )
+
+
+def _apart(used: Quantity, q: Quantity, asked: frozenset[str]) -> bool:
+    """Whether two amounts of one sort are told apart by what the question names."""
+    alike = used.verb == q.verb or {used.verb_sort, q.verb_sort} <= {"be", "own"}
+    if not alike:
+        return False
+    if used.parts or used.sort == "rate":
+        return False
+    beside = (used.clause == q.clause and used.stretch != q.stretch) or (
+        used.who == q.who and used.who and used.verb == q.verb
+    )
+    if set(used.thing) - asked - UNITS and q.head != used.head and not set(q.thing) & asked:
+        beside = False  # ferns, palms and succulent plants: all may be plants
+    kinds = (
+        (set(used.thing) - UNITS, set(q.thing) - UNITS)
+        if beside or used.head == q.head
+        else (set(), set())
+    )
+    for one_side, other in (
+        kinds,
+        (set(used.who), set(q.who)),
+        (set(used.around), set(q.around))
+        if q.head == used.head and q.verb == used.verb
+        else (set(), set()),
+    ):
+        if (one_side - other) & asked and other - one_side and not (other - one_side) & asked:
+            return True
+    return False

@@ -1,0 +1,187 @@
+"""Steps before the last: a story in which one amount is worked out first and then told.
+
+Each rule makes of a story a shorter one: groups and their size become one amount, a comparison
+becomes the amount it leads to, amounts of one sort become their total. The rows then read the
+shorter story, so that two steps need no rows of their own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from narrate.exact.tree import Expr, value
+from narrate.reading.words import groups, relations, shapes
+from narrate.reading.words.facts import Story, joined, tree_of
+from narrate.reading.words.plain import word_set
+from narrate.reading.words.quantity import Quantity
+
+
+def derived(story: Story) -> Iterator[Story]:
+    """The shorter stories that a story leads to."""
+    for rule in RULES:
+        shorter = rule(story)
+        if shorter is not None:
+            yield shorter
+            yield from (s for again in RULES if again is not rule and (s := again(shorter)))
+
+
+def _with(story: Story, made: list[Quantity], gone: set[int]) -> Story:
+    kept = [q for q in story.quantities if q.start not in gone]
+    amounts = sorted([*kept, *made], key=lambda q: q.start)
+    return Story(
+        text=story.text,
+        clauses=story.clauses,
+        quantities=amounts,
+        query=story.query,
+        original=story.original,
+    )
+
+
+def _products(story: Story) -> Story | None:
+    """Every rate whose groups are counted in its own or the clause before becomes an amount."""
+    made: list[Quantity] = []
+    gone: set[int] = set()
+    for rate in groups.rates(story):
+        counted = [q for q in story.quantities if _counts_groups(q, rate)]
+        counted = [q for q in counted if q.asked or abs(q.clause - rate.clause) <= 1]
+        if len(counted) != 1 or counted[0].start in gone or rate.asked or rate.periodic:
+            return None
+        count = counted[0]
+        verb = (
+            count if count.verb_sort not in ("be", "own") or rate.clause == count.clause else rate
+        )
+        made.append(
+            replace(
+                verb,
+                start=count.start,
+                tree=joined("×", tree_of(count), tree_of(rate)),
+                sort="amount",
+                thing=rate.thing,
+                money=rate.money,
+                per=(),
+                of_one=(),
+                equal=False,
+                parts=(count.start, rate.start, *count.parts, *rate.parts),
+                who=count.who or (rate.who - set(rate.per)),
+                around=count.around | rate.around,
+            )
+        )
+        gone |= {count.start, rate.start}
+    return _with(story, made, gone) if made else None
+
+
+def _counts_groups(q: Quantity, rate: Quantity) -> bool:
+    """Whether an amount counts the groups of a rate."""
+    told = q.sort == "amount" and q.known and q.start != rate.start
+    near = q.clause == rate.clause or not groups.counts(q.thing, rate.thing[-1:])
+    return told and near and groups.counts(q.thing, rate.per)
+
+
+def _related(story: Story) -> Story | None:
+    """Every comparison that leads to an amount becomes that amount."""
+    links = relations.links_of(story)
+    made: list[Quantity] = []
+    gone: set[int] = set()
+    for link in links:
+        found = relations.amount_of(story, links, link.subject)
+        if (
+            found is None
+            or value(found.tree) <= 0
+            or link.quantity not in found.used
+            or not link.quantity.who
+        ):
+            return None
+        base = found.used[0]
+        thing = link.quantity.thing or base.thing
+        made.append(
+            replace(
+                link.quantity,
+                tree=found.tree,
+                sort="amount",
+                sign=0,
+                other=frozenset(),
+                thing=base.thing if not set(thing) - set(base.thing) else thing,
+                money=base.money,
+                parts=tuple(q.start for q in found.used if q.sort != "amount"),
+            )
+        )
+        gone.add(link.quantity.start)
+    return _with(story, made, gone) if made else None
+
+
+def _totals(story: Story) -> Story | None:
+    """Amounts told side by side become their total, where the question asks for each of a share."""
+    query = story.query
+    if not query.per:
+        return None
+    found = [
+        q
+        for q in story.quantities
+        if q.sort == "amount"
+        and q.known
+        and story.agrees(q, query.thing)
+        and not q.total
+        and not q.more
+    ]
+    if len(found) < 2 or len({q.clause for q in found}) > 1 or any(q.equal for q in found):
+        return None
+    made = replace(
+        found[0],
+        tree=joined("+", *map(tree_of, found)),
+        thing=query.thing,
+        parts=tuple(q.start for q in found),
+    )
+    return _with(story, [made], {q.start for q in found})
+
+
+def _shares(story: Story) -> Story | None:
+    """Every fraction or percent of one amount told before becomes an amount of its own."""
+    parts = [q for q in story.quantities if q.sort == "part" and q.known and not q.asked]
+    made: list[Quantity] = []
+    gone = {q.start for q in parts}
+    if len({q.who for q in parts if q.who}) > 1 or any(q.near & _OFF for q in parts):
+        return None
+    for part in parts:
+        share, behind = shapes.as_fraction(part), _behind(story, part)
+        before = [q for q in story.quantities if _is_whole(q, part)]
+        wholes = behind or before
+        if share is None or part.left or part.more or part.equal or len(wholes) != 1:
+            return None
+        gone |= {q.start for q in behind} if before else set()
+        made.append(_share(part, wholes[0], joined("×", share, tree_of(wholes[0]))))
+    return _with(story, made, gone) if made else None
+
+
+_OFF = word_set("off discount tax tip interest sale commission")
+"""Words that make a percent more than a share: 40% off, 8% tax."""
+
+
+def _share(part: Quantity, whole: Quantity, tree: Expr) -> Quantity:
+    return replace(
+        part,
+        sort="amount",
+        tree=tree,
+        percent=False,
+        partitive=True,
+        parts=(whole.start, part.start),
+        thing=whole.thing,
+        money=whole.money,
+        borrowed=True,
+    )
+
+
+def _behind(story: Story, part: Quantity) -> list[Quantity]:
+    """The amount a fraction stands right before: half of his 40 beans."""
+    close = (q for q in story.quantities if q.known and part.start < q.start <= part.end + 1)
+    return [q for q in close if q.sort == "amount"]
+
+
+def _is_whole(q: Quantity, part: Quantity) -> bool:
+    """Whether an amount told before can be what a fraction is of."""
+    told = q.sort == "amount" and q.known and not q.asked and q.start < part.start
+    return told and (part.borrowed or not part.thing or bool(set(q.thing) & set(part.thing)))
+
+
+RULES = (_products, _related, _totals, _shares)
+"""The steps that may come before the last."""

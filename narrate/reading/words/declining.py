@@ -1,0 +1,39 @@
+"""Declining with what was found, and lines ready to be pasted that would settle it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from narrate.errors import Declined
+from narrate.exact import prose
+from narrate.exact.caption import write
+from narrate.exact.tree import Frac, Mixed, Op, Relation, Whole, Writing, has_blank
+
+_LIKE = "such as `model: 3/4 + 1/5`"
+_ADD = "add a line that says what to work out, such as"
+
+
+def unsure(text: str, reason: str, lines: Sequence[str] = ()) -> Declined:
+    """What was found in a text that is not read, why, and `model:` lines that would settle it.
+
+    `lines` are expressions that some reading gave; without them the numbers are put together and
+    taken apart.
+    """
+    numbers = [run.piece for run in prose.read(text) if not isinstance(run.piece, str)]
+    if not numbers:
+        return Declined(
+            "I found no numbers to work with", f"{_ADD.removesuffix(' such as')} {_LIKE}"
+        )
+    found = ", ".join(write(number) for number in numbers)
+    ready = " or ".join(f"`model: {line}`" for line in lines or _guesses(numbers))
+    return Declined(f"I found {found} in the words, but {reason}", f"{_ADD} {ready}")
+
+
+def _guesses(numbers: Sequence[Writing]) -> list[str]:
+    work = [n for n in numbers if isinstance(n, Op) or (isinstance(n, Relation) and has_blank(n))]
+    if len(work) == len(numbers) == 1:
+        return [write(work[0])]
+    amounts = [n for n in numbers if isinstance(n, Whole | Frac | Mixed)]
+    if len(amounts) < 2:
+        return ["3/4 + 1/5"]
+    return [sign.join(write(amount) for amount in amounts) for sign in (" + ", " − ")]

@@ -1,0 +1,82 @@
+"""Whether an amount comes to those asked about or goes from them."""
+
+from __future__ import annotations
+
+from narrate.reading.words.plain import word_set
+from narrate.reading.words.quantity import Quantity
+
+_TAKEN = word_set("pick collect harvest gather")
+
+
+_PLACED = word_set("plant put")
+
+
+def _taken(q: Quantity, state: Quantity | None) -> int:
+    """Whether what is picked or planted goes to what was there, or from it."""
+    if state is None:
+        return 1 if q.verb in _TAKEN else 0
+    if q.partitive:
+        return -1
+    if state.verb_sort == "be":
+        placed = q.verb in _PLACED
+        return 1 if placed or q.more else -1
+    same = bool(state.who & q.who) or state.verb_sort == "gain" or not q.who
+    if not same:
+        return 0
+    return 1 if q.verb in _TAKEN or q.more else -1
+
+
+def direction(q: Quantity, owners: set[str], state: Quantity | None) -> int:
+    """+1 where an amount comes to who is asked about, −1 where it goes, 0 where none is told."""
+    if q.to & owners:
+        return 1
+    if q.money:
+        return _MONEY.get(q.verb, 0)
+    if q.verb == "share":
+        return -1 if "with" in q.near else 0
+    if q.verb in _TAKEN | _PLACED and not q.passive:
+        return _taken(q, state)
+    if q.verb in _MOVING and {"off", "away", "out", "down"} & q.near:
+        return -1
+    if q.verb in _TRAVELLING and ({"over", "join"} & q.near or q.more):
+        return 1
+    rule = _BY_SORT.get(q.verb_sort)
+    return rule(q, owners) if rule else -1 if q.verb == "read" and not q.more else 0
+
+
+_MOVING = word_set("get take come pick pour throw cut fly swim walk run drive move hop")
+_TRAVELLING = word_set("fly swim walk run drive hop")
+_ARRIVING = word_set("come join arrive hatch grow land add hop move put rise")
+
+
+def _gained(q: Quantity, owners: set[str]) -> int:
+    others = bool(owners) and not q.who & owners
+    if q.source and (q.source & owners or others):
+        return -1
+    if q.passive and q.verb in ("make", "buy", "order"):
+        return -1 if q.verb == "buy" else 1
+    arrives = q.verb in _ARRIVING or (q.verb == "get" and "on" in q.near)
+    return 0 if others and not arrives and not q.more else 1
+
+
+def _lost(q: Quantity, owners: set[str]) -> int:
+    if owners and not q.who & owners and q.verb == "give" and not q.passive:
+        given = bool(q.to & _SOMEONE)
+        return 1 if given else -1 if "away" in q.near else 0
+    return -1
+
+
+_SOMEONE = word_set("him her them me us you")
+
+
+def _taken_by(q: Quantity, owners: set[str]) -> int:
+    return -1 if q.source or not q.who & owners else 0
+
+
+_BY_SORT = {"gain": _gained, "lose": _lost, "take": _taken_by}
+
+
+_MONEY = dict.fromkeys(
+    word_set("buy purchase order pay spend cost give lend donate lose use"), -1
+) | dict.fromkeys(word_set("earn receive get find save sell make win collect deposit add"), 1)
+"""What happens to the money of who buys, earns and so on."""

@@ -1,0 +1,278 @@
+"""Situations of equal groups, arrays, areas, rates and of so many times as many.
+
+CCSSM (2010), glossary Table 2: equal groups, arrays and areas, compare (unknown product, group
+size, number of groups).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from narrate.exact.tree import Whole, value
+from narrate.reading.words.facts import Answer, Story, joined, told_apart, tree_of
+from narrate.reading.words.lexicon import UNITS
+from narrate.reading.words.quantity import Quantity
+
+
+def product(story: Story) -> Iterator[Answer]:
+    """So many in each of so many: how many in all."""
+    query = story.query
+    fitting = _fitting(story)
+    if not fitting or query.sign or query.than or query.also or query.ended:
+        return
+    rate = fitting[0]
+    others = [r for r in rates(story) if r.money == rate.money and r not in fitting]
+    if others and not set(rate.per) & query.words:
+        return
+    known = [q for q in story.quantities if q.sort == "amount" and q.known]
+    counted = [q for q in known if q.start != rate.start and counts(q.thing, rate.per)]
+    counted = told_apart(counted, query.words)
+    if not counted or any(q.left or q.more for q in counted) or not _one_kind(counted):
+        return
+    if len(counted) > 1 and (len(fitting) > 1 or counts(rate.thing, rate.per)):
+        return
+    each, count = (joined("+", *map(tree_of, found)) for found in (fitting, counted))
+    tree, used = joined("×", count, each), (*counted, *fitting)
+    yield Answer(tree=tree, used=used, situation="equal groups", unknown="product")
+
+
+def _fitting(story: Story) -> list[Quantity]:
+    """The rates of what is asked for, all told together for each of one thing."""
+    query = story.query
+    found = [
+        r
+        for r in rates(story)
+        if _is_of(story, r) or (story.money_asked and r.money) or _measures(story, r)
+    ]
+    found = [r for r in found if not (query.per and counts(r.per, query.per))]
+    found = told_apart(found, query.words) if len({r.per for r in found}) > 1 else found
+    if len({(r.per, r.clause) for r in found}) > 1:
+        return []
+    several = len(found) > 1
+    return [] if several and not (query.thing and all(_is_of(story, r) for r in found)) else found
+
+
+def _is_of(story: Story, rate: Quantity) -> bool:
+    return story.agrees(replace(rate, sort="amount"), story.query.thing)
+
+
+def _one_kind(counted: Sequence[Quantity]) -> bool:
+    """Whether counts of groups may be put together: 34 cups on Friday and 28 on Saturday."""
+    first = counted[0]
+    if any(q.percent or q.partitive for q in counted) and len(counted) > 1:
+        return False
+    return all(
+        q.verb == first.verb and q.head == first.head and q.who == first.who for q in counted
+    )
+
+
+def _measures(story: Story, rate: Quantity) -> bool:
+    """Whether a rate measures what is asked for: 6 inches in each length of string."""
+    return rate.head in UNITS and bool(set(rate.per) & set(story.query.thing))
+
+
+def same_rate(story: Story) -> Iterator[Answer]:
+    """So many of this for so many of that: how many for another number of that."""
+    query = story.query
+    known = [q for q in story.quantities if q.known]
+    told, asked = [q for q in known if not q.asked], [q for q in known if q.asked]
+    plain = all(q.sort == "amount" and q.value for q in known) and not (query.sign or query.than)
+    if len(told) != 2 or len(asked) != 1 or told[0].clause != told[1].clause or not plain:
+        return
+    other = [q for q in told if q.head == asked[0].head]
+    wanted = [q for q in told if q not in other and story.agrees(q, query.thing)]
+    if len(other) == len(wanted) == 1:
+        tree = joined("×", joined("÷", tree_of(wanted[0]), tree_of(other[0])), tree_of(asked[0]))
+        used = (wanted[0], other[0], asked[0])
+        yield Answer(tree=tree, used=used, situation="equal groups", unknown="product")
+
+
+def array(story: Story) -> Iterator[Answer]:
+    """So many rows and so many columns."""
+    query = story.query
+    known = [q for q in story.quantities if q.known]
+    if (
+        len(known) == 2
+        and {q.head for q in known} == {"row", "column"}
+        and not (query.sign or query.than or query.per)
+        and query.head not in ("row", "column")
+    ):
+        yield Answer(
+            tree=joined("×", *map(tree_of, known)),
+            used=tuple(known),
+            situation="equal groups",
+            unknown="product",
+        )
+
+
+def chained(story: Story) -> Iterator[Answer]:
+    """So many of this for each of that, so many of that for each of another."""
+    query = story.query
+    both = rates(story)
+    if len(both) != 2 or query.sign or query.than or query.also or query.ended:
+        return
+    for inner, outer in (both, both[::-1]):
+        fits = story.agrees(replace(inner, sort="amount"), query.thing) or (
+            story.money_asked and inner.money
+        )
+        if not fits or not counts(outer.thing, inner.per):
+            continue
+        if counts(outer.per, query.per):
+            yield Answer(
+                tree=joined("×", tree_of(outer), tree_of(inner)),
+                used=(outer, inner),
+                situation="equal groups",
+                unknown="product",
+            )
+        counted = [
+            q
+            for q in story.quantities
+            if q.sort == "amount" and q.known and counts(q.thing, outer.per)
+        ]
+        if len(counted) == 1 and not query.per:
+            tree = joined("×", tree_of(counted[0]), tree_of(outer), tree_of(inner))
+            yield Answer(
+                tree=tree,
+                used=(counted[0], outer, inner),
+                situation="equal groups",
+                unknown="product",
+            )
+
+
+def rates(story: Story) -> list[Quantity]:
+    """The rates told, also those told of one thing that is counted elsewhere."""
+    return [
+        replace(q, sort="rate", per=q.per or q.of_one)
+        for q in story.quantities
+        if q.known and (q.sort == "rate" or (q.of_one and _counted(story, q.of_one, q)))
+    ]
+
+
+def _counted(story: Story, group: tuple[str, ...], q: Quantity) -> bool:
+    """Whether groups of a kind are counted or asked for somewhere else in the story."""
+    others = (p.thing for p in story.quantities if p.start != q.start and p.sort == "amount")
+    return any(counts(thing, group) for thing in (*others, story.query.thing))
+
+
+def counts(thing: Sequence[str], group: Sequence[str]) -> bool:
+    """Whether an amount of one thing counts groups of the other."""
+    if not thing or not group or (thing[-1] != group[-1] and group[-1] not in thing):
+        return False
+    return not (set(thing) - set(group) and set(group) - set(thing))  # small seats, large seats
+
+
+def number_of_groups(story: Story) -> Iterator[Answer]:
+    """All there is, and how many are in each: how many groups."""
+    query = story.query
+    if query.sign or query.than or query.per or query.also or query.ended:
+        return
+    for rate in rates(story):
+        asked_for_groups = counts(query.thing, rate.per) or (not rate.per and query.thing)
+        if not asked_for_groups or story.agrees(replace(rate, sort="amount"), query.thing):
+            continue
+        totals = [
+            q
+            for q in story.quantities
+            if q.sort == "amount"
+            and q.known
+            and counts(q.thing, rate.thing)
+            and q.start != rate.start
+        ]
+        totals = told_apart(totals, query.words)
+        if len(totals) == 1:
+            found = _divided(story, totals[0], rate, "number of groups")
+            yield replace(found, rounding=_rounding(story, totals[0], rate))
+
+
+def _rounding(story: Story, total: Quantity, size: Quantity) -> str:
+    """How a remainder is read: "up" where all must go in, "down" for full groups only."""
+    whole = total.value.denominator == size.value.denominator == 1
+    if not whole or story.query.head in UNITS or not size.value or total.value % size.value == 0:
+        return ""
+    lows = set(story.query.lows)
+    if {"need", "needed", "needs"} & lows and size.verb in (
+        "hold",
+        "seat",
+        "carry",
+        "fit",
+        "have",
+        "contain",
+        "take",
+    ):
+        return "up"
+    return "down" if {"full", "complete", "whole"} & lows else ""
+
+
+def left_over(story: Story) -> Iterator[Answer]:
+    """What is left when all is put in groups of one size."""
+    query = story.query
+    asked = "left" in query.lows and (
+        "over" in query.lows or any({"into", "each", "fit"} & c.lows for c in story.clauses)
+    )
+    known = [q for q in story.quantities if q.known]
+    if not asked or len(known) != 2 or any(q.value.denominator != 1 or not q.value for q in known):
+        return
+    total, size = max(known, key=lambda q: q.value), min(known, key=lambda q: q.value)
+    grouped = size.sort == "rate" or size.equal or "fit" in size.near
+    if (
+        not grouped
+        or not story.agrees(replace(total, sort="amount"), query.thing)
+        or total.value % size.value == 0
+    ):
+        return
+    full = Whole(int(total.value // size.value))
+    tree = joined("−", tree_of(total), joined("×", tree_of(size), full))
+    yield Answer(tree=tree, used=(total, size), situation="equal groups", unknown="remainder")
+
+
+def group_size(story: Story) -> Iterator[Answer]:
+    """All there is, and how many groups share it equally: how many in each."""
+    query = story.query
+    if query.sign or query.than or rates(story):
+        return
+    known = [q for q in story.quantities if q.sort == "amount" and q.known]
+    shared = any(q.equal for q in known) or any(
+        c.base in ("share", "split", "divide", "distribute") for c in story.clauses
+    )
+    if not (
+        query.per or {"each", "every", "per"} & set(query.lows) or (shared and query.kind == "long")
+    ):
+        return
+    if query.kind == "long":
+        totals = [q for q in known if q.head in UNITS or (q.thing[:1] and q.thing[0] in UNITS)]
+    elif story.money_asked:
+        totals = [q for q in known if q.money]
+    else:
+        totals = [q for q in known if story.agrees(q, query.thing)]
+    totals = told_apart(totals, query.words)
+    groups = told_apart(
+        [q for q in known if counts(q.thing, query.per) and q not in totals], query.words
+    )
+    if len(totals) == 1 and len(groups) == 1:
+        yield _divided(story, totals[0], groups[0], "group size")
+
+
+def _divided(story: Story, total: Quantity, by: Quantity, unknown: str) -> Answer:
+    tree = joined("÷", tree_of(total), tree_of(by))
+    return Answer(tree=tree, used=(total, by), situation="equal groups", unknown=unknown)
+
+
+def how_many_times(story: Story) -> Iterator[Answer]:
+    """Two amounts of one thing: how many times as many one is."""
+    query = story.query
+    if query.kind != "times":
+        return
+    known = [q for q in story.quantities if q.sort == "amount" and q.known]
+    if (
+        len(known) == 2
+        and value(tree_of(known[0])) != value(tree_of(known[1]))
+        and known[0].head == known[1].head
+    ):
+        first, second = sorted(known, key=lambda q: q.value, reverse=True)
+        yield Answer(
+            tree=joined("÷", tree_of(first), tree_of(second)),
+            used=(first, second),
+            situation="times as many",
+            unknown="number of groups",
+        )

@@ -1,0 +1,203 @@
+"""Whole questions about numbers themselves: multiples, rounding, averages, equations, measures.
+
+Every row is a whole question and what it asks of its numbers; there is no story to read.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Callable
+from contextlib import suppress
+from dataclasses import dataclass
+from fractions import Fraction
+from math import gcd, lcm
+
+from narrate.errors import ExactError
+from narrate.exact.parser import parse
+from narrate.exact.tree import Blank, Relation, value, walk
+from narrate.reading.words.lexicon import one
+from narrate.reading.words.plain import plain
+
+_N = r"(-?\$?\d[\d,]*(?:\.\d+)?)"
+_LIST = r"((?:-?\d+(?:\.\d+)?(?:/\d+)?(?:, ?and |, ?| and )){1,30}-?\d+(?:\.\d+)?(?:/\d+)?)"
+_ASK = r"(?:what is|find|calculate|give|determine|compute)(?: the)?"
+
+
+def _number(text: str) -> Fraction:
+    return Fraction(text.replace(",", "").replace("$", ""))
+
+
+def _numbers(text: str) -> list[Fraction]:
+    return [_number(part) for part in re.split(r",? and |, ?", text) if part]
+
+
+def _least_multiple(found: re.Match[str]) -> Fraction | None:
+    wholes = _numbers(found[1])
+    if any(n.denominator != 1 or n <= 0 for n in wholes):
+        return None
+    return Fraction(lcm(*(int(n) for n in wholes)))
+
+
+def _greatest_factor(found: re.Match[str]) -> Fraction | None:
+    wholes = _numbers(found[1])
+    if any(n.denominator != 1 or n <= 0 for n in wholes):
+        return None
+    return Fraction(gcd(*(int(n) for n in wholes)))
+
+
+def _common_denominator(found: re.Match[str]) -> Fraction | None:
+    bottoms = [int(part) for part in re.findall(r"/(\d+)", found[1])]
+    return Fraction(lcm(*bottoms)) if bottoms and all(bottoms) else None
+
+
+def _remainder(found: re.Match[str]) -> Fraction | None:
+    total, by = _number(found[1]), _number(found[2])
+    whole = total.denominator == by.denominator == 1 and by > 0 and total >= 0
+    return total % by if whole else None
+
+
+_PLACES: dict[str, int | Fraction] = {
+    "whole number": 1, "one": 1, "unit": 1, "dollar": 1, "integer": 1, "ten": 10, "hundred": 100,
+    "one hundred": 100, "thousand": 1000, "one thousand": 1000, "ten thousand": 10_000,
+    "hundred thousand": 100_000, "million": 1_000_000, "10": 10, "100": 100, "1000": 1000,
+    "10000": 10_000, "100000": 100_000, "1000000": 1_000_000, "tenth": Fraction(1, 10),
+    "hundredth": Fraction(1, 100), "cent": Fraction(1, 100), "penny": Fraction(1, 100),
+    "thousandth": Fraction(1, 1000),
+}  # fmt: skip
+
+
+def _rounded(number: str, place: str) -> Fraction | None:
+    size = Fraction(_PLACES.get(place.replace(",", "").strip(), 0))
+    if not size:
+        return None
+    steps = _number(number) / size
+    half_up = (abs(steps) * 2 + 1) // 2
+    return size * half_up * (1 if steps >= 0 else -1)
+
+
+def _mean(found: re.Match[str]) -> Fraction | None:
+    numbers = _numbers(found[1])
+    return sum(numbers, Fraction(0)) / len(numbers)
+
+
+def _median(found: re.Match[str]) -> Fraction | None:
+    numbers = sorted(_numbers(found[1]))
+    middle = len(numbers) // 2
+    return numbers[middle] if len(numbers) % 2 else (numbers[middle - 1] + numbers[middle]) / 2
+
+
+def _mode(found: re.Match[str]) -> Fraction | None:
+    counts = Counter(_numbers(found[1])).most_common(2)
+    alone = len(counts) == 1 or counts[0][1] > counts[1][1]
+    return counts[0][0] if alone and counts[0][1] > 1 else None
+
+
+def _range(found: re.Match[str]) -> Fraction | None:
+    numbers = _numbers(found[1])
+    return max(numbers) - min(numbers)
+
+
+def _equation(found: re.Match[str]) -> Fraction | None:
+    """The number that makes an equation with one letter or box true, if there is just one."""
+    with suppress(ExactError):
+        tree = parse(re.sub(r"(\d)([a-z])\b", r"\1 × \2", found[1].strip(" .")))
+        names = {node.name for node in walk(tree) if isinstance(node, Blank)}
+        if (
+            isinstance(tree, Relation)
+            and tree.sign == "="
+            and len(tree.sides) == 2
+            and len(names) == 1
+        ):
+            return _root(tree)
+    return None
+
+
+def _root(tree: Relation) -> Fraction | None:
+    def gap(number: int) -> Fraction:
+        left, right = (value(side, Fraction(number)) for side in tree.sides)
+        return left - right
+
+    at_one, at_two, at_three = gap(1), gap(2), gap(3)
+    slope = at_two - at_one
+    if slope == 0 or at_three - at_two != slope:
+        return None
+    root = 1 - at_one / slope
+    left, right = (value(side, root) for side in tree.sides)
+    return root if left == right else None
+
+
+_HOW_MANY = {
+    ("inch", "foot"): 12, ("foot", "yard"): 3, ("inch", "yard"): 36, ("foot", "mile"): 5280,
+    ("ounce", "pound"): 16, ("pound", "ton"): 2000, ("cup", "pint"): 2, ("pint", "quart"): 2,
+    ("quart", "gallon"): 4, ("cup", "quart"): 4, ("pint", "gallon"): 8, ("cup", "gallon"): 16,
+    ("second", "minute"): 60, ("minute", "hour"): 60, ("hour", "day"): 24, ("day", "week"): 7,
+    ("month", "year"): 12, ("year", "decade"): 10, ("cent", "dollar"): 100,
+    ("second", "hour"): 3600,
+    ("millimeter", "centimeter"): 10, ("centimeter", "meter"): 100, ("millimeter", "meter"): 1000,
+    ("meter", "kilometer"): 1000, ("gram", "kilogram"): 1000, ("milligram", "gram"): 1000,
+    ("milliliter", "liter"): 1000, ("milligram", "kilogram"): 1_000_000, ("week", "year"): 52,
+}  # fmt: skip
+"""How many of the first make one of the second."""
+
+
+def _converted(found: re.Match[str]) -> Fraction | None:
+    small, count, large = one(found[1]), found[2], one(found[3])
+    size = _HOW_MANY.get((small, large))
+    if size is None or size == 52:
+        return None
+    return size * (Fraction(1) if count in ("a", "an", "one") else Fraction(count.replace(",", "")))
+
+
+Rule = Callable[[re.Match[str]], Fraction | None]
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A whole question, and what it asks of its numbers."""
+
+    question: str
+    rule: Rule
+
+
+_LEAST = r"(?:least|lowest|smallest) common multiple|lcm"
+_GREATEST = r"(?:greatest|highest|largest) common (?:factor|divisor)|gcf|gcd"
+_COMMON = "(?:(?:least|lowest) )?common denominator"
+_LETTER = r"[^a-z]*[a-z][^a-z]*=[^a-z]*|[^a-z=]*=[^a-z=]*[a-z][^a-z]*?"
+_BOX = (
+    r"[\d ×÷+*/-]*[?_□] ?[\d ×÷+*/=-]*= ?[\d /]+|[\d /]+ ?= ?[\d ×÷+*/-]*[?_□][\d ×÷+*/ -]*"
+    r"|[\d ×÷+*/-]+ [?_□] ?= ?\d+"
+)
+_TRUE = r"missing number|number that makes (?:the|this) (?:statement|equation|number sentence) true"
+_SOLVE = r"(?:solve|find the solution of)(?: the)?(?: equation)?(?: for [a-z])?:? ?"
+_DATA = r"(?: of| in)?(?: this| the)?(?: set of)?(?: data| numbers| set| list)?(?: set)?:? "
+ROWS = (
+    Row(rf"{_ASK} (?:{_LEAST}) (?:of|for) {_LIST}", _least_multiple),
+    Row(rf"{_ASK} (?:{_GREATEST}) (?:of|for) {_LIST}", _greatest_factor),
+    Row(rf"{_ASK} {_COMMON} (?:of|for)(?: the fractions)?:? {_LIST}", _common_denominator),
+    Row(rf"{_ASK} remainder (?:when|if) {_N} is divided by {_N}", _remainder),
+    Row(rf"{_ASK} {_N},? rounded to the nearest ([\w, ]+)", lambda m: _rounded(m[1], m[2])),
+    Row(rf"round {_N} to the nearest ([\w, ]+)", lambda m: _rounded(m[1], m[2])),
+    Row(rf"round to the nearest ([\w, ]+): {_N}", lambda m: _rounded(m[2], m[1])),
+    Row(r"what is (\d+(?:\.\d+)?)% equal to", lambda m: _number(m[1]) / 100),
+    Row(rf"{_ASK} (?:mean|average){_DATA}{_LIST}", _mean),
+    Row(rf"{_ASK} median{_DATA}{_LIST}", _median),
+    Row(rf"{_ASK} mode{_DATA}{_LIST}", _mode),
+    Row(rf"{_ASK} range{_DATA}{_LIST}", _range),
+    Row(rf"{_SOLVE}({_LETTER})(?: for [a-z]| using mental math)?", _equation),
+    Row(rf"(?:find|what is) the (?:{_TRUE})[:.]? (.*=.*)", _equation),
+    Row(rf"(?:what is )?({_BOX})", _equation),
+    Row(r"how many (\w+) (?:are|are there) in (an?|one|\d[\d,]*(?:\.\d+)?) (\w+)", _converted),
+)  # fmt: skip
+_ROWS = tuple((re.compile(row.question + r" ?[.?]?", re.IGNORECASE), row.rule) for row in ROWS)
+
+
+def read_number_fact(text: str) -> Fraction | None:
+    """The answer of a whole question about numbers; None where it is none for certain."""
+    asked = " ".join(plain(text).split())
+    asked = re.sub(r"\. (?:use (?:a calculator|paper|mental)|check your).*$", "", asked, flags=re.I)
+    asked = re.sub(r"(?<![\w.])(\d+|[?]|[a-z]) over (\d+)(?!\w|\.\d)", r"\1/\2", asked)
+    for pattern, rule in _ROWS:
+        if found := pattern.fullmatch(asked):
+            return rule(found)
+    return None

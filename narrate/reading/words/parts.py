@@ -1,0 +1,112 @@
+"""A part of an item, read from its own words and those it shares with other parts."""
+
+from __future__ import annotations
+
+import re
+from typing import cast
+
+from narrate.errors import Declined
+from narrate.exact.caption import write
+from narrate.exact.tree import Expr, Relation, has_blank, value
+from narrate.items.item import Item, Part
+from narrate.reading.bare import find_bare
+from narrate.reading.equations import isolate
+from narrate.reading.reading import Situation
+from narrate.reading.words.understand import read_words
+from narrate.reading.words.understood import Understood
+
+SITUATIONS = frozenset(
+    (
+        "add to", "start", "put together", "larger", "take from", "take apart", "difference",
+        "smaller", "in and out",
+    )
+)  # fmt: skip
+"""The situations of sums that a lesson tells in words of their own."""
+
+_OTHER_FORMS = re.compile(
+    r"\bwhich (?:expression|equation|statement|of the following|step|method|diagram|model)\b"
+    r"|\bestimate\b|\bexplain\b|\bwhat (?:is|was) (?:wrong|the error|the mistake)\b"
+    r"|\b(?:not|except)\b:",
+    re.IGNORECASE,
+)
+
+
+def read_part(item: Item, part: Part) -> Understood:
+    """What a part's words say. Raises Declined where no one reading is certain."""
+    text = words_of(item, part)
+    if part.claim is not None or _OTHER_FORMS.search(part.ask):
+        raise Declined(
+            "the question asks about work, not for a value",
+            "add a line that says what to work out, such as `model: 3/4 + 1/5`",
+        )
+    numbers = [
+        c.text for c in part.choices if c.tree is not None and not isinstance(c.tree, Relation)
+    ]
+    return read_words(text, tuple(numbers) if len(numbers) == len(part.choices) else ())
+
+
+def understand(item: Item, part: Part) -> Understood:
+    """What a part asks for: by its `model:` line, as written out, or from its words.
+
+    Raises Declined where no one reading is certain.
+    """
+    bare = None if part.model is not None else find_bare(part.ask, part.claim)
+    given = part.model if part.model is not None else bare
+    if given is None:
+        return read_part(item, part)
+    why = "its `model:` line says so" if bare is None else "the question writes it out"
+    if not isinstance(given, Relation):
+        return Understood(value=value(given), expression=given, unit=part.unit, why=why)
+    if part.claim is not None and not has_blank(given):
+        left = given.sides[0]
+        return Understood(value=value(left), expression=left, unit=part.unit, why=why)
+    alone = isolate(given)
+    return Understood(value=alone.answer, expression=alone.expression, unit=part.unit, why=why)
+
+
+_FORMS = (
+    ("simplest form", r"\b(?:simplest|lowest|simplified) (?:form|terms)\b|\bsimplify\b"),
+    ("mixed number", r"\bmixed number\b"),
+    ("improper fraction", r"\bimproper fraction\b"),
+    ("decimal", r"\bas a decimal\b"),
+    ("rounded", r"\b(?:to the )?nearest\b"),
+    ("expression", r"\bwhich (?:expression|equation)\b"),
+    ("first step", r"\bfirst (?:step|line)\b"),
+    ("select all", r"\bselect all\b|\ball that apply\b"),
+    ("which is not", r"\bwhich\b[^?]*\b(?:not|NOT|except|cannot)\b"),
+)
+
+
+def forms_of(text: str) -> list[str]:
+    """Which forms of answer the words ask for."""
+    return [name for name, pattern in _FORMS if re.search(pattern, text, re.IGNORECASE)]
+
+
+def words_of(item: Item, part: Part) -> str:
+    """The words that a part is read from: the stimulus, then what the part asks."""
+    shared = item.stimulus.text if item.stimulus else ""
+    return f"{shared} {part.ask}".strip()
+
+
+def expression_of(found: Understood | None) -> Expr:
+    """What to work out. Raises Declined where the answer is no sum or product of the numbers."""
+    assert found is not None
+    if found.expression is None:
+        raise Declined(
+            f"I read that the answer is {found.value}",
+            "such questions are not worked out yet; leave the item out",
+        )
+    if found.rounding:
+        raise Declined(
+            f"I read {write(found.expression)}, rounded {found.rounding} to {found.value}",
+            "remainders are not told yet; leave the item out",
+        )
+    return found.expression
+
+
+def situation_of(found: Understood | None) -> Situation | None:
+    """The situation that a story was read as, None where it is none of a sum."""
+    named = found.situation if found else ""
+    if found is not None and found.unknown == "start":
+        named = "start" if found.situation == "take from" else named
+    return cast("Situation", named) if named in SITUATIONS else None

@@ -1,0 +1,30 @@
+"""Text made plain before it is read: one character for one, so that places stay true."""
+
+from __future__ import annotations
+
+import unicodedata
+
+LONGEST, SHORT, MOST_NUMBERS = 2_000, 500, 16
+"""Characters of a story and of a bare question, and numbers, that are read; more is declined."""
+
+_ALIKE = str.maketrans(
+    {
+        "–": "-", "—": "-", "−": "-", "‐": "-", "‑": "-", "‒": "-",
+        "⁄": "/", "∕": "/", "’": "'", "‘": "'", "“": '"', "”": '"', "\u00a0": " ",
+        "\u2009": " ", "\u202f": " ", "•": "*", "·": "*", "⋅": "*", "×": "*", "∙": "*", "÷": "÷",
+    }
+)  # fmt: skip
+
+
+def plain(text: str) -> str:
+    """The text with alike signs made one and control characters made spaces; same length."""
+    return "".join(map(_visible, text.translate(_ALIKE)))
+
+
+def _visible(character: str) -> str:
+    return " " if unicodedata.category(character) in ("Cc", "Cf", "Zs", "Zl", "Zp") else character
+
+
+def word_set(text: str) -> frozenset[str]:
+    """The words of a text as a set: how the tables of words in this room are written."""
+    return frozenset(text.split())

@@ -1,0 +1,79 @@
+"""A reading told in plain words, and the stem with its marks."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+
+from narrate.exact.caption import write
+from narrate.reading.words.lexicon import one
+from narrate.reading.words.understood import Marked, Understood
+
+_ROLES = {
+    "amount": "amount",
+    "relationship": "how they are related",
+    "extra": "not needed",
+    "condition": "form of the answer",
+    "unknown": "asked",
+}
+
+
+def sentence(found: Understood, text: str) -> str:
+    """What was read, in one sentence: the amounts, the situation, what to work out."""
+    parts = [_amounts(found), _situation(found), _work(found, text)]
+    extra = ", ".join(shown(m.text) for m in found.marks if m.role == "extra")
+    parts.append(f"not needed: {extra}" if extra else "")
+    return f"I read: {'; '.join(part for part in parts if part)}"
+
+
+def _amounts(found: Understood) -> str:
+    used = (m for m in found.marks if m.role in ("amount", "relationship"))
+    return ", ".join(f"{m.of}: {shown(m.text)}" if _names_more(m) else shown(m.text) for m in used)
+
+
+def _names_more(mark: Marked) -> bool:
+    """Whether who it belongs to is not said in the phrase itself."""
+    said = {one(word) for word in re.findall(r"[^\W\d_]+", mark.text)}
+    return bool(mark.of) and not set(mark.of.split()) <= said
+
+
+def _situation(found: Understood) -> str:
+    return f"{found.situation}, {found.unknown} unknown" if found.situation else ""
+
+
+def _work(found: Understood, text: str) -> str:
+    unit = _as_written(found.unit, text)
+    worked = write(found.expression) if found.expression is not None else str(found.value)
+    rounded = f", rounded {found.rounding}" if found.rounding else ""
+    return f"{worked}{f' {unit}' if unit else ''}{rounded}"
+
+
+def _as_written(unit: str, text: str) -> str:
+    """A unit as the text writes it, the plural where it has one."""
+    forms = {word for word in re.findall(r"[^\W\d_]+", text) if unit and one(word) == unit}
+    return shown(max(forms, key=len)) if forms else unit
+
+
+def marked(found: Understood, text: str) -> str:
+    """The text with its phrases in brackets, each with the role it plays."""
+    out, at = [], 0
+    for mark in found.marks:
+        if mark.start < at or mark.role == "unknown":
+            continue
+        out.append(shown(text[at : mark.start]))
+        out.append(f"[{shown(mark.text)}: {_ROLES[mark.role]}]")
+        at = mark.end
+    out.append(shown(text[at:]))
+    return "".join(out)
+
+
+def shown(text: str) -> str:
+    """Text safe to print: control characters and marks of direction as their code points."""
+    return "".join(_printed(c) for c in text)
+
+
+def _printed(character: str) -> str:
+    if character in "\n\t":
+        return " "
+    hidden = unicodedata.category(character) in ("Cc", "Cf", "Co", "Cs")
+    return f"<U+{ord(character):04X}>" if hidden else character

@@ -1,0 +1,236 @@
+"""Quantities of a story: each number with what it counts, whose it is, and how it is related.
+
+A quantity may be an amount; a rate (so many of this for each of that); a comparison (so many more
+than someone's, so many times as many); or a part of a whole. An amount that is spoken of without
+a number ("some more birds came") has no value.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from narrate.reading.words import lexicon
+from narrate.reading.words.clauses import Clause
+from narrate.reading.words.comparing import MORE, compared_of, part_of, times_of
+from narrate.reading.words.lexicon import NO_THING, VERBS, one
+from narrate.reading.words.plain import word_set
+from narrate.reading.words.quantity import Quantity
+from narrate.reading.words.rates import rate_of
+from narrate.reading.words.things import (
+    SOME,
+    has_number,
+    low_at,
+    thing_after,
+)
+from narrate.reading.words.token import Token
+from narrate.reading.words.verbs import verb_at
+
+
+def quantities(found: Sequence[Clause]) -> list[Quantity]:
+    """All quantities of a story in order; one that names no thing takes that of the one before."""
+    made: list[Quantity] = []
+    for number, clause in enumerate(found):
+        for quantity in _of_clause(number, clause):
+            if not quantity.thing and made:
+                last = next((q for q in reversed(made) if q.sort != "part" and q.thing), made[-1])
+                quantity = replace(
+                    quantity, thing=last.thing, borrowed=True, money=quantity.money or last.money
+                )
+            made.append(quantity)
+    made.sort(key=lambda q: q.start)
+    return made
+
+
+def _of_clause(number: int, clause: Clause) -> Iterator[Quantity]:
+    near = [_around(s, clause, main=i == 0) for i, s in enumerate(clause.stretches)]
+    shared = frozenset().union(
+        *(n for n, s in zip(near, clause.stretches, strict=True) if not has_number(s))
+    )
+    for words, around in zip(clause.stretches, near, strict=True):
+        here = around or frozenset().union(*near)
+        for place in range(len(words)):
+            if (found := _at(words, place, clause)) is not None:
+                yield _owned(found, number, clause, here | shared, words, place)
+
+
+def _owned(
+    found: Quantity,
+    number: int,
+    clause: Clause,
+    around: frozenset[str],
+    words: Sequence[Token],
+    place: int,
+) -> Quantity:
+    """A quantity with what its clause tells of it."""
+    before_verb = _before_verb(clause, words, place)
+    given = clause.base in ("give", "send", "lend", "bring")
+    return replace(
+        found,
+        clause=number,
+        verb=clause.base,
+        verb_sort=clause.sort,
+        passive=clause.passive,
+        carried=clause.carried,
+        who=frozenset() if before_verb else clause.who,
+        to=_phrase(words, place, "to") or (_receiver(clause) if given else frozenset()),
+        source=_phrase(words, place, "from") or _phrase(words, place, "off"),
+        around=around,
+        total=_is_total(words),
+        left=found.left or (bool(_LEFT & clause.lows) and clause.base != "leave"),
+        partitive=_points_back(words[place : place + 4]),
+        equal=found.equal or bool(_EQUAL & clause.lows),
+        before=_was_before(clause),
+        after=bool(_AFTER & clause.lows) or clause.link == "then",
+        before_verb=before_verb,
+        near=clause.lows,
+        stretch=words[0].start,
+        link=clause.link,
+        sentence=clause.sentence,
+    )
+
+
+_LEFT = word_set("left remaining remained remain remains")
+_EQUAL = word_set("equally equal evenly same")
+_AFTER = word_set("now left remaining remained still end then")
+_FIRST = word_set("initially originally first beginning start")
+
+
+def _before_verb(clause: Clause, words: Sequence[Token], place: int) -> bool:
+    """Whether a number belongs to the subject of its clause."""
+    main = clause.stretches[0]
+    in_subject = place < clause.verb if words is main else words[0].start < main[0].start
+    return clause.verb >= 0 and in_subject
+
+
+def _is_total(words: Sequence[Token]) -> bool:
+    here = {w.low for w in words}
+    return bool({"altogether", "total", "together", "combined"} & here) or {"in", "all"} <= here
+
+
+def _points_back(words: Sequence[Token]) -> bool:
+    """Whether a number is of what was told before: 9 of them, 3 of her plums."""
+    lows = [w.low for w in words]
+    return any(
+        a == "of" and b in ("them", "those", "these", "the", "his", "her", "their", "its")
+        for a, b in pairwise(lows)
+    )
+
+
+def _was_before(clause: Clause) -> bool:
+    """Whether a clause tells what there was at the start."""
+    there = clause.sort in ("be", "own") and not clause.who & lexicon.ORDINALS
+    return there and bool(_FIRST & clause.lows)
+
+
+def _receiver(clause: Clause) -> frozenset[str]:
+    """Who is given something: the words between the verb and what is given."""
+    words = clause.stretches[0][clause.verb + 1 :]
+    found: list[str] = []
+    for word in words:
+        if word.kind == "n" or word.low in SOME | {"a", "an", "the", "all", "each", "every"}:
+            break
+        found.append(word.lemma)
+    return frozenset(found) - lexicon.ADVERBS
+
+
+def _phrase(words: Sequence[Token], place: int, opening: str) -> frozenset[str]:
+    """The words of a phrase that opens with a preposition, behind the number."""
+    for at in range(place + 1, len(words)):
+        if words[at].low == opening and not (at + 1 < len(words) and words[at + 1].low in VERBS):
+            found: list[Token] = []
+            for word in words[at + 1 :]:
+                if word.kind != "w" or (word.low in lexicon.PREPOSITIONS and found):
+                    break
+                found.append(word)
+            return frozenset(w.lemma for w in found if w.low not in NO_THING - lexicon.PRONOUNS)
+    return frozenset()
+
+
+def _around(words: Sequence[Token], clause: Clause, *, main: bool) -> frozenset[str]:
+    """The words of phrases of place and time in a stretch."""
+    found: set[str] = set()
+    inside = False
+    for place, word in enumerate(words):
+        if word.low in lexicon.PREPOSITIONS - {"of", "than", "as"} or word.low in (
+            "today",
+            "yesterday",
+            "tomorrow",
+            "after",
+            "before",
+        ):
+            inside = True
+        if word.kind == "n" or word.low in SOME or (main and place == clause.verb):
+            inside = main and place == clause.verb
+        if (
+            inside
+            and word.kind == "w"
+            and not verb_at(words, place)
+            and word.low not in NO_THING - {"today", "yesterday", "first", "second", "next"}
+        ):
+            found.add(one(word.text))
+    return frozenset(found)
+
+
+# -- one number
+
+
+def _at(words: Sequence[Token], place: int, clause: Clause) -> Quantity | None:
+    token = words[place]
+    if token.kind == "n":
+        return _numbered(words, place, clause)
+    if token.low in SOME and not (place and words[place - 1].kind == "n"):
+        thing, end = thing_after(words, place + 1)
+        more = any(w.low in ("more", "other", "additional", "new") for w in words[place + 1 : end])
+        return Quantity(
+            start=token.start,
+            end=words[end - 1].end,
+            tree=None,
+            thing=thing,
+            more=more,
+            text=token.text,
+        )
+    return None
+
+
+_BOUNDS = frozenset(
+    {"than", "least", "most", "over", "under", "almost", "nearly", "about", "around"}
+)
+
+
+def _numbered(words: Sequence[Token], place: int, clause: Clause) -> Quantity:
+    token = words[place]
+    if (low_at(words, place - 1) == "than" and low_at(words, place - 2) in MORE) or low_at(
+        words, place - 1
+    ) in ("least", "most"):
+        return Quantity(
+            start=token.start, end=token.end, tree=token.tree, sort="compare", text=token.text
+        )
+    thing, end = thing_after(words, place + 1)
+    if token.sort == "money":
+        thing = ("dollar",)
+    within = words[place + 1 : end + 1]
+    more = any(
+        w.low in ("more", "additional", "extra", "another", "new", "other") for w in within
+    ) or (place > 0 and words[place - 1].low == "another")
+    made = Quantity(
+        start=token.start,
+        end=max(token.end, words[min(end, len(words)) - 1].end if end > place else token.end),
+        tree=token.tree,
+        thing=thing,
+        money=token.sort == "money" or thing[-1:] == ("dollar",),
+        percent=token.sort == "percent",
+        more=more,
+        left=any(w.low == "left" for w in words[place : end + 1]),
+        text=" ".join(w.text for w in words[place:end]),
+    )
+    for rule in (times_of, compared_of, rate_of, part_of):
+        if (found := rule(made, words, place, end, clause)) is not None:
+            return found
+    return made
+
+
+def _rest(words: Sequence[Token], at: int, clause: Clause) -> list[Token]:
+    """The words behind a place, to the end of the clause's stretch."""
+    return list(words[at:])

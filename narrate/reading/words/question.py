@@ -1,0 +1,200 @@
+"""What a story asks: of what, how, and held against what.
+
+The question is cut from its conditions ("if each box holds 6, how many ...?"), which are read with
+the story. Its mode says what is asked of the amounts: what there is at the end or was at the
+start, all together, the difference, a share of each, how many groups.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from narrate.reading.words import lexicon
+from narrate.reading.words.asked import after_of, how, named_at, what
+from narrate.reading.words.comparing import LONGER, MORE
+from narrate.reading.words.lexicon import MODALS, NO_THING, UNITS, VERBS
+from narrate.reading.words.plain import word_set
+from narrate.reading.words.query import Query
+from narrate.reading.words.token import Token
+from narrate.reading.words.verbs import verb_at
+
+_MEASURES = word_set("long far tall heavy deep wide high old fast")
+_START = re.compile(
+    r"\b(?:at first|at the (?:start|beginning)|in the beginning|originally|initially|before"
+    r"|(?:to |did .* )?(?:begin|start) with|to start)\b"
+)
+_END = re.compile(
+    r"\b(?:left|remain\w*|still|now|remaining|in the end|after (?:that|this)|afterwards?|unsold)\b"
+)
+_ALL = re.compile(r"\b(?:everything|both|altogether|total|together|combined|entire|all)\b")
+
+
+def find_question(found: Sequence[Sequence[Token]]) -> tuple[int, int, int] | None:
+    """The sentence that asks, the place in it where the question begins, and where it ends."""
+    asking = [(n, at) for n, s in enumerate(found) if (at := _begins(s)) is not None]
+    if len(asking) != 1:
+        return None
+    number, at = asking[0]
+    sentence = found[number]
+    end = next(
+        (
+            i
+            for i in range(at + 2, len(sentence))
+            if sentence[i].low in ("if", "when", "given")
+            or (sentence[i].low == "," and _goes_on(sentence, i))
+        ),
+        len(sentence),
+    )
+    return number, at, end
+
+
+def short_question(found: Sequence[Sequence[Token]]) -> list[list[Token]]:
+    """The sentences with a question in a few words made whole: "plums in all?", "Julie?"."""
+    asking = [s for s in found if s[-1].text == "?"]
+    if (
+        len(asking) != 1
+        or found[-1] is not asking[0]
+        or len(asking[0]) > 8
+        or any(verb_at(asking[0], i) for i in range(len(asking[0])))
+    ):
+        return []
+    first = asking[0][0]
+    measured = first.low in ("length", "height", "width", "weight")
+    words = ("what", "is") if measured else ("how", "many")
+    opening = [Token(kind="w", text=word, start=first.start, end=first.start) for word in words]
+    return [*map(list, found[:-1]), [*opening, *asking[0]]]
+
+
+def _goes_on(sentence: Sequence[Token], at: int) -> bool:
+    return at + 1 < len(sentence) and sentence[at + 1].low in ("if", "when", "given")
+
+
+def _begins(sentence: Sequence[Token]) -> int | None:
+    for at, token in enumerate(sentence):
+        after = sentence[at + 1].low if at + 1 < len(sentence) else ""
+        if token.low == "how" and after in _MEASURES | {"many", "much"}:
+            return at
+        if token.low == "what" and (
+            after
+            in (
+                "is",
+                "was",
+                "are",
+                "were",
+                "fraction",
+                "percent",
+                "number",
+                "will",
+                "did",
+                "does",
+                "would",
+                "part",
+                "percentage",
+            )
+        ):
+            return at
+        if token.low in ("find", "calculate", "determine") and at == 0:
+            return at
+    return None
+
+
+def read_question(tokens: Sequence[Token], who_was: dict[str, frozenset[str]]) -> Query | None:
+    """The query of a question's tokens, None where its form is not known."""
+    words = [t for t in tokens if t.kind != "p"]
+    lows = [w.low for w in words]
+    text = " ".join(lows)
+    if len(words) < 2:
+        return None
+    base = Query(
+        kind="many",
+        thing=(),
+        words=frozenset(),
+        text=text,
+        start=tokens[0].start,
+        end=tokens[-1].end,
+        lows=tuple(lows),
+        began=bool(_START.search(text)),
+        ended=bool(_END.search(text)),
+        total=bool(_ALL.search(text)),
+    )
+    rule = how if lows[0] == "how" else what
+    query = rule(base, words)
+    if query is None:
+        return None
+    return _with_words(query, words, who_was)
+
+
+def _with_words(query: Query, words: Sequence[Token], who_was: dict[str, frozenset[str]]) -> Query:
+    """The query with its verb, who it asks about, what it compares with, and what for each of."""
+    lows = [w.low for w in words]
+    than = lows.index("than") if "than" in lows else len(words)
+    if "compared" in lows:
+        than = min(than, lows.index("compared") + 1)
+    body, rest = words[2:than], words[than + 1 :]
+    acting = [w for i, w in enumerate(body) if verb_at(body, i) or _after_name(body, i)]
+    shared = not acting and bool(rest)
+    acting = acting or [w for i, w in enumerate(rest) if verb_at(rest, i)]
+    named = lexicon.MODALS | {"left", "total"}
+    done = (w for w in reversed(acting) if w.low not in named and w.lemma not in query.thing)
+    verb = next((VERBS[w.low] for w in done), "")
+    return replace(
+        query,
+        words=_lemmas(body, who_was),
+        than=_lemmas(rest, who_was),
+        per=_for_each(body),
+        verb=verb,
+        verb_sort=lexicon.CLASS_OF.get(verb, ""),
+        needs=bool(_NEEDING & set(lows)) and query.sign > 0 and not rest,
+        shared=shared,
+        negative=any(low in ("not", "n't") or low.endswith("n't") for low in lows),
+    )
+
+
+_NEEDING = word_set("need needs needed must require required")
+
+
+def _after_name(words: Sequence[Token], place: int) -> bool:
+    """Whether a word that can be a verb stands behind a name: how far did Ana run."""
+    return place > 0 and words[place].low in VERBS and words[place - 1].text[:1].isupper()
+
+
+def _for_each(body: Sequence[Token]) -> tuple[str, ...]:
+    """The thing that a question asks for each of."""
+    for at, word in enumerate(body[:-1]):
+        before = body[at - 1].low if at else ""
+        measured = body[at + 1].lemma in UNITS and before not in ("of", "in", "for", "to")
+        single = before in ("in", "on", "for", "does", "did", "is", "of")
+        if word.low not in ("each", "every", "per", "one", "a"):
+            continue
+        if (word.low == "a" and not measured) or (word.low == "one" and not single):
+            continue
+        if body[at + 1].low == "of":
+            return tuple(after_of(body, at + 2))
+        return named_at(body, at + 1)[0]
+    return ()
+
+
+_DROP = MODALS | word_set(
+    "did do does many much more fewer less left total all altogether number either unsold unused "
+    "still now each every one same"
+)
+
+
+def _lemmas(words: Sequence[Token], who_was: dict[str, frozenset[str]]) -> frozenset[str]:
+    """The words that tell amounts apart, pronouns taken back, verbs by their plain form."""
+    found: set[str] = set()
+    for place, word in enumerate(words):
+        if word.low in who_was:
+            found |= who_was[word.low]
+        elif word.kind != "w" or word.low in MORE or LONGER.fullmatch(word.low):
+            continue
+        elif word.low not in NO_THING | _DROP or word.low in _TELLING:
+            acts = word.low in VERBS and verb_at(words, place) and word.lemma not in UNITS
+            found.add(VERBS[word.low] if acts else word.lemma)
+    return frozenset(found) - _NOTHING_TOLD
+
+
+_TELLING = word_set("today yesterday first second")
+_NOTHING_TOLD = word_set("be have begin start remain combine those that")

@@ -1,0 +1,269 @@
+"""So many for each: the forms in which a rate is told."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from narrate.reading.words import lexicon
+from narrate.reading.words.clauses import Clause
+from narrate.reading.words.lexicon import NO_THING, UNITS, VERBS, one
+from narrate.reading.words.plain import word_set
+from narrate.reading.words.quantity import Quantity
+from narrate.reading.words.things import (
+    LONG,
+    has_number,
+    low_at,
+    partitive,
+    thing_after,
+)
+from narrate.reading.words.token import Token
+
+
+def rate_of(
+    made: Quantity, words: Sequence[Token], place: int, end: int, clause: Clause
+) -> Quantity | None:
+    """6 plums in each bag; $9 per hour; 3 shirts a minute; boxes of 12; each bag has 6 plums."""
+    near = _Near(made=made, words=words, place=place, end=end, clause=clause)
+    for form in FORMS:
+        if (found := form(near)) is not None:
+            return found
+    return None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Near:
+    """A number with the words it stands in: `place` its own, `end` behind what it counts."""
+
+    made: Quantity
+    words: Sequence[Token]
+    place: int
+    end: int
+    clause: Clause
+
+    def low(self, at: int) -> str:
+        """The word at a place, "" outside."""
+        return low_at(self.words, at)
+
+    def each(self, group: tuple[str, ...]) -> Quantity:
+        """The number as a rate for each of a group."""
+        return replace(self.made, sort="rate", per=group)
+
+
+_EACH = ("each", "every")
+
+
+def _number_of_groups(near: _Near) -> Quantity | None:
+    """Every 8 stalks; each of 6 pupils."""
+    before = near.low(near.place - 1)
+    first = near.place == 1 and near.words[0].low == "each"
+    if before in ("each", "every", "per") and not first:
+        return near.each(())
+    close = {near.low(near.place - i) for i in (1, 2, 3)}
+    if "each" in close and "of" in {before, near.low(near.place - 2)}:
+        return replace(near.made, equal=True)
+    return None
+
+
+def _behind(near: _Near) -> Quantity | None:
+    """6 plums in each bag, $9 per hour, 3 shirts a minute."""
+    words, verb = near.words, near.clause.verb
+    for at in range(near.place + 1, len(words)):
+        low = words[at].low
+        if words[at].kind == "n":
+            return None
+        if low == "each" and words is near.clause.stretches[0] and near.place < verb == at + 1:
+            return near.made  # 6 pupils each plant 4 trees
+        one_of = low == "one" and near.low(at - 1) in ("in", "on", "for")
+        unit = one(near.low(at + 1)) in UNITS | {"piece"}
+        within = near.low(at - 1) == "in" and near.clause.sort == "be"
+        if (
+            low in ("per", *_EACH)
+            or one_of
+            or (low in ("a", "an") and (at == near.end or within) and unit)
+        ):
+            group, _ = thing_after(words, at + 1)
+            if near.low(at + 1) == "of":
+                group = _group_of(words, at + 2)
+            return near.each(() if _each_owner(near) else group or _group_before(near))
+    return None
+
+
+def _group_before(near: _Near) -> tuple[str, ...]:
+    return _before(near.words, near.place, near.clause)
+
+
+def _each_owner(near: _Near) -> bool:
+    """Whether several do so each: "Ana and Ben each eat 4 apples a day" is two rates in one."""
+    clause = near.clause
+    subject = clause.stretches[0][: clause.verb] if clause.verb > 0 else ()
+    return any(w.low in _EACH for w in subject)
+
+
+def _with_the_next(near: _Near) -> Quantity | None:
+    """8 figures and 10 books on each shelf: both are for each."""
+    stretches, start = near.clause.stretches, near.words[0].start
+    later = next((s for s in stretches if s and s[0].start > start and s[0].kind == "n"), None)
+    placed = any(w.low in lexicon.PREPOSITIONS - {"of"} for w in near.words[near.place :])
+    if later is None or placed:
+        return None
+    at = next((i for i, w in enumerate(later) if w.low in ("per", *_EACH)), None)
+    if at is None or not any(w.kind == "n" for w in later[:at]):
+        return None
+    return near.each(thing_after(later, at + 1)[0])
+
+
+def _by_subject(near: _Near) -> Quantity | None:
+    """Each bag has 6 plums; every day she reads 6 pages."""
+    clause = near.clause
+    subject = clause.stretches[0][: clause.verb] if clause.verb > 0 else ()
+    at = next((i for i, word in enumerate(subject) if word.low in _EACH), None)
+    if at is None:
+        return None
+    if one(low_at(subject, at + 1)) in _SPANS:
+        return replace(near.made, periodic=one(low_at(subject, at + 1)))
+    group, _ = thing_after(subject, at + 1)
+    if at + 1 == len(subject):
+        counted = (thing_after(subject, i + 1)[0] for i, w in enumerate(subject) if w.kind == "n")
+        group = next(counted, tuple(clause.who))
+    inner = partitive(subject, at + 2) if low_at(subject, at + 1) == "of" else None
+    return near.each(group or tuple(inner[0] if inner else ()) or tuple(sorted(clause.who)))
+
+
+def _by_opening(near: _Near) -> Quantity | None:
+    """In each bag, there are 6 plums."""
+    for stretch in near.clause.stretches:
+        before = stretch is not near.words and stretch[0].start < near.words[0].start
+        at = next((i for i, w in enumerate(stretch) if w.low in _EACH), None)
+        if not before or has_number(stretch) or at is None:
+            continue
+        if at == 0 and one(low_at(stretch, 1)) in _SPANS:
+            return replace(near.made, periodic=one(low_at(stretch, 1)))
+        return near.each(thing_after(stretch, at + 1)[0])
+    return None
+
+
+_NO_GROUP = NO_THING | word_set("total size length box distance width height")
+
+
+def _of_a_group(near: _Near) -> Quantity | None:
+    """Groups of size 2; boxes of 12."""
+    words, place = near.words, near.place
+    if [near.low(place - 2), near.low(place - 1)] == ["of", "size"] and place > 2:
+        return near.each((words[place - 3].lemma,))
+    if place < 2 or near.low(place - 1) != "of" or near.made.money:
+        return None
+    group = words[place - 2]
+    return near.each((group.lemma,)) if group.kind == "w" and group.low not in _NO_GROUP else None
+
+
+def _measured(near: _Near) -> Quantity | None:
+    """Each 6 inches long; pieces 6 inches long; pieces that are 6 inches long; 6-inch pieces."""
+    made, words, place, clause = near.made, near.words, near.place, near.clause
+    if near.low(0) in _EACH and place:
+        return near.each(_before(words, place, clause))
+    measure = _is_measure(made)
+    before = words[place - 1] if place else None
+    if measure and before is not None and _is_plural(before) and near.low(near.end) in LONG:
+        return near.each((before.lemma,))
+    if measure and clause.link in ("that", "which") and clause.sort == "be":
+        return near.each(tuple(clause.who))
+    tied = words[place].joined and len(made.thing) > 1 and made.thing[0] in UNITS
+    if tied and near.low(place - 1) not in ("a", "an", "the", "one"):
+        return replace(made, sort="rate", thing=made.thing[:1], per=made.thing[1:])
+    return None
+
+
+def _is_plural(word: Token) -> bool:
+    return word.kind == "w" and word.low != word.lemma and word.low not in NO_THING | set(VERBS)
+
+
+def _to_each(near: _Near) -> Quantity | None:
+    """Packed 6 to a bag."""
+    if near.low(near.end) == "to" and near.low(near.end + 1) in ("a", "each"):
+        return near.each(thing_after(near.words, near.end + 2)[0])
+    return None
+
+
+def _for_one_thing(near: _Near) -> Quantity | None:
+    """A box holds 12 eggs; it takes 3 lemons to make a pitcher."""
+    made = _for_one(near.made, near.words, near.place, near.end, near.clause)
+    return made if made.of_one else None
+
+
+FORMS = (
+    _number_of_groups,
+    _behind,
+    _with_the_next,
+    _by_subject,
+    _by_opening,
+    _of_a_group,
+    _measured,
+    _for_one_thing,
+    _to_each,
+)
+"""The forms in which a rate is told, in the order they are tried."""
+
+
+_SPANS = word_set("day week month year hour minute night morning evening afternoon")
+
+
+_HOLDING = word_set("hold have contain cost weigh seat need use carry take make")
+
+
+def _for_one(
+    made: Quantity, words: Sequence[Token], place: int, end: int, clause: Clause
+) -> Quantity:
+    """The amount with the one thing it is for: a box holds 12 eggs, 3 lemons for a pitcher."""
+    subject = [w for w in clause.subject if w.kind == "w"]
+    if (
+        subject
+        and subject[0].low in ("a", "an", "one")
+        and all(w.kind == "w" for w in clause.subject)
+        and clause.base in _HOLDING
+        and place > clause.verb
+    ):
+        return replace(
+            made,
+            of_one=tuple(
+                w.lemma
+                for w in subject[1:]
+                if w.low not in NO_THING and (w.low not in VERBS or w.low in ("can",))
+            ),
+        )
+    after = [w.low for w in words[end : end + 3]]
+    if (
+        clause.base in ("take", "need", "use")
+        and after[:2] == ["to", "make"]
+        and after[2:]
+        and after[2] in ("a", "an", "one")
+    ):
+        return replace(made, of_one=thing_after(words, end + 3)[0])
+    return made
+
+
+def _is_measure(made: Quantity) -> bool:
+    """Whether a number counts a measure and nothing else."""
+    return len(made.thing) == 1 and made.thing[0] in UNITS
+
+
+def _group_of(words: Sequence[Token], at: int) -> tuple[str, ...]:
+    """The group of "each of his 11 friends"."""
+    while at < len(words) and (words[at].low in lexicon.DETERMINERS or words[at].kind == "n"):
+        at += 1
+    return thing_after(words, at)[0]
+
+
+def _before(words: Sequence[Token], place: int, clause: Clause) -> tuple[str, ...]:
+    """What "each" points back at: the thing counted before in the clause, else its subject."""
+    for stretch in reversed(
+        [s for s in clause.stretches if s and s[0].start <= words[place].start]
+    ):
+        for at in range(len(stretch) - 1, -1, -1):
+            if (
+                stretch[at].kind == "n"
+                and stretch[at].start < words[place].start
+                and (thing := thing_after(stretch, at + 1)[0])
+            ):
+                return thing
+    return tuple(w.lemma for w in clause.subject if w.kind == "w" and w.low not in NO_THING)

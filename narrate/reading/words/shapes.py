@@ -1,0 +1,170 @@
+"""Fractions of a whole and of a set, and the sides and areas of rectangles."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from narrate.exact.tree import Expr, Frac, Group, Op, Whole, value, write_sum
+from narrate.reading.words.facts import Answer, Story, joined, tree_of
+from narrate.reading.words.lexicon import UNITS
+from narrate.reading.words.quantity import Quantity
+
+_REST = frozenset({"rest", "remaining", "remainder", "left", "others"})
+
+
+def parts_of_one(story: Story) -> Iterator[Answer]:
+    """Fractions of one whole: put together, compared, or what is left of the whole."""
+    query = story.query
+    parts = [q for q in story.quantities if q.sort in ("part",) and q.known and not q.percent]
+    if (
+        query.kind != "fraction"
+        or len(parts) < 1
+        or len(parts) != len([q for q in story.quantities if q.known])
+    ):
+        return
+    rest = [c for c in story.clauses if c.lows & _REST]
+    asked = query.words
+    if query.ended or (rest and any({t.lemma for t in c.tokens} & asked for c in rest)):
+        if rest or query.ended:
+            yield from _rest_of_one(story, parts)
+        return
+    if query.sign or query.than or "more" in query.lows:
+        yield from _compared(story, parts)
+        return
+    if len(parts) > 1:
+        yield Answer(
+            tree=joined("+", *map(tree_of, parts)),
+            used=tuple(parts),
+            situation="put together",
+            unknown="total",
+        )
+
+
+def _rest_of_one(story: Story, parts: list[Quantity]) -> Iterator[Answer]:
+    gains = [q for q in parts if q.more or q.verb_sort == "gain"]
+    states = [q for q in parts if q.verb_sort in ("be", "own")]
+    if gains and len(states) == 1 and parts[0] is states[0]:
+        tree: Expr = joined("+", *map(tree_of, parts))
+        yield Answer(tree=tree, used=tuple(parts), situation="add to", unknown="result")
+    elif (
+        states
+        and len(states) == 1
+        and parts[0] is states[0]
+        and all(q.verb_sort in ("lose", "take") for q in parts[1:])
+        and len(parts) > 1
+    ):
+        tree = write_sum([(1, tree_of(states[0])), *((-1, tree_of(q)) for q in parts[1:])])
+        yield Answer(tree=tree, used=tuple(parts), situation="take from", unknown="result")
+    elif not gains:
+        tree = write_sum([(1, Whole(1)), *((-1, tree_of(q)) for q in parts)])
+        if value(tree) > 0:
+            yield Answer(tree=tree, used=tuple(parts), situation="take apart", unknown="addend")
+
+
+def _compared(story: Story, parts: list[Quantity]) -> Iterator[Answer]:
+    if len(parts) == 2 and parts[0].value != parts[1].value:
+        first, second = sorted(parts, key=lambda q: q.value, reverse=True)
+        yield Answer(
+            tree=joined("−", tree_of(first), tree_of(second)),
+            used=(first, second),
+            situation="difference",
+            unknown="difference",
+        )
+
+
+def share_of(story: Story) -> Iterator[Answer]:
+    """A fraction or percent of an amount that is told."""
+    query = story.query
+    other = query.sign or query.than or query.per or query.total or query.ended
+    parts = [q for q in story.quantities if q.sort == "part" and q.known]
+    known = [q for q in story.quantities if q.sort == "amount" and q.known]
+    if other or query.kind == "fraction" or len(parts) != 1 or len(known) != 1:
+        return
+    part, whole = parts[0], known[0]
+    counts = story.agrees(whole, query.thing) or (story.money_asked and whole.money)
+    share = as_fraction(part)
+    if counts and share is not None and _asks_for_part(story, part, whole):
+        tree = joined("×", share, tree_of(whole))
+        yield Answer(tree=tree, used=(part, whole), situation="part of", unknown="part")
+
+
+def as_fraction(part: Quantity) -> Expr | None:
+    """A share as it is written, a whole percent as hundredths; None for other percents."""
+    if not part.percent:
+        return tree_of(part)
+    return Frac(int(part.value), 100) if part.value.denominator == 1 else None
+
+
+def _asks_for_part(story: Story, part: Quantity, whole: Quantity) -> bool:
+    """Whether the question's words are those of the part, and none is of something else."""
+    query = story.query
+    one_clause = part.clause == whole.clause
+    around = whole.around if one_clause else frozenset()
+    told = query.words & (part.words - whole.words) or query.words & around
+    of_it = bool(set(part.thing) & set(whole.thing)) or part.borrowed or one_clause
+    strange = query.words - whole.words - set(query.thing) - part.words - around
+    return bool(told) and of_it and not strange
+
+
+def fraction_of_set(story: Story) -> Iterator[Answer]:
+    """So many of so many: which fraction that is."""
+    query = story.query
+    known = [q for q in story.quantities if q.known]
+    if query.kind != "fraction" or len(known) != 2 or any(q.sort != "amount" for q in known):
+        return
+    whole = [q for q in known if story.agrees(q, query.thing) and q.thing and not q.borrowed]
+    if len(whole) == 2:
+        whole = [q for q in whole if not (set(q.thing) - set(query.thing)) & query.words]
+    if len(whole) != 1:
+        whole = [max(known, key=lambda q: q.value)] if "of" in query.lows else []
+    if not whole:
+        return
+    part = next(q for q in known if q is not whole[0])
+    if query.ended and part.verb_sort != "lose":
+        return
+    if part.value < whole[0].value and part.value.denominator == whole[0].value.denominator == 1:
+        share = Frac(int(part.value), int(whole[0].value))
+        tree = write_sum([(1, Whole(1)), (-1, share)]) if query.ended else share
+        used = (part, whole[0])
+        yield Answer(tree=tree, used=used, situation="part of", unknown="fraction")
+
+
+def rectangle(story: Story) -> Iterator[Answer]:
+    """Length, width, area or perimeter of a rectangle."""
+    known = [q for q in story.quantities if q.known]
+    areas = [q for q in known if "square" in q.thing or "acre" in q.thing]
+    sides = [q for q in known if q not in areas and any(w in UNITS for w in q.thing)]
+    told = len(areas) + len(sides) == len(known) and all(
+        q.sort in ("amount", "part") for q in known
+    )
+    if not told or not _is_rectangle(story) or len({u for q in sides for u in _units(q)}) > 1:
+        return
+    asked = (story.query.kind, len(sides), len(areas))
+    tree, unknown = _rectangle(asked, [tree_of(q) for q in sides], [tree_of(q) for q in areas])
+    if tree is not None:
+        yield Answer(tree=tree, used=tuple(known), situation="area", unknown=unknown)
+
+
+def _units(q: Quantity) -> set[str]:
+    return set(q.thing) & UNITS
+
+
+def _is_rectangle(story: Story) -> bool:
+    words = set(re.findall(r"[a-z]+", story.text))
+    return bool({"rectangle", "rectangular", "by", "wide", "width", "length"} & words)
+
+
+def _rectangle(
+    asked: tuple[str, int, int], sides: list[Expr], areas: list[Expr]
+) -> tuple[Expr | None, str]:
+    """What to work out, by what is asked and how many sides and areas are told."""
+    match asked:
+        case ("area", 2, 0):
+            return joined("×", *sides), "product"
+        case ("perimeter", 2, 0):
+            return Op("×", Whole(2), Group(joined("+", *sides))), "perimeter"
+        case ("long", 1, 1) if value(sides[0]) != 0:
+            return joined("÷", areas[0], sides[0]), "side"
+        case _:
+            return None, ""

@@ -1,0 +1,90 @@
+"""A text made a story: its clauses, its quantities and its question."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from narrate.reading.words.clauses import Clause, clauses, sentences
+from narrate.reading.words.declining import unsure
+from narrate.reading.words.facts import Story
+from narrate.reading.words.plain import MOST_NUMBERS, SHORT, word_set
+from narrate.reading.words.quantities import quantities
+from narrate.reading.words.question import find_question, read_question, short_question
+from narrate.reading.words.token import Token
+from narrate.reading.words.tokens import tokens
+from narrate.reading.words.whom import resolve
+
+_HERE = word_set("first other last these those all")
+"""Words before a number of the question that point at an amount told already."""
+
+
+def tell(text: str) -> Story:
+    """The story of a text. Raises Declined where there is not one question of a known form."""
+    read = tokens(text)
+    if sum(token.kind == "n" for token in read) > MOST_NUMBERS:
+        raise unsure(text[:SHORT], f"there are more than {MOST_NUMBERS} numbers")
+    found = sentences(read)
+    where = find_question(found)
+    if where is None and (found := short_question(found)):
+        where = find_question(found)
+    if where is None:
+        raise unsure(text, "no one question that I know")
+    number, at, end = where
+    asking = found[number]
+    if at and asking[at - 1].low in ("about", "approximately", "roughly"):
+        raise unsure(text, "the question asks for an estimate")
+    after = [s for s in found[number + 1 :] if not _is_instruction(s)]
+    told = [*found[:number], asking[:at], asking[end:], *after]
+    made = [c for n, s in enumerate(told) if s for c in clauses(n, s)]
+    resolve(made)
+    who = _pronouns(made)
+    query = read_question(asking[at:end], who)
+    if query is None:
+        raise unsure(text, "I do not know this form of question")
+    inside = _inside(len(told), asking[at:end], who)
+    amounts = quantities([*made, *inside])
+    amounts = [replace(q, asked=True) if q.clause >= len(made) else q for q in amounts]
+    pointed = {t.start for b, t in pairwise(asking) if b.low in _HERE}
+    amounts = [q for q in amounts if not q.asked or (q.known and q.start not in pointed)]
+    return Story(text=text.lower(), clauses=made, quantities=amounts, query=query)
+
+
+_INSTRUCTIONS = word_set(
+    "give write express show simplify leave explain draw select choose enter type"
+)
+
+
+def _is_instruction(sentence: Sequence[Token]) -> bool:
+    """Whether a sentence behind the question says how to answer, and tells no number."""
+    return sentence[0].low in _INSTRUCTIONS and all(t.kind != "n" for t in sentence)
+
+
+def _inside(
+    number: int, asking: Sequence[Token], who: Mapping[str, frozenset[str]]
+) -> list[Clause]:
+    """The clauses inside the question, which may tell amounts of its own."""
+    made = clauses(number, [t for t in asking if t.kind != "p"][2:])
+    for clause in made:
+        words = (who.get(t.low, frozenset({t.lemma})) for t in clause.subject if t.kind == "w")
+        clause.who = frozenset().union(*words)
+    return made
+
+
+def _pronouns(made: Sequence[Clause]) -> dict[str, frozenset[str]]:
+    """Whom the pronouns of the question mean."""
+    owners = [c.who for c in made if c.who]
+    last = owners[-1] if owners else frozenset()
+    named = [c.who for c in made if c.who and any(_is_name(w) for w in c.subject)]
+    person = named[-1] if named else last
+    several = len(set(owners)) > 1
+    return {
+        **dict.fromkeys(("he", "she", "his", "her", "him"), person),
+        **dict.fromkeys(("they", "their", "them"), frozenset() if several else last),
+        **dict.fromkeys(("it", "its"), last),
+    }
+
+
+def _is_name(word: Token) -> bool:
+    return word.text[:1].isupper() and word.low != "the"

@@ -1,0 +1,99 @@
+"""The composer: every row is tried, and a reading stands only where all that fit agree."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+
+from narrate.errors import Declined
+from narrate.exact.caption import write
+from narrate.reading.words import changes, difference, groups, relations, shapes, together
+from narrate.reading.words.arithmetic import read_arithmetic
+from narrate.reading.words.certain import why_not
+from narrate.reading.words.chains import derived
+from narrate.reading.words.choices import held_by
+from narrate.reading.words.declining import unsure
+from narrate.reading.words.facts import Answer, Story
+from narrate.reading.words.number_facts import read_number_fact
+from narrate.reading.words.plain import LONGEST, SHORT
+from narrate.reading.words.story import tell
+from narrate.reading.words.understood import Understood, from_answer
+
+ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
+    changes.changes,
+    together.together,
+    together.apart,
+    together.asked_more,
+    together.change_back,
+    difference.difference,
+    difference.of_two,
+    relations.related,
+    groups.product,
+    groups.number_of_groups,
+    groups.group_size,
+    groups.chained,
+    groups.array,
+    groups.same_rate,
+    groups.left_over,
+    groups.how_many_times,
+    shapes.parts_of_one,
+    shapes.share_of,
+    shapes.fraction_of_set,
+    shapes.rectangle,
+)
+"""The situations, each a function from a story to what it makes of it."""
+
+
+def read_words(text: str, choices: Sequence[str] = ()) -> Understood:
+    """The one reading of a question's words. Raises Declined where there is none or more than one.
+
+    With `choices`, a reading whose value none of them holds is doubted and declined.
+    """
+    if len(text) > LONGEST:
+        raise Declined(
+            f"the words are {len(text)} characters long",
+            f"use at most {LONGEST}, or a `model:` line",
+        )
+    found = _read(text)
+    if choices and not held_by(found.value, choices):
+        worked = (
+            f"{write(found.expression)}, which is {found.value}"
+            if found.expression
+            else f"{found.value}"
+        )
+        raise Declined(
+            f"I read {worked}, but no choice is {found.value}",
+            "correct the choices, or add a `model:` line that says what to work out",
+        )
+    return found
+
+
+def _read(text: str) -> Understood:
+    if len(text) <= SHORT:
+        bare = read_arithmetic(text)
+        if bare is not None:
+            why = "the question writes it out"
+            return Understood(value=bare.value, expression=bare.expression, why=why)
+        if (fact := read_number_fact(text)) is not None:
+            return Understood(value=fact, expression=None, why="the question names what to find")
+    return read_story(tell(text), text)
+
+
+def read_story(story: Story, text: str) -> Understood:
+    """The one reading of a story. Raises Declined with what would settle it."""
+    tried = [(s, a) for s in (story, *derived(story)) for row in ROWS for a in row(s)]
+    sure = [(s, a) for s, a in tried if not why_not(s, a)]
+    values = {answer.value for _, answer in sure}
+    if len(values) != 1:
+        lines = list(dict.fromkeys(write(a.tree) for _, a in sure or tried))[:3]
+        raise unsure(text, _reason(len(values), tried), lines)
+    told, answer = sure[0]
+    return from_answer(text, told, answer)
+
+
+def _reason(values: int, tried: Sequence[tuple[Story, Answer]]) -> str:
+    """Why no reading stands."""
+    if values:
+        return "more than one reading fits"
+    if not tried:
+        return "I am not sure how they go together"
+    return f"I am not sure how they go together: {why_not(*tried[0])}"

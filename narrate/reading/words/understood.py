@@ -1,0 +1,110 @@
+"""What a reading is: quantities with places and roles, what is asked, what made it sure."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from narrate.exact.tree import Expr
+from narrate.reading.words.facts import Answer, Story
+from narrate.reading.words.lexicon import UNITS
+from narrate.reading.words.quantity import Quantity
+
+_CONDITION = re.compile(
+    r"\b(?:in (?:simplest|lowest|simplified) (?:form|terms)|select all that apply|show your work"
+    r"|as an? (?:mixed number|improper fraction|decimal|fraction|percent)"
+    r"|(?:rounded )?to the nearest \w+)\b",
+    re.IGNORECASE,
+)
+
+Role = Literal["amount", "relationship", "unknown", "condition", "extra"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Marked:
+    """A phrase of the text, characters `start` to `end`, and the role it plays.
+
+    `of` says what it is an amount of, or whose; "" for other roles.
+    """
+
+    start: int
+    end: int
+    role: Role
+    text: str
+    of: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Understood:
+    """A question read: the value of its answer, and how the words lead there.
+
+    `expression` is None where the answer is no sum or product of the numbers (a least common
+    multiple). `situation` and `unknown` are as CCSSM (2010), glossary Tables 1 and 2, names them,
+    "" for a bare question. `unit` is what the answer counts. `why` says what made it sure.
+    """
+
+    value: Fraction
+    expression: Expr | None
+    situation: str = ""
+    unknown: str = ""
+    unit: str = ""
+    rounding: str = ""
+    marks: tuple[Marked, ...] = ()
+    why: str = ""
+
+
+def from_answer(text: str, story: Story, answer: Answer) -> Understood:
+    """The reading that one row made of a story."""
+    used = answer.places
+    marks = [_marked(text, q, q.start in used) for q in story.original if q.known]
+    query = story.query
+    marks += [
+        Marked(start=m.start(), end=m.end(), role="condition", text=m[0])
+        for m in _CONDITION.finditer(text)
+    ]
+    marks.append(
+        Marked(start=query.start, end=query.end, role="unknown", text=text[query.start : query.end])
+    )
+    return Understood(
+        value=answer.value,
+        expression=answer.tree,
+        situation=answer.situation,
+        unknown=answer.unknown,
+        unit=_unit(story),
+        rounding=answer.rounding,
+        marks=tuple(sorted(marks, key=lambda mark: mark.start)),
+        why=_why(story, answer),
+    )
+
+
+def _marked(text: str, q: Quantity, used: bool) -> Marked:
+    role: Role = "extra"
+    if used:
+        role = "amount" if q.sort in ("amount", "part") else "relationship"
+    words = q.who or frozenset(q.thing)
+    whose = " ".join(sorted(words, key=text.lower().find))
+    return Marked(start=q.start, end=q.end, role=role, text=text[q.start : q.end], of=whose)
+
+
+def _unit(story: Story) -> str:
+    """What the answer counts: its measure, else the thing asked for."""
+    if story.money_asked:
+        return "dollar"
+    if story.query.kind == "fraction":
+        return f"of the {' '.join(story.query.thing)}"
+    asked = [w for w in story.query.thing if w in UNITS] or list(story.query.thing[-1:])
+    if asked:
+        return asked[0]
+    units = {w for q in story.quantities for w in q.thing if w in UNITS}
+    return units.pop() if len(units) == 1 else ""
+
+
+def _why(story: Story, answer: Answer) -> str:
+    """What made the reading sure, in plain words."""
+    extra = [q.text for q in story.quantities if q.known and q.start not in answer.places]
+    sure = f"every row that fits the question says “{answer.situation}, {answer.unknown} unknown”"
+    if not extra:
+        return f"{sure}, and every number is used"
+    return f"{sure}; not needed: {', '.join(extra)}"

@@ -1,0 +1,82 @@
+"""Who is spoken of: pronouns and subjects left out taken back to those named before."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from narrate.reading.words import lexicon
+from narrate.reading.words.clauses import Clause
+from narrate.reading.words.lexicon import NO_THING, VERBS
+
+
+def resolve(found: Sequence[Clause]) -> None:
+    """Give every clause its `who`: pronouns and left-out subjects are those spoken of before."""
+    spoken = _Spoken()
+    for clause in found:
+        clause.who = _named(clause) or spoken.meant_by(clause)
+        spoken.remember(clause)
+
+
+def _named(clause: Clause) -> frozenset[str]:
+    """The words of a subject that name someone or something."""
+    return frozenset(
+        w.lemma
+        for w in clause.subject
+        if w.kind == "w"
+        and (w.low not in NO_THING or w.low in lexicon.ORDINALS)
+        and (w.low not in VERBS or w.text[:1].isupper())
+    )
+
+
+@dataclass(slots=True)
+class _Spoken:
+    """Who was spoken of last: a person, several, a thing; `last` any of them."""
+
+    person: frozenset[str] = frozenset()
+    group: frozenset[str] = frozenset()
+    thing: frozenset[str] = frozenset()
+    last: frozenset[str] = frozenset()
+    previous: Clause | None = None
+
+    def meant_by(self, clause: Clause) -> frozenset[str]:
+        """Whom a pronoun or a left-out subject means."""
+        lows = {w.low for w in clause.subject}
+        if {"he", "she", "his", "her"} & lows:
+            return self.person
+        if {"they", "their", "we"} & lows:
+            return self.group or self.last
+        if {"it", "its"} & lows:
+            return self.thing or self.last
+        if {"i", "you"} & lows:
+            return frozenset({clause.subject[0].low})
+        if not lows and clause.link in ("who", "which", "that") and self.previous is not None:
+            return _last_thing(self.previous)
+        return self.last if not lows and clause.base and "there" not in clause.lows else frozenset()
+
+    def remember(self, clause: Clause) -> None:
+        """Keep whom a clause spoke of."""
+        self.previous = clause
+        if not clause.who:
+            return
+        self.last = clause.who
+        lows = [w.low for w in clause.subject]
+        people = [w for w in clause.subject if w.text[:1].isupper() and w.low not in NO_THING]
+        if people and "and" not in lows and len({w.lemma for w in people}) <= 2:
+            self.person = clause.who
+        if not people and lows and lows[0] not in ("he", "she"):
+            self.thing = clause.who
+        if len(people) > 1 or (lows and lows[-1].endswith("s")):
+            self.group = clause.who
+
+
+def _last_thing(clause: Clause) -> frozenset[str]:
+    """What a clause names last: who or what "who" and "which" go back to."""
+    found: list[str] = []
+    for word in reversed(clause.tokens):
+        named = word.kind == "w" and word.low not in NO_THING
+        if named:
+            found.append(word.lemma)
+        elif found:
+            break
+    return frozenset(found)

@@ -1,0 +1,144 @@
+"""Pasted text made a review file: every form of choice, parts, keys, and what must be settled."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from narrate import cli, pipeline
+from narrate.draft import draft
+from narrate.items.item import Review
+from narrate.items.loading import load
+
+PASTED = """Garden test, week 4
+
+1. The kitchen made 6 liters of lemonade. The class drank 4 2/5 liters.
+How many liters of lemonade are left?
+A. 2 3/5
+B. 1 3/5
+C. 2 2/5
+D. 1/5
+Key: B
+
+2) Noor wants to find 5/6 + 3/8. Which could be the first line of her work?
+(A) (5 + 3)/(6 + 8)   (B) 5/24 + 3/24  (C) 20/24 + 9/24  (D) 20/24 - 9/24
+
+3. The first bed got 2 1/5 kilograms of compost. The second bed got 7/10 kilogram.
+Part A
+How many kilograms of compost did both beds get?
+Part B
+How many more kilograms did the first bed get than the second bed?
+a) 1 1/2
+b) 2 9/10
+c) 3/10
+
+4. Select all the expressions that are equal to 2/3 + 1/4.
+A. 8/12 + 3/12
+B. 3/7
+C. 1 - 1/12
+Answer: A, C
+"""
+
+
+def loaded(text: str, folder: Path) -> tuple[Review, Path]:
+    path = folder / "pasted.yaml"
+    path.write_text(draft(text, "pasted"), encoding="utf-8")
+    found = load([path])
+    assert not found.faults, found.faults
+    return found.reviews[0], path
+
+
+def test_a_draft_is_checked_without_fault_and_solved(tmp_path: Path) -> None:
+    review, path = loaded(PASTED, tmp_path)
+    outcome = pipeline.check([path])
+    assert (outcome.faults, outcome.declined) == ((), ())
+    rows = list(pipeline.solve([path]))
+    keys = [(row["item"], row["part"], row["key"]) for row in rows]
+    assert keys == [
+        ("question-1", 1, "B"),
+        ("question-2", 1, "C"),
+        ("question-3", 1, None),
+        ("question-3", 2, "A"),
+        ("question-4", 1, ["A", "C"]),
+    ]
+    assert review.items[2].stimulus is not None
+    assert review.items[2].stimulus.text.startswith("The first bed got")
+
+
+def test_the_heading_is_told_and_not_taken(tmp_path: Path) -> None:
+    text = draft(PASTED, "pasted")
+    assert "# not taken, as it stands before the first number: Garden test, week 4" in text
+    assert len(loaded(PASTED, tmp_path)[0].items) == 4
+
+
+@pytest.mark.parametrize("form", ["{}. ", "({}) ", "{}) "])
+@pytest.mark.parametrize("letters", ["ABC", "abc"])
+def test_every_form_of_letters(form: str, letters: str, tmp_path: Path) -> None:
+    lines = [
+        form.format(letter) + value for letter, value in zip(letters, ("1", "2", "3"), strict=True)
+    ]
+    text = "\n".join(["1. What is 1/2 + 3/2?", *lines, "key: b"])
+    part = loaded(text, tmp_path)[0].items[0].parts[0]
+    assert [(c.letter, c.text) for c in part.choices] == [("A", "1"), ("B", "2"), ("C", "3")]
+    assert part.key == ("B",)
+
+
+def test_items_without_numbers_stand_apart_by_empty_lines(tmp_path: Path) -> None:
+    text = "What is 1/2 + 1/4?\nA. 3/4\nB. 2/6\n\nWhat is 1/2 + 1/8?\nA. 5/8\nB. 2/10\n"
+    asks = [item.parts[0].ask for item in loaded(text, tmp_path)[0].items]
+    assert asks == ["What is 1/2 + 1/4?", "What is 1/2 + 1/8?"]
+
+
+def test_what_is_not_certain_is_told_in_a_comment(tmp_path: Path) -> None:
+    text = "1. Ana has 12 plums and Ben doubles that. How many do they have?\nKey: the second\n"
+    made = draft(text, "pasted")
+    assert "# to settle: I found 12 in the words" in made
+    assert "# the text says “Key: the second”, which is no letter of a choice" in made
+    loaded(text, tmp_path)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "",
+        "\n\n\n",
+        "1. \n2. \n",
+        'What is "1/2" + 1/4? \\ # : - {x} [y] & *z !t |',
+        "1. {{ 7*7 }} <script>alert(1)</script> \u202e\x00\x07 😀 What is 1/2 + 1/4?\n"
+        "A. <b>3/4</b>\nB. 1",
+        "(A) (A) (A)\nKey:\nPart A\nPart A\n",
+        "A. 1\nA. 2\n" * 50,
+        "1. " + "((((" * 5_000,
+    ],
+)
+def test_hostile_text_makes_a_file_that_loads(text: str, tmp_path: Path) -> None:
+    """Every character stands escaped; at worst the items are at fault, never the file's form."""
+    path = tmp_path / "pasted.yaml"
+    path.write_text(draft(text, "pasted"), encoding="utf-8")
+    for fault in load([path]).faults:
+        assert "\x00" not in str(fault)
+        assert fault.wrong
+
+
+class TestCommand:
+    def test_it_writes_beside_the_text_and_never_over_a_file(
+        self, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    ) -> None:
+        source = tmp_path / "week.txt"
+        source.write_text(PASTED, encoding="utf-8")
+        assert cli.main(["draft", str(source)]) == 0
+        assert (tmp_path / "week.yaml").exists()
+        assert f"next: narrate check {tmp_path / 'week.yaml'}" in capsys.readouterr().out
+        assert cli.main(["draft", str(source)]) == 2
+        assert "is there already" in capsys.readouterr().err
+        assert cli.main(["draft", str(source), "--to", str(tmp_path / "other.yaml")]) == 0
+
+    def test_a_file_that_is_no_text(
+        self, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    ) -> None:
+        source = tmp_path / "week.txt"
+        source.write_bytes(b"\xff\xfe\x00")
+        assert cli.main(["draft", str(source)]) == 2
+        assert "cannot be read as text" in capsys.readouterr().err
+        assert cli.main(["draft", str(tmp_path / "none.txt")]) == 2

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
-from typing import Any, BinaryIO
+from typing import TYPE_CHECKING, Any, BinaryIO
 
 from narrate.errors import Declined, Fault, FaultsFound, WrongUse
 from narrate.exact.tree import Frac
@@ -32,6 +32,9 @@ from narrate.saving import save
 from narrate.solution.keycheck import key_fault
 from narrate.solution.solve import make_task
 from narrate.solution.solve import solve as solve_task
+
+if TYPE_CHECKING:
+    from narrate.fitting.fit import Source
 
 Progress = Callable[[str], None]
 
@@ -182,7 +185,7 @@ def _file(review: Review) -> Path:
 
 def fit(
     path: Path,
-    source: Any,
+    source: Source,
     *,
     to: Path,
     also: tuple[str, ...] = (),
@@ -207,6 +210,14 @@ def fit(
     if not lesson:
         return outcome, ()
     file, folder = _file(review), to / review.id
+    if (
+        source.deck
+        and "deck" in outputs
+        and source.deck.resolve() == (folder / "deck.pptx").resolve()
+    ):
+        raise WrongUse(
+            f"{source.deck} would be written over; copy the recorded deck elsewhere first"
+        )
     fitted = fitting.fit(lesson, source, wpm=voice_beside(file).pace, before=folder / table.FILE)
     save(folder / table.FILE, partial(table.write, lesson, fitted))
     _write(lesson, fitted.timeline, outputs, folder, progress)

@@ -38,6 +38,7 @@ from narrate.solution.solve import make_task
 from narrate.solution.solve import solve as solve_task
 
 if TYPE_CHECKING:
+    from narrate.fitting.fit import Source
     from narrate.outputs import Options
 
 Progress = Callable[[str], None]
@@ -229,7 +230,7 @@ def _file(review: Review) -> Path:
 
 def fit(
     path: Path,
-    source: Any,
+    source: Source,
     *,
     to: Path,
     also: tuple[str, ...] = (),
@@ -255,6 +256,14 @@ def fit(
     if not lesson:
         return outcome, ()
     file, folder = _file(review), to / review.id
+    if (
+        source.deck
+        and "deck" in outputs
+        and source.deck.resolve() == (folder / "deck.pptx").resolve()
+    ):
+        raise WrongUse(
+            f"{source.deck} would be written over; copy the recorded deck elsewhere first"
+        )
     fitted = fitting.fit(lesson, source, wpm=voice_beside(file).pace, before=folder / table.FILE)
     save(folder / table.FILE, partial(table.write, lesson, fitted))
     _write(lesson, fitted.timeline, outputs, chosen, folder, progress)

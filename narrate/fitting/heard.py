@@ -17,9 +17,9 @@ from narrate.lesson.timeline import chapter_beats, letters, pauses
 
 _LONGEST, _LONGEST_MORE_MS, _SHORTEST = 3, 60_000, 3
 # A line's price is 1 to 2.6 in recordings of the review and 4.3 to 5.6 in those of another text
-# (tests/benchmarks/fitting.py), where a quarter of the lines and more are also less than 50 sure.
+# (tests/benchmarks/fitting.py), where a third of the lines and more are also less than 80 sure.
 _LOOSE_PRICE, _STRANGE_PRICE, _STRANGE_SHARE = 3.0, 4.0, 4
-_UNSURE, _UNSURE_SHARE = 50, 8
+_UNSURE, _UNSURE_SHARE = 80, 4
 _TOLD_MS = 700  # shorter sounds that are no line are breaths, coughs and clicks
 
 

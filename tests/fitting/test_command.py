@@ -270,6 +270,14 @@ class TestDeck:
         assert fit(place, "--deck", place / "other.pptx") == 2
         assert "other.pptx has 1 slides that are shown, this review" in capsys.readouterr().err
 
+    def test_a_recorded_deck_is_never_written_over(self, place: Path, capsys: Captured) -> None:
+        deck = place / "out/week/deck.pptx"
+        shutil.copy(self.recorded(place, [9_000] * told(place)["slides"]), deck)
+        before = deck.read_bytes()
+        assert fit(place, "--deck", deck, "--also", "deck") == 2
+        assert "would be written over; copy the recorded deck" in capsys.readouterr().err
+        assert deck.read_bytes() == before
+
     def test_what_is_no_recorded_deck_is_told(self, place: Path, capsys: Captured) -> None:
         (place / "text.pptx").write_text("no deck")
         with zipfile.ZipFile(place / "zip.pptx", "w") as package:

@@ -106,10 +106,12 @@ def finish(
             yield _told(part, work)
             return
         case "missing":
+            if part.boxes:
+                yield _fit_boxes(part, answer_as_written(reading, work))
             yield _missing(reading, work)
         case "claim":
             yield _put_right(part, work, slip)
-    if part.boxes:
+    if part.boxes and goal.form != "missing":
         yield _fit_boxes(part, answer_as_written(reading, work))
     if goal.form != "missing":
         yield from look_back(task, work)
@@ -299,6 +301,7 @@ def look_back(task: Task, work: Work) -> Iterator[Step]:
             "others": tuple(tree for _, tree in others),
             "first": first[1],
             "start": start,
+            "result": work.result,
             "how": _undoing([sign for sign, _ in others]),
             "line": line,
         },

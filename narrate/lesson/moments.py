@@ -109,14 +109,31 @@ def _set_up(step: Step, solved: SolvedPart) -> Iterator[Said]:
 
 
 def _undo(step: Step, solved: SolvedPart) -> Iterator[Said]:
-    details = _details(step, solved)
-    equation = solved.reading.equation
-    match equation.sides if equation is not None else ():
-        case (Op("+", Blank(), part), all_of) | (Op("+", part, Blank()), all_of):
-            if not isinstance(part, Op) and not isinstance(all_of, Op):
-                yield "undo/part", details | {"part": part, "all": all_of}
-                return
+    """Why the way back adds or subtracts, where the box stands in a sum of two."""
+    details, equation = _details(step, solved), solved.reading.equation
+    sides = equation.sides if equation is not None else ()
+    for one, other in (sides, sides[::-1]) if len(sides) == 2 else ():
+        if found := _box_and(one, other):
+            name, part, whole = found
+            yield f"undo/{name}", details | {"part": part, "all": whole}
+            return
     yield "undo/sum" if solved.reading.target else "undo", details
+
+
+def _box_and(sum_of_two: Expr, other: Expr) -> tuple[str, Expr, Expr] | None:
+    """How the box, a part and the amount of both belong together: 3/5 + □ = 9/10."""
+    if isinstance(other, Op):
+        return None
+    match sum_of_two:
+        case Op("+", Blank(), Frac() | Mixed() | Whole() as part):
+            return "part", part, other
+        case Op("+", Frac() | Mixed() | Whole() as part, Blank()):
+            return "part", part, other
+        case Op("−", Frac() | Mixed() | Whole() as whole, Blank()):
+            return "part", other, whole
+        case Op("−", Blank(), Frac() | Mixed() | Whole() as part):
+            return "taken", part, other
+    return None
 
 
 def _estimate(step: Step, solved: SolvedPart) -> Iterator[Said]:

@@ -53,7 +53,7 @@ _TELLS_STRIP = frozenset({"read strip", "recut strip", "leave strip"})
 _PAIR = ("numerator", "denominator")
 """Terms that are explained together, right after what is asked."""
 
-ASIDES = frozenset({"rule out", "slip", "doubt"})
+ASIDES = frozenset({"rule out", "slip", "doubt", "only left"})
 """Beats that belong to the step before them: what it says about a choice or a pupil's answer."""
 
 MOST_SLIPS = 2
@@ -220,20 +220,18 @@ class _PartTelling:
         part, solution = self.solved.part, self.solved.solution
         if doubt := reasons.doubt(part, solution, place):
             self.add("doubt", "doubt", self.words.tell(*doubt))
-        told_here = reasons.both_sides(tuple(reasons.struck_at(part, solution, place)))
-        for struck in told_here:
+        for struck in reasons.both_sides(tuple(reasons.struck_at(part, solution, place))):
             details = reasons.details(part, solution, struck)
             move = reasons.together(struck.fact) if len(struck.rule_outs) > 1 else struck.fact
             said = [*self.words.tell(f"rule out/{move}", details)]
-            left = reasons.only_left(part, solution, place)
-            if left and struck is told_here[-1]:
-                said.extend(self.words.tell("only left", {"letter": left}))
             shows = [
                 Strike(letter=r.letter, reason=reasons.reason(self.words, part, solution, r))
                 for r in struck.rule_outs
             ]
             self.add("rule out", "rule out", said, shows)
             self._name_slip(struck)
+        if left := reasons.only_left(part, solution, place):
+            self.add("only left", "only left", self.words.tell("only left", {"letter": left}))
 
     def _name_slip(self, struck: reasons.Struck) -> None:
         """How a choice just struck came about, if a slip makes it."""

@@ -242,6 +242,13 @@ def _regroup(step: Step, solved: SolvedPart) -> Iterator[Said]:
     yield "regroup", _details(step, solved) | {"take": tops[1] if two else 0}
 
 
+def _same_amount(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """How the pieces are about to change, where a box names the new ones."""
+    found = [each.details for each in solved.solution.steps if each.move == "rename"]
+    change = {"how": found[0]["how"], "factor": found[0]["factor"]} if found else {"how": ""}
+    yield "same amount", _details(step, solved) | change
+
+
 def _rename(step: Step, solved: SolvedPart) -> Iterator[Said]:
     total, filled = step.details["total"], step.details["filled"]
     old, new = (tree.denominator if isinstance(tree, Frac) else 1 for tree in (total, filled))
@@ -325,6 +332,7 @@ _SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "improper": _improper,
     "regroup": _regroup,
     "rename": _rename,
+    "same amount": _same_amount,
     "fit the boxes": _fit,
     "look back": _look_back,
     "put right": _put_right,

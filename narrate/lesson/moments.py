@@ -12,7 +12,18 @@ from itertools import pairwise, takewhile
 from typing import Any
 
 from narrate.exact.spoken import pieces_name
-from narrate.exact.tree import Expr, Frac, Mixed, Relation, Whole, terms, write_sum
+from narrate.exact.tree import (
+    Blank,
+    Expr,
+    Frac,
+    Mixed,
+    Op,
+    Relation,
+    Whole,
+    terms,
+    value,
+    write_sum,
+)
 from narrate.lesson.shows import (
     Choose,
     Draw,
@@ -27,6 +38,7 @@ from narrate.lesson.solved import SolvedPart
 from narrate.solution import moves
 from narrate.solution.answer import digits
 from narrate.solution.steps import MultiplesList, Step
+from narrate.solution.task import mixed
 
 Said = tuple[str, dict[str, Any]]
 
@@ -35,6 +47,10 @@ LONGEST_LIST, LONGEST_BRIEF_LIST = 7, 5
 
 FIRST_MULTIPLES = 3
 """So many multiples of a longer list are said before "and so on"; the page shows them all."""
+
+
+_LONG_ONLY = ("estimate question", "improper/why")
+"""What a brief telling does without: a question before an estimate, a reason the page shows."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +72,7 @@ def moments(step: Step, solved: SolvedPart, *, brief: bool = False) -> tuple[Mom
         return tuple(_multiples(step, solved, brief))
     said = list(_SAID.get(step.move, _by_name)(step, solved))
     if brief:
-        said = [each for each in said if each[0] != "estimate question"]
+        said = [each for each in said if each[0] not in _LONG_ONLY]
     shows, goes_on = tuple(_shows(step, solved)), _goes_on(step, solved)
     return (Moment(name=step.move, said=tuple(said), shows=shows, goes_on=goes_on),)
 
@@ -84,21 +100,49 @@ def _by_name(step: Step, solved: SolvedPart) -> Iterator[Said]:
 
 
 def _set_up(step: Step, solved: SolvedPart) -> Iterator[Said]:
-    details = _details(step, solved)
+    amounts = [tree for _, tree in terms(solved.reading.expression)]
+    whole = amounts[0] == Whole(1)
+    details = _details(step, solved) | {"many": len(amounts), "whole": whole}
     if solved.reading.misleading:
         yield "misleading", {"word": solved.reading.misleading}
     yield f"set up/{step.details['situation']}", details
 
 
 def _undo(step: Step, solved: SolvedPart) -> Iterator[Said]:
-    yield "undo/sum" if solved.reading.target else "undo", _details(step, solved)
+    """Why the way back adds or subtracts, where the box stands in a sum of two."""
+    details, equation = _details(step, solved), solved.reading.equation
+    sides = equation.sides if equation is not None else ()
+    for one, other in (sides, sides[::-1]) if len(sides) == 2 else ():
+        if found := _box_and(one, other):
+            name, part, whole = found
+            yield f"undo/{name}", details | {"part": part, "all": whole}
+            return
+    yield "undo/sum" if solved.reading.target else "undo", details
+
+
+def _box_and(sum_of_two: Expr, other: Expr) -> tuple[str, Expr, Expr] | None:
+    """How the box, a part and the amount of both belong together: 3/5 + □ = 9/10."""
+    if isinstance(other, Op):
+        return None
+    match sum_of_two:
+        case Op("+", Blank(), Frac() | Mixed() | Whole() as part):
+            return "part", part, other
+        case Op("+", Frac() | Mixed() | Whole() as part, Blank()):
+            return "part", part, other
+        case Op("−", Frac() | Mixed() | Whole() as whole, Blank()):
+            return "part", other, whole
+        case Op("−", Blank(), Frac() | Mixed() | Whole() as part):
+            return "taken", part, other
+    return None
 
 
 def _estimate(step: Step, solved: SolvedPart) -> Iterator[Said]:
     estimates = [s for s in solved.solution.steps if s.move.startswith("estimate ")]
     if step is estimates[0]:
         yield "estimate question", {}
-    yield step.move, _details(step, solved) | {"half": Frac(1, 2)}
+    gap = step.move == "estimate takes" and solved.reading.situation == "difference"
+    name = "estimate takes/gap" if gap else step.move
+    yield name, _details(step, solved) | {"half": Frac(1, 2)}
 
 
 def _join(step: Step, solved: SolvedPart) -> Iterator[Said]:
@@ -163,46 +207,113 @@ def _shade(step: Step, solved: SolvedPart) -> Iterator[Said]:
     yield "shade strip", _details(step, solved) | {"amounts": amounts if apart else ()}
 
 
+def _like_size(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """Pieces of one size; where they are taken from a whole, that has to be cut first."""
+    amounts = [tree for _, tree in terms(solved.reading.expression)]
+    moves_made = {each.move for each in solved.solution.steps}
+    cut = any(isinstance(tree, Whole) for tree in amounts) and moves_made & _CUTS
+    yield "like size/whole" if cut else "like size", _details(step, solved)
+
+
+_CUTS = {"regroup", "whole as pieces"}
+"""Moves that cut a whole into pieces."""
+
+
+def _read_strip(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    again = solved.part.number > solved.item.parts[0].number
+    yield "read strip/again" if again else "read strip", _details(step, solved)
+
+
+def _improper(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """Wholes counted in pieces; the first time, that the boxes have no place for wholes."""
+    first = next(each for each in solved.solution.steps if each.move == "improper")
+    boxes = solved.part.boxes
+    if step is first and boxes and "whole" not in boxes and "number" not in boxes:
+        yield "improper/why", _details(step, solved)
+    yield "improper", _details(step, solved)
+
+
+def _regroup(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """`take` is the number of pieces to be taken away, 0 where several amounts are."""
+    joined = next(each for each in solved.solution.steps if each.move == "join")
+    tops, signs = joined.details["tops"], joined.details["signs"]
+    assert isinstance(tops, tuple)
+    two = signs == (1, -1) and tops[0] == step.details["new_count"]
+    yield "regroup", _details(step, solved) | {"take": tops[1] if two else 0}
+
+
+def _same_amount(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """How the pieces are about to change, where a box names the new ones."""
+    found = [each.details for each in solved.solution.steps if each.move == "rename"]
+    change = {"how": found[0]["how"], "factor": found[0]["factor"]} if found else {"how": ""}
+    yield "same amount", _details(step, solved) | change
+
+
+def _rename(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    total, filled = step.details["total"], step.details["filled"]
+    old, new = (tree.denominator if isinstance(tree, Frac) else 1 for tree in (total, filled))
+    yield "rename", _details(step, solved) | {"old": old, "new": new}
+
+
 def _fit(step: Step, solved: SolvedPart) -> Iterator[Said]:
-    """Why the answer goes in as it does; `known` says that the step before has just said it."""
-    details = _details(step, solved) | {"known": step.line is None}
+    """Why the answer goes in as it does; `result` is the end of the work where it is another."""
+    answer = step.details["answer"]
+    assert not isinstance(answer, str | int | tuple | Relation)
+    details = _details(step, solved) | {
+        "result": "" if step.line is None else _sides(step)[0],
+        "known": step.line is None,
+        "over": abs(value(answer)) > 1,
+    }
     yield f"fit the boxes/{step.details['reason']}", details
 
 
 def _look_back(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """The way back begins at the answer as it was written; `between` is the start in its pieces."""
     compares = solved.reading.situation == "difference" and step.details["how"] == "put back"
     how = "compare" if compares else step.details["how"]
-    yield f"look back/{how}", _details(step, solved) | {"counted": _counted_back(step) or ""}
+    details = _details(step, solved)
+    if details["result"] != details["total"]:
+        yield "look back/from", details
+    yield f"look back/{how}", details | {"between": _between(details["first"], details["start"])}
 
 
-def _counted_back(step: Step) -> Relation | None:
-    """The look back in pieces alone, where only fractions of one size come and go."""
-    undone, first = _sides(step)
-    total, *others = terms(undone)
-    ends = [tree for tree in (total[1], first) if isinstance(tree, Frac | Mixed)]
-    moved = [tree for _, tree in others if isinstance(tree, Frac)]
-    sizes = {tree.denominator for tree in (*ends, *moved)}
-    wholes = {tree.whole if isinstance(tree, Mixed) else 0 for tree in ends}
-    if len(ends) < 2 or len(moved) < len(others) or len(sizes) > 1 or len(wholes) > 1:
-        return None
-    signs = (1, *(sign for sign, _ in others))
-    tops = [Whole(tree.numerator) for tree in (ends[0], *moved)]
-    return moves.equal(write_sum(list(zip(signs, tops, strict=True))), Whole(ends[1].numerator))
+def _between(first: Expr, start: Expr) -> Expr | str:
+    """5 3/12 between 4 15/12 and 5 1/4; "" where there is nothing between."""
+    if not isinstance(first, Mixed) or first.numerator < first.denominator:
+        return ""
+    found = mixed(value(first), first.denominator)
+    return "" if found == start else found
 
 
 def _put_right(step: Step, solved: SolvedPart) -> Iterator[Said]:
     details = _details(step, solved)
     yield "put right", details
     if slip := step.details["slip"]:
-        yield f"slip/{slip}", {"tree": details["claim"], **slip_details(solved)}
+        yield (
+            f"slip/{slip}",
+            {
+                "tree": details["claim"],
+                "fact": "",
+                **slip_details(solved),
+            },
+        )
 
 
 def slip_details(solved: SolvedPart) -> dict[str, Any]:
     """What sentences about a slip may say besides the wrong number: the size, the operation."""
     steps = solved.solution.steps
     sizes = [step.details["size"] for step in steps if "size" in step.details]
+    amounts = [tree for _, tree in terms(solved.reading.expression)]
+    fractions = [moves.fraction_of(t) for t in amounts if isinstance(t, Frac | Mixed)]
+    two = len(amounts) == len(fractions) == 2
     signs = [sign for step in steps if step.move == "join" for sign in _signs(step)]
-    return {"size": sizes[-1] if sizes else 1, "ten": Whole(10), "adds": all(s > 0 for s in signs)}
+    return {
+        "size": sizes[-1] if sizes else 1,
+        "ten": Whole(10),
+        "adds": all(s > 0 for s in signs),
+        "first": fractions[0] if two else "",
+        "second": fractions[1] if two else "",
+    }
 
 
 def _signs(step: Step) -> Sequence[int]:
@@ -216,6 +327,12 @@ _SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "join": _join,
     "rewrite": _rewrite,
     "shade strip": _shade,
+    "like size": _like_size,
+    "read strip": _read_strip,
+    "improper": _improper,
+    "regroup": _regroup,
+    "rename": _rename,
+    "same amount": _same_amount,
     "fit the boxes": _fit,
     "look back": _look_back,
     "put right": _put_right,
@@ -235,20 +352,37 @@ _SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
 
 
 def _multiples(step: Step, solved: SolvedPart, brief: bool) -> Iterator[Moment]:
-    """Each list by itself, number by number; then the number they share.
+    """Each list by itself, number by number; then, as a moment of its own, the number they share.
 
-    In a brief telling a list after the first is only said to come to the same number.
+    In a brief telling a list after the first is only said to come to the same number. Where the
+    first denominator is a multiple of the others, that is asked and answered.
     """
+    details = _details(step, solved)
+    largest, *others = (listed.of for listed in step.lists)
+    serves = bool(others) and len(step.lists[0].values) == 1
+    shared = _details_of_others(step, solved, tuple(others)) if serves else details
+    meets: Said = ("larger" if serves else step.move, shared)
     for place, listed in enumerate(step.lists):
         last = place == len(step.lists) - 1
         said = [_counted(listed, brief)]
-        if last:
-            said.append((step.move, _details(step, solved)))
+        if serves and not place:
+            said = [("multiples of/first", {"of": largest, "others": tuple(others)})]
+        if last and (brief or serves or not place):
+            said.append(meets)
         if brief and place and len(listed.values) > FIRST_MULTIPLES:
             name = "multiples of/meet" if last else "multiples of/too"
             said = [(name, {"of": listed.of, "last": listed.values[-1]})]
+            said = [meets] if last and serves else said
         show = Multiples(of=listed.of, values=listed.values)
-        yield Moment(name="multiples", said=tuple(said), shows=(show,), goes_on=not last)
+        apart = last and meets not in said and not brief
+        yield Moment(name="multiples", said=tuple(said), shows=(show,), goes_on=not last or apart)
+        if apart:
+            yield Moment(name="multiples", said=(meets,))
+
+
+def _details_of_others(step: Step, solved: SolvedPart, others: tuple[int, ...]) -> dict[str, Any]:
+    named = tuple(pieces_name(n, 1, solved.language) for n in others)
+    return {"size": step.details["size"], "others": others, "others_named": named}
 
 
 def _counted(listed: MultiplesList, brief: bool) -> Said:

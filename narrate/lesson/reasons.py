@@ -82,7 +82,7 @@ def _counts(part: Part, rule_out: RuleOut) -> bool:
         return False
     size = int(rule_out.fact.args[1])
     count = value(tree) * size
-    return size > 1 and count >= 0 and count.denominator == 1
+    return not is_work(tree) and count >= 0 and count.denominator == 1
 
 
 def together(fact: str) -> str:
@@ -105,7 +105,12 @@ def details(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:
         }
     if struck.fact == _COUNTED and len(choices) > 1:
         return found | _counted(part, solution, struck)
-    return found | _of_fact(choices[0], struck.rule_outs[0], solution)
+    told = [
+        _of_fact(choice, rule_out, solution)
+        for choice, rule_out in zip(choices, struck.rule_outs, strict=True)
+    ]
+    equal = {"equal": any(each["equal"] for each in told)} if struck.fact in _SIDES else {}
+    return found | told[0] | equal
 
 
 def reason(words: Words, part: Part, solution: Solution, rule_out: RuleOut) -> tuple[Piece, ...]:
@@ -121,8 +126,17 @@ def doubt(part: Part, solution: Solution, step: int) -> tuple[str, dict[str, Any
     for fact in solution.steps[step].facts:
         if fact.name in ("above", "below") and not fact.admits(part.claim):
             bound = as_expr(Fraction(fact.args[0]))
-            return f"doubt/{fact.name}", {"claim": part.claim, "bound": bound}
+            equal = value(part.claim) == Fraction(fact.args[0])
+            return f"doubt/{fact.name}", {"claim": part.claim, "bound": bound, "equal": equal}
     return None
+
+
+def only_left(part: Part, solution: Solution, step: int) -> str:
+    """The one choice that is left where an estimate has struck the last wrong one, else ""."""
+    places = [rule_out.step for rule_out in solution.rule_outs]
+    estimate = solution.steps[step].move.startswith("estimate ")
+    all_out = len(places) == len(part.choices) - 1 and max(places, default=-1) == step
+    return solution.key[0] if estimate and all_out and solution.key else ""
 
 
 def choice_of(part: Part, letter: str) -> Choice:
@@ -174,7 +188,7 @@ def _counted(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:
     if isinstance(made, Mixed):
         return {"size": size, "made": made, "counts": counts, "wholes": True}
     found_count, *all_counts = (int(value(tree) * size) for tree in (made, *counts))
-    return {"size": size, "made": found_count, "counts": tuple(all_counts), "wholes": False}
+    return {"size": size, "made": found_count, "counts": tuple(all_counts), "wholes": size == 1}
 
 
 def _in_wholes(held: dict[str, Any], amount: Fraction, step: Step) -> dict[str, Any]:

@@ -7,6 +7,7 @@ choose; look back; one sentence to take along. As many beats as the item needs a
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
@@ -14,7 +15,7 @@ from typing import Any
 
 from narrate.exact import prose
 from narrate.exact.caption import caption
-from narrate.exact.tree import Writing
+from narrate.exact.tree import Expr, Writing, terms
 from narrate.items.item import Choice, Item, Part, Review
 from narrate.lesson import reasons
 from narrate.lesson.appearing import in_words
@@ -22,7 +23,7 @@ from narrate.lesson.lesson import Beat, Chapter, Lesson, Sentence
 from narrate.lesson.marks import Page
 from narrate.lesson.moments import Moment, moments, slip_details, stem_marks
 from narrate.lesson.pages import closing_page, part_pages, title_page
-from narrate.lesson.shows import Draw, Line, PauseSign, Show, StemMark, Strike, Takeaway
+from narrate.lesson.shows import Draw, Line, PauseSign, Role, Show, StemMark, Strike, Takeaway
 from narrate.lesson.solved import SolvedPart
 from narrate.lesson.timeline import beat_ms, pace
 from narrate.lesson.view import ChoiceShown, PartView, Told
@@ -49,7 +50,10 @@ A term that is not explained here is explained in the next part that uses it.
 _TELLS_STRIP = frozenset({"read strip", "recut strip", "leave strip"})
 """Moves that say how a given strip is cut."""
 
-ASIDES = frozenset({"rule out", "slip", "doubt"})
+_PAIR = ("numerator", "denominator")
+"""Terms that are explained together, right after what is asked."""
+
+ASIDES = frozenset({"rule out", "slip", "doubt", "only left"})
 """Beats that belong to the step before them: what it says about a choice or a pupil's answer."""
 
 MOST_SLIPS = 2
@@ -115,7 +119,10 @@ class _PartTelling:
         return stem if self.names[stem] == 1 else f"{stem}-{self.names[stem]}"
 
     def _define(self, sentences: Sequence[Sentence]) -> None:
-        for term in self.words.terms_in(sentences):
+        terms_used = self.words.terms_in(sentences)
+        if set(terms_used) & set(_PAIR):
+            terms_used = tuple(dict.fromkeys((*terms_used, *_PAIR)))
+        for term in terms_used:
             if term not in self.defined:
                 self.defined.add(term)
                 sentences = self.words.tell(f"define/{term}", {})
@@ -185,19 +192,28 @@ class _PartTelling:
             "noun": reading.unknown.noun,
             "select_all": self.solved.part.select_all,
             "claim": self.solved.part.claim,
+            "expression": reading.expression,
+            "ending": _ending_of(reading.expression),
+            "wrong": bool(re.search(r"\b(?:wrong|mistakes?|errors?)\b", self.solved.part.ask)),
         }
         framed = self.solved.reading.story or (not self.words.brief and goal.form != "value")
         frame = self.words.tell("asked question", {}) if framed else ()
         said = [*frame, *self.words.tell(move, details)]
+        condition: list[Sentence] = []
         if goal.simplest and goal.form in ("value", "missing"):
-            said.extend(self.words.tell("condition/simplest", {}))
+            condition.extend(self.words.tell("condition/simplest", {}))
         if goal.shape != "any":
-            said.extend(self.words.tell(f"condition/{goal.shape}", {}))
-        shows: list[Show] = [*stem_marks(self.solved, ("unknown", "condition"))]
+            condition.extend(self.words.tell(f"condition/{goal.shape}", {}))
+        marks: tuple[Role, ...] = ("unknown",) if condition else ("unknown", "condition")
+        shows: list[Show] = [*stem_marks(self.solved, marks)]
         first = self.solved.solution.steps[0]
         if self.words.brief and self._is_asked(first) and first.line is not None:
             shows.append(Line(tree=first.line))
-        self.add("asked", "asked", said, shows)
+        self.add("asked", "asked", said, shows, goes_on=bool(condition))
+        if condition:
+            self.add(
+                "condition", "condition", condition, [*stem_marks(self.solved, ("condition",))]
+            )
 
     def _strike(self, place: int) -> None:
         """The choices that the step just told rules out, with a slip named where it teaches."""
@@ -214,6 +230,8 @@ class _PartTelling:
             ]
             self.add("rule out", "rule out", said, shows)
             self._name_slip(struck)
+        if left := reasons.only_left(part, solution, place):
+            self.add("only left", "only left", self.words.tell("only left", {"letter": left}))
 
     def _name_slip(self, struck: reasons.Struck) -> None:
         """How a choice just struck came about, if a slip makes it."""
@@ -223,7 +241,11 @@ class _PartTelling:
             return
         self.slips += 1
         choice = reasons.choice_of(self.solved.part, named[0].letter)
-        details = {"tree": self._named(choice), **slip_details(self.solved)}
+        details = {
+            "tree": self._named(choice),
+            "fact": struck.fact,
+            **slip_details(self.solved),
+        }
         self.add("slip", "slip", self.words.tell(f"slip/{named[0].slip}", details))
 
     def _named(self, choice: Choice) -> str | Writing:
@@ -236,6 +258,14 @@ class _PartTelling:
         said = self.words.tell(f"takeaway/{_takeaway(self.solved)}", {})
         text = " ".join(sentence.caption for sentence in said)
         self.add("take along", "take along", said, [Takeaway(text)])
+
+
+def _ending_of(expression: Expr) -> str:
+    """What a plain calculation comes to is called: the sum, the difference."""
+    signs = [sign for sign, _ in terms(expression)]
+    if len(signs) < 2 or signs[0] < 0:
+        return "answer"
+    return "sum" if min(signs) > 0 else "difference" if len(signs) == 2 else "answer"
 
 
 def _ending(told: Told) -> Told:
@@ -336,7 +366,17 @@ def tell_part(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told
 def _tell_once(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told, ...]:
     telling = _PartTelling(words=words, solved=solved, defined=defined)
     telling.tell_all()
-    return tuple(telling.told)
+    return _paired_early(telling.told)
+
+
+def _paired_early(told: Sequence[Told]) -> tuple[Told, ...]:
+    """The beats with numerator and denominator explained after what is asked, not mid-work."""
+    names = {f"define-{term}" for term in _PAIR}
+    pair = [each for each in told if each.beat.id.rpartition(".")[2] in names]
+    asked = next(k for k, each in enumerate(told) if each.beat.move == "asked")
+    late = [each for each in pair if each in told[asked:]]
+    rest = [each for each in told if each not in late]
+    return (*rest[: asked + 1], *late, *rest[asked + 1 :])
 
 
 def _length(told: Sequence[Told], solved: SolvedPart) -> int:

@@ -106,10 +106,12 @@ def finish(
             yield _told(part, work)
             return
         case "missing":
+            if part.boxes:
+                yield _fit_boxes(part, answer_as_written(reading, work))
             yield _missing(reading, work)
         case "claim":
             yield _put_right(part, work, slip)
-    if part.boxes:
+    if part.boxes and goal.form != "missing":
         yield _fit_boxes(part, answer_as_written(reading, work))
     if goal.form != "missing":
         yield from look_back(task, work)
@@ -212,7 +214,7 @@ def _missing(reading: Reading, work: Work) -> Step:
     equation, answer = reading.equation, reading.goal.answer
     assert equation is not None
     blank = work.result if reading.target is None else as_expr(answer)
-    filled = Relation("=", tuple(_filled(side, blank) for side in equation.sides))
+    filled = Relation("=", tuple(put_in(side, blank) for side in equation.sides))
     return Step(
         move="fill the blank",
         line=filled,
@@ -221,18 +223,19 @@ def _missing(reading: Reading, work: Work) -> Step:
     )
 
 
-def _filled(tree: Expr, blank: Expr) -> Expr:
+def put_in(tree: Expr, blank: Expr) -> Expr:
+    """The tree with a number in the place of its blank."""
     match tree:
         case Blank():
             return blank
         case Neg(inner):
-            return Neg(_filled(inner, blank))
+            return Neg(put_in(inner, blank))
         case Group(inner):
-            return Group(_filled(inner, blank))
+            return Group(put_in(inner, blank))
         case Op(sign, left, right):
-            return Op(sign, _filled(left, blank), _filled(right, blank))
+            return Op(sign, put_in(left, blank), put_in(right, blank))
         case Over(top, bottom):
-            inside = _filled(top, blank), _filled(bottom, blank)
+            inside = put_in(top, blank), put_in(bottom, blank)
             if isinstance(inside[0], Whole) and isinstance(inside[1], Whole):
                 return Frac(inside[0].number, inside[1].number)
             return Over(*inside)
@@ -299,6 +302,7 @@ def look_back(task: Task, work: Work) -> Iterator[Step]:
             "others": tuple(tree for _, tree in others),
             "first": first[1],
             "start": start,
+            "result": work.result,
             "how": _undoing([sign for sign, _ in others]),
             "line": line,
         },

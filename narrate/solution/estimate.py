@@ -198,7 +198,8 @@ def _plain_order(first: Fraction, second: Fraction) -> str:
     same_size = first.denominator == second.denominator
     same_count = first.numerator == second.numerator
     by_half = (first - HALF) * (second - HALF) < 0 or (first == HALF) != (second == HALF)
-    if same_size or same_count or by_half:
+    same_gap = (1 - first).numerator == (1 - second).numerator  # 3/4 and 7/8: one piece missing
+    if same_size or same_count or by_half or same_gap:
         return "more" if first > second else "less"
     return ""
 

@@ -185,6 +185,54 @@ def _names(beat_id: str) -> str:
 
 
 @REVIEWS
+def test_numerator_and_denominator_are_explained_together_and_before_the_work(
+    review: object,
+) -> None:
+    """Pre-training (Mayer 2017): right after what is asked, not between two steps."""
+    pairs = 0
+    for part in told(review).parts:
+        names = [_names(beat.id) if beat.move == "define" else beat.move for beat in part.beats]
+        if "numerator" in names or "denominator" in names:
+            place = names.index("numerator")
+            assert names[place + 1] == "denominator", part.name
+            assert names[place - 1] == "asked", part.name
+            pairs += 1
+    assert pairs == 1
+
+
+@REVIEWS
+def test_the_look_back_starts_at_the_answer_as_it_was_written(review: object) -> None:
+    """After 8/12 = 2/3 the way back begins at two thirds (a teacher's wish, no source)."""
+    seen = 0
+    for part in told(review).parts:
+        for step in part.solved.solution.steps:
+            written, total = step.details.get("result"), step.details.get("total")
+            if step.move == "look back" and written != total:
+                beat = part.beats[part.moves.index("look back")]
+                first = beat.sentences[0].caption
+                assert write(part.solved.solution.result) in first, part.name
+                seen += 1
+    assert seen
+
+
+def test_when_only_one_choice_is_left_the_work_is_still_announced() -> None:
+    """A part whose wrong choices all go at the estimate says why it goes on, before the work."""
+    seen = 0
+    for part in told(generated).parts:
+        rule_outs, steps = part.solved.solution.rule_outs, part.solved.solution.steps
+        estimated = [steps[r.step].move.startswith("estimate ") for r in rule_outs]
+        left = len(part.solved.part.choices) - len(rule_outs)
+        if "only left" in part.moves:
+            assert all(estimated), part.name
+            assert left == 1, part.name
+            assert part.moves.index("only left") < min(work(part)), part.name
+            seen += 1
+        else:
+            assert not (estimated and all(estimated) and left == 1), part.name
+    assert seen
+
+
+@REVIEWS
 def test_definitions_can_be_left_out(review: object) -> None:
     beats = told(review).lesson.beats
     assert all(beat.optional == (beat.move == "define") for beat in beats)

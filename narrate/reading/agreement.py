@@ -140,7 +140,10 @@ def _numerals(writing: Writing | None) -> tuple[Numeral, ...]:
 
 
 def _all_words(item: Item, part: Part) -> str:
-    return f"{item.stimulus.text if item.stimulus else ''} {part.ask}"
+    """What a part is told in: the shared text, what its picture shows, the question."""
+    given = item.stimulus
+    shown = given.picture.alt if given and given.picture else ""
+    return f"{given.text if given else ''} {shown} {part.ask}"
 
 
 # -- numbers in words

@@ -15,7 +15,7 @@ from narrate.solution.slips import MIXED_SLIPS, MOST_CHANGE, Slip, Written
 from narrate.solution.steps import Step, Work
 from narrate.solution.task import Numeral, Task, over
 
-SUMMARY = "equal fractions: a blank numerator or denominator, another writing, simplest form"
+SUMMARY = "one fraction in another writing, a blank numerator or denominator, simplest form"
 STANDARDS = ("4.NF.A.1", "5.NF.A.1")
 
 

@@ -31,7 +31,10 @@ from narrate.reading.goal import Form, Goal, Shape
 from narrate.reading.reading import Reading, Situation, Source, Telling, Unknown
 from narrate.reading.situation import find_noun, find_situation, misleading_word
 
-_SIMPLEST = r"\b(?:in )?(?:simplest|lowest|simplified) (?:form|terms?)\b|\bsimplify\b"
+_SIMPLEST = (
+    r"\b(?:in )?(?:simplest|lowest|simplified|reduced)(?: possible)? (?:form|terms?)\b"
+    r"|\bsimplify\b|(?:(?:^|[.?!]) *|\band )\breduce\b"
+)
 _MIXED = r"\b(?:as|a) mixed number\b"
 _IMPROPER = r"\bas an improper fraction\b"
 _COMPARISON = r"\bwhich\b[^?]*\b(?:greater|greatest|larger|largest|less|least|smaller|smallest)\b"
@@ -88,6 +91,12 @@ def _declined(item: Item, part: Part) -> NoReturn:
     """Declines words that are not read, with what was found in them and the line to add."""
     if re.search(_COMPARISON, part.ask, re.IGNORECASE):
         raise Declined("I read a comparison", "comparisons are not solved yet; leave the item out")
+    if any(isinstance(choice.tree, Relation) for choice in part.choices):
+        raise Declined(
+            "the choices are equations, which are not judged one by one",
+            "declare the right one with `key: A`, and add a line that says what to work out, "
+            "such as `model: 3/4 + 1/5`",
+        )
     numbers = [
         run.piece for run in prose.read(_all_words(item, part)) if not isinstance(run.piece, str)
     ]

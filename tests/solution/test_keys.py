@@ -52,6 +52,31 @@ def test_two_right_choices_are_stopped_with_both() -> None:
     assert "`select: all`" in right
 
 
+def test_what_is_advised_for_two_right_choices_would_settle_it() -> None:
+    """Simplest form is not advised where it is asked already, or where it decides nothing."""
+    stem, choices = "What is 3/4 + 5/12 in simplest form?", {"A": "7/6", "B": "1 1/6", "C": "1/3"}
+    _, right = fault(stem, choices)
+    assert "simplest: true" not in right
+    assert '"as a mixed number"' in right
+    assert solved(f"{stem} Write it as a mixed number.", choices)["key"] == "B"
+    _, right = fault("Which is equal to 2/6 + 1/6?", {"A": "1/2", "B": "3/12", "C": "1/4 + 1/4"})
+    assert right == "keep one, or add `select: all`"
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "What is 3/4 - 1/12 in its simplest form?",
+        "Find 3/4 - 1/12 in its simplest possible form.",
+        "Subtract: 3/4 - 1/12. Reduce your answer.",
+        "Find 3/4 - 1/12 in lowest terms.",
+        "Find 3/4 - 1/12 and simplify.",
+    ],
+)
+def test_the_words_say_that_simplest_form_is_asked(words: str) -> None:
+    assert solved(words, {"A": "2/3", "B": "8/12", "C": "4/8"})["key"] == "A"
+
+
 def test_a_key_does_not_settle_two_right_choices() -> None:
     wrong, _ = fault("What is 1/6 + 2/6?", {"A": "3/6", "B": "3/12", "C": "1/2"}, key="C")
     assert wrong == "A (3/6) and C (1/2) are both right"

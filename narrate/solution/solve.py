@@ -46,6 +46,7 @@ def make_task(item: Item, part: Part, reading: Reading, board: Mapping[Frac, Fra
         strip=item.stimulus.diagram if item.stimulus else None,
         carried=board,
         situation=reading.situation,
+        target=reading.target,
     )
     if reading.story and not task.natural:
         raise Declined(

@@ -190,6 +190,10 @@ def _counted_back(step: Step) -> Relation | None:
     return moves.equal(write_sum(list(zip(signs, tops, strict=True))), Whole(ends[1].numerator))
 
 
+def _told(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    yield "told/start" if step.details["start"] else "told", _details(step, solved)
+
+
 def _put_right(step: Step, solved: SolvedPart) -> Iterator[Said]:
     details = _details(step, solved)
     yield "put right", details
@@ -219,6 +223,7 @@ _SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "fit the boxes": _fit,
     "look back": _look_back,
     "put right": _put_right,
+    "told": _told,
     **{
         f"estimate {name}": _estimate
         for name in (

@@ -186,6 +186,7 @@ class _PartTelling:
     def _asked(self) -> None:
         reading, goal = self.solved.reading, self.solved.reading.goal
         move = f"asked/{reading.situation if goal.form == 'value' else goal.form}"
+        move = "asked/start-told" if goal.start else move
         details = {
             "noun": reading.unknown.noun,
             "select_all": self.solved.part.select_all,

@@ -40,6 +40,10 @@ _IMPROPER = r"\bas an improper fraction\b"
 _COMPARISON = r"\bwhich\b[^?]*\b(?:greater|greatest|larger|largest|less|least|smaller|smallest)\b"
 _CONDITION = rf"{_SIMPLEST}|{_MIXED}|{_IMPROPER}|\bselect all\b"
 _FIRST_LINE = r"\bfirst (?:line|step)\b|\b(?:start|begin)\b|\bfirst\b"
+_HOW_TO_START = (
+    r"\bhow (?:to|should|could|can|does|do|would|might)\b[^?]*\b(?:start|begin)\b(?! with)"
+    r"|\b(?:first step|do first|good (?:start|beginning))\b"
+)
 _STOP_WORDS = frozenset(
     (
         "of",
@@ -158,12 +162,15 @@ def _goal(item: Item, part: Part, expression: Expr, blank: Isolated | None) -> G
     words = _all_words(item, part)
     shape = _shape(words)
     simplest = part.simplest or bool(re.search(_SIMPLEST, words, re.IGNORECASE))
+    form = _form(part, blank, expression, simplest or shape != "any")
+    starts = re.search(_HOW_TO_START, _question(part.ask), re.IGNORECASE)
     return Goal(
-        form=_form(part, blank, expression, simplest or shape != "any"),
+        form=form,
         asked=expression,
         answer=blank.answer if blank else value(expression),
         shape=shape,
         simplest=simplest,
+        start=form == "told" and part.claim is None and starts is not None,
     )
 
 

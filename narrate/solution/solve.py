@@ -93,7 +93,7 @@ def _steps(
 ) -> Iterator[Step]:
     goal = reading.goal
     yield _opening(reading, task)
-    if goal.form == "first line":
+    if goal.form == "first line" or (goal.start and work.ready):
         yield from work.steps[: work.ready]
     elif reading.target is not None:
         yield from (replace(step, facts=()) for step in work.steps)

@@ -10,7 +10,7 @@ from math import lcm
 from typing import Literal
 
 from narrate.errors import ExactError
-from narrate.exact.tree import Expr, Frac, Mixed, Neg, Whole, terms, value
+from narrate.exact.tree import Expr, Frac, Mixed, Neg, Over, Whole, terms, value
 from narrate.items.item import StripGiven, Way
 from narrate.reading.reading import Situation
 

@@ -207,6 +207,32 @@ def test_sentences_are_told_from_the_key() -> None:
     assert struck == ["A", "C"]
 
 
+START = {"A": "She adds 4 and 5.", "B": "She writes both in twentieths.", "C": "She adds 3 and 1."}
+
+
+@pytest.mark.parametrize(
+    ("ask", "stops"),
+    [
+        ("Ana works out 3/4 + 1/5. How should she start?", True),
+        ("Ana works out 3/4 + 1/5. Which sentence tells what she could do first?", True),
+        ("Ana works out 3/4 + 1/5. Which sentence is true?", False),
+        ("Ana had 3/4 at the start and got 1/5. How much is it? Which sentence is true?", False),
+    ],
+)
+def test_the_work_stops_where_sentences_tell_how_to_start(ask: str, stops: bool) -> None:
+    row = solved(ask, START, key="B", model="3/4 + 1/5")
+    moves = [step["move"] for step in row["steps"]]
+    assert ("join" not in moves) == stops
+    assert "rewrite" in moves
+    assert (moves[-1], row["key"], row["answer"]) == ("told", "B", None)
+
+
+def test_fractions_of_one_size_start_with_seeing_that() -> None:
+    choices = {"A": "She adds the denominators.", "B": "She adds the numerators."}
+    row = solved("Ana adds 3/8 and 1/8. How should she start?", choices, key="B", model="3/8 + 1/8")
+    assert [step["move"] for step in row["steps"]] == ["set up", "like size", "told"]
+
+
 def test_sentences_without_a_key_are_not_guessed(tmp_path: Path) -> None:
     """Each is a fault of the file, with what to add."""
     item = {"id": "item", "stem": "How is it found?", "model": "3/4 + 1/5", "choices": SENTENCES}

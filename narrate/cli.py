@@ -90,6 +90,8 @@ def build(args: argparse.Namespace) -> int:
     )
     for line in (*outcome.faults, *outcome.declined):
         _tell(line)
+    for line in outcome.notes:
+        _tell(f"to settle by eye: {line}")
     return _code(bool(outcome.faults), bool(outcome.declined))
 
 
@@ -179,7 +181,8 @@ def check(args: argparse.Namespace) -> int:
         _tell(f"to settle by eye: {line}")
     if not outcome.faults:
         count = _count_items(args.paths)
-        print(f"no faults in {count} item{'' if count == 1 else 's'}")
+        built = f"; {count - outcome.left_out} can be built" if outcome.declined else ""
+        print(f"no faults in {count} item{'' if count == 1 else 's'}{built}")
     return _code(bool(outcome.faults), bool(outcome.declined))
 
 
@@ -263,7 +266,7 @@ def _print_read(rows: Iterable[Mapping[str, Any]]) -> set[str]:
     return seen
 
 
-_COLUMNS = ("item", "part", "answer", "key", "written")
+_COLUMNS = ("item", "part", "answer", "choice", "written")
 
 
 def _print_table(rows: Iterable[Mapping[str, Any]]) -> set[str]:

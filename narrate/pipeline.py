@@ -29,6 +29,7 @@ from narrate.lesson.telling import tell
 from narrate.lesson.timeline import predict
 from narrate.lesson.wording import Words
 from narrate.reading import agreement
+from narrate.reading.doubts import doubts
 from narrate.reading.read import read
 from narrate.reading.words.parts import understand
 from narrate.report import declined_row, fault_row, read_row, solved_row, times
@@ -46,14 +47,16 @@ Progress = Callable[[str], None]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """What is wrong or left out: faults of the input, and items declined, each in one line.
+    """What is wrong or left out: faults of the input, and parts declined, each in one line.
 
-    `notes` name what a person should look at, though nothing need be wrong.
+    `notes` name what a person should look at, though nothing need be wrong; `left_out` counts the
+    items that are declined.
     """
 
     faults: tuple[Fault, ...]
     declined: tuple[str, ...]
     notes: tuple[str, ...] = ()
+    left_out: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,8 +147,17 @@ def check(paths: Sequence[Path]) -> Outcome:
     return Outcome(
         faults=tuple(sorted(faults, key=lambda fault: fault.place)),
         declined=tuple(_declined(o) for o in outcomes if o.declined),
-        notes=tuple(note for item in items for note in agreement.notes(item)),
+        notes=tuple(note for item in items for note in notes_of(item, outcomes)),
+        left_out=len({id(o.item) for o in outcomes if o.declined}),
     )
+
+
+def notes_of(item: Item, outcomes: Sequence[PartOutcome]) -> Iterator[str]:
+    """What a person should look at in an item: numbers of one side only, and likely slips."""
+    yield from agreement.notes(item)
+    for o in outcomes:
+        if o.item is item and o.solved and not o.fault:
+            yield from doubts(item, o.part, o.solved.reading.goal)
 
 
 def _declined(outcome: PartOutcome) -> str:
@@ -158,8 +170,13 @@ def kinds() -> Iterator[str]:
         yield f"{name.replace('_', ' ')}: {kind.SUMMARY} ({', '.join(kind.STANDARDS)})"
 
 
-def make_lesson(review: Review, words: Words) -> tuple[Lesson | None, list[Fault], list[str]]:
-    """The lesson of a review's good items, None if it has none; and what was left out."""
+def make_lesson(
+    review: Review, words: Words, notes: list[str] | None = None
+) -> tuple[Lesson | None, list[Fault], list[str]]:
+    """The lesson of a review's good items, None if it has none; and what was left out.
+
+    What a person should look at is added to `notes`.
+    """
     parts: list[SolvedPart] = []
     faults: list[Fault] = []
     declined: list[str] = []
@@ -167,6 +184,8 @@ def make_lesson(review: Review, words: Words) -> tuple[Lesson | None, list[Fault
         outcomes = list(solve_item(item))
         faults.extend(o.fault for o in outcomes if o.fault)
         declined.extend(_declined(o) for o in outcomes if o.declined)
+        if notes is not None:
+            notes.extend(notes_of(item, outcomes))
         if all(o.solved and not o.fault for o in outcomes):
             parts.extend(o.solved for o in outcomes if o.solved)
     return (tell(review, parts, words) if parts else None), faults, declined
@@ -195,8 +214,10 @@ def build(
     if not loaded.reviews:
         raise FaultsFound(loaded.faults)
     faults, declined = [f for f in loaded.faults if only is None or f.item is None], []
+    notes: list[str] = []
     for review in _chosen(loaded, only):
-        lesson, wrong, left_out = make_lesson(review, Words(review.language, chosen.templates))
+        words = Words(review.language, chosen.templates)
+        lesson, wrong, left_out = make_lesson(review, words, notes)
         faults.extend(wrong)
         declined.extend(left_out)
         if lesson:
@@ -204,7 +225,7 @@ def build(
             shown = without_work(lesson) if blank_work else lesson
             folder = to / review.id / ("" if only is None else f"only/{only}")
             _write(shown, timeline, outputs, chosen, folder, progress)
-    return Outcome(faults=tuple(faults), declined=tuple(declined))
+    return Outcome(faults=tuple(faults), declined=tuple(declined), notes=tuple(notes))
 
 
 def _chosen(loaded: Loaded, only: str | None) -> tuple[Review, ...]:
@@ -310,5 +331,7 @@ def _write(
         progress(line)
     for output in sorted(outputs.values(), key=lambda o: (o.FILE == "lesson.json", o.FILE)):
         into = save_folder if output.FILE.endswith("/") else save
+        if into is save_folder:  # many files, which takes a while
+            progress(f"{folder / output.FILE} is being written")
         into(folder / output.FILE, partial(output.write, lesson, timeline, options))
         progress(f"{folder / output.FILE}")

@@ -152,9 +152,9 @@ class TestSolve:
         assert cli._print_table(self.ROWS) == {"solved", "declined", "fault"}
         printed = capsys.readouterr()
         assert printed.out.splitlines() == [
-            "item  part  answer        key   written",
-            "a     1     19/20 barrel  C     -",
-            "b     2     -             A, B  1 3/4",
+            "item  part  answer        choice  written",
+            "a     1     19/20 barrel  C       -",
+            "b     2     -             A, B    1 3/4",
         ]
         assert printed.err == "c says nothing\nx.yaml:1:1: empty; fill it\n"
 
@@ -177,7 +177,7 @@ class TestCommands:
         def build(paths: list[Path], **options: Any) -> SimpleNamespace:
             given.update(options, paths=paths)
             options["progress"]("deck.pptx")
-            return SimpleNamespace(faults=(self.FAULT,), declined=("b: says nothing",))
+            return SimpleNamespace(faults=(self.FAULT,), declined=("b: says nothing",), notes=())
 
         vars(pipeline)["build"] = build
         words = ["build", "a.yaml", "b", "--to", "x", "--also", "p", "--also", "q", "--wpm", "120"]
@@ -217,6 +217,20 @@ class TestCommands:
         printed = capsys.readouterr()
         assert printed.out == f"no faults in {count} items\n"
         assert printed.err == "to settle by eye: x\n"
+
+    def test_check_tells_how_many_can_be_built_where_some_are_declined(
+        self, tmp_path: Path, pipeline: ModuleType, capsys: pytest.CaptureFixture[str]
+    ) -> None:
+        vars(pipeline)["check"] = lambda _: SimpleNamespace(
+            faults=(), declined=("a: why",), notes=(), left_out=1
+        )
+        file = tmp_path / "a.yaml"
+        assert cli.main(["starter", str(file)]) == 0
+        capsys.readouterr()
+        assert cli.main(["check", str(file)]) == 3
+        count = file.read_text(encoding="utf-8").count("- id:")
+        printed = capsys.readouterr().out
+        assert printed == f"no faults in {count} items; {count - 1} can be built\n"
 
     @pytest.mark.parametrize(("status", "code"), [("fault", 1), ("declined", 3)])
     def test_solve(self, pipeline: ModuleType, status: str, code: int) -> None:

@@ -194,6 +194,8 @@ def _unknown(path: Path, root: Node, top: type) -> Fault:
     near = nearest(name, known)
     right = f'did you mean "{near}"?' if near else "known here are " + ", ".join(known)
     owner = find(root, path[:-1])
+    if name.lower() == "answer" and isinstance(owner, Keyed) and owner.get("choices") is None:
+        right = "leave it out: the answer is worked out, and only choices have a key"
     key = owner.key(name) if isinstance(owner, Keyed) else None
     place = key.place if key else owner.place
     return Fault(place=place, wrong=f'unknown key "{shorten(name)}"', right=right)

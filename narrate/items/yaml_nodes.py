@@ -26,13 +26,18 @@ from narrate.items.nodes import (
     Unreadable,
     lead,
 )
+from narrate.items.texts import shorten
 
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # the wheels of some systems lack C
 _INDENTED_BY_TAB = re.compile(r"^( *)\t[ \t]*[^ \t\r\n]", re.MULTILINE)
 
+_LINE_ENDS = re.compile("\r\n|\r|\n")
+_KEY_AND_VALUE = re.compile(r"\s*(?:- +)?(?P<key>[A-Za-z]+:) +(?P<value>[^\s>|\"'{\[&*!].*)")
+
+_COLON = "mapping values are not allowed"
 _QUOTES = "put text that holds a colon, quotes or brackets on the next line after >-"
 _PLAIN_WORDS = (
-    ("mapping values are not allowed", "a colon followed by a space is not expected here", _QUOTES),
+    (_COLON, "a colon followed by a space is not expected here", _QUOTES),
     ("found character that cannot start", "a value cannot start with this character", _QUOTES),
     ("unexpected end of stream", "a quotation mark is never closed", "close it, or use >- instead"),
     ("',' or '}'", "a { is not closed, or a comma is missing", "write {A: 1/2, B: 3/4}"),
@@ -53,7 +58,7 @@ def compose(text: str, file: str) -> Node | None:
     try:
         return _Composer(text, file).document()
     except yaml.YAMLError as error:
-        raise Unreadable(_syntax_fault(error, file)) from None
+        raise Unreadable(_syntax_fault(error, file, text)) from None
 
 
 def _tab_fault(text: str, match: re.Match[str], file: str) -> Fault:
@@ -65,14 +70,27 @@ def _tab_fault(text: str, match: re.Match[str], file: str) -> Fault:
     )
 
 
-def _syntax_fault(error: yaml.YAMLError, file: str) -> Fault:
+def _syntax_fault(error: yaml.YAMLError, file: str, text: str) -> Fault:
     mark = getattr(error, "problem_mark", None)
     problem = str(getattr(error, "problem", None) or error).splitlines()[0]
     place = Place(file=file) if mark is None else _place(mark, file)
     for part, wrong, right in _PLAIN_WORDS:
         if part in problem:
+            if part == _COLON:
+                right = _two_lines(text, place) or right
             return Fault(place=place, wrong=wrong, right=right)
     return Fault(place=place, wrong=f"this is not YAML ({problem})", right=_QUOTES)
+
+
+def _two_lines(text: str, place: Place) -> str:
+    """How a line with a colon in its value is written on two; "" where it is no such line."""
+    lines = _LINE_ENDS.split(text)
+    line = lines[place.line - 1] if place.line <= len(lines) else ""
+    found = _KEY_AND_VALUE.match(line)
+    if not found or place.column <= found.start("value") + 1:
+        return ""
+    key, value = found["key"], shorten(found["value"])
+    return f"write two lines: `{key} >-`, and below it, further in, `{value}`"
 
 
 def _place(mark: Any, file: str) -> Place:
@@ -84,7 +102,7 @@ class _Composer:
 
     def __init__(self, text: str, file: str) -> None:
         # YAML ends a line at a carriage return as well; marks count lines in its way.
-        self._lines = re.split("\r\n|\r|\n", text)
+        self._lines = _LINE_ENDS.split(text)
         self._file = file
         self._events: Iterator[Any] = yaml.parse(text, Loader=_LOADER)
         self._depth = 0

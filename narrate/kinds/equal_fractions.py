@@ -8,14 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import gcd
 
-from narrate.exact.tree import Frac, Mixed, Relation, Whole, value
+from narrate.exact.tree import Frac, Mixed, Relation, Whole, has_blank, value
 from narrate.solution import moves
 from narrate.solution.facts import Fact
 from narrate.solution.slips import MIXED_SLIPS, MOST_CHANGE, Slip, Written
 from narrate.solution.steps import Step, Work
 from narrate.solution.task import Numeral, Task, over
 
-SUMMARY = "equal fractions: a blank numerator or denominator, another writing, simplest form"
+SUMMARY = "one fraction in another writing, a blank numerator or denominator, simplest form"
 STANDARDS = ("4.NF.A.1", "5.NF.A.1")
 
 
@@ -78,28 +78,48 @@ def _target_sizes(task: Task) -> Iterator[Frac]:
 def _simplified_by_subtracting(task: Task) -> Iterator[Written]:
     """6/8 = 4/6: the same number subtracted from numerator and denominator, or added to both."""
     for fraction in _target_sizes(task):
-        for change in range(max(1 - fraction.numerator, -MOST_CHANGE), 13):
+        for change in range(max(1 - fraction.numerator, -MOST_CHANGE), MOST_CHANGE):
             if change:
                 yield 0, fraction.numerator + change, fraction.denominator + change
 
 
 def _denominator_only(task: Task) -> Iterator[Written]:
-    """2/3 = 2/6: only the denominator rescaled."""
+    """2/3 = 2/6, or 6/8 = 6/4: only the denominator rescaled."""
     for fraction in _target_sizes(task):
         for factor in range(2, 13):
             yield 0, fraction.numerator, fraction.denominator * factor
+            if fraction.denominator % factor == 0:
+                yield 0, fraction.numerator, fraction.denominator // factor
 
 
 def _numerator_only(task: Task) -> Iterator[Written]:
-    """2/3 = 4/3: only the numerator rescaled."""
+    """2/3 = 4/3, or 6/8 = 3/8: only the numerator rescaled."""
     for fraction in _target_sizes(task):
         for factor in range(2, 13):
             yield 0, fraction.numerator * factor, fraction.denominator
+            if fraction.numerator % factor == 0:
+                yield 0, fraction.numerator // factor, fraction.denominator
+
+
+def _multiplier_given(task: Task) -> Iterator[Written]:
+    """3/4 = □/20, so 5: the number to multiply or divide by, put in the blank."""
+    target = task.target
+    for fraction in _target_sizes(task) if target else ():
+        assert target is not None
+        if has_blank(target.top):
+            known, here = int(value(target.bottom)), fraction.denominator
+        else:
+            known, here = int(value(target.top)), fraction.numerator
+        larger, smaller = max(known, here), min(known, here)
+        if smaller > 0 and larger % smaller == 0 and larger > smaller:
+            factor = larger // smaller
+            yield (0, factor, known) if has_blank(target.top) else (0, known, factor)
 
 
 SLIPS = (
     Slip("changed by adding", "S035", "Hart 1981, from memory", _simplified_by_subtracting),
     Slip("denominator only", "S036", "Ashlock, from memory", _denominator_only),
     Slip("numerator only", "", "common practice, no source", _numerator_only),
+    Slip("multiplier given", "", "common practice, no source", _multiplier_given),
     *MIXED_SLIPS,
 )

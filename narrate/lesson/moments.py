@@ -285,6 +285,10 @@ def _between(first: Expr, start: Expr) -> Expr | str:
     return "" if found == start else found
 
 
+def _told(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    yield "told/start" if step.details["start"] else "told", _details(step, solved)
+
+
 def _put_right(step: Step, solved: SolvedPart) -> Iterator[Said]:
     details = _details(step, solved)
     yield "put right", details
@@ -336,6 +340,7 @@ _SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "fit the boxes": _fit,
     "look back": _look_back,
     "put right": _put_right,
+    "told": _told,
     **{
         f"estimate {name}": _estimate
         for name in (

@@ -182,12 +182,18 @@ class _PartTelling:
         if strip and part.number == item.parts[0].number and not spared:
             details = {"wholes": strip.wholes, "parts": strip.parts}
             self.add("strip given", "strip given", self.words.tell("strip given", details))
+        picture = item.stimulus.picture if item.stimulus else None
+        if picture and part.number == item.parts[0].number:
+            shown = [*self.words.tell("picture given", {})]
+            shown.extend(_stem(picture.alt, self.words.language))
+            self.add("picture given", "picture given", shown)
         pause = caption(self.words.short("page/pause", {}))
         self.add("try", "try", self.words.tell("try", {}), [PauseSign(pause)])
 
     def _asked(self) -> None:
         reading, goal = self.solved.reading, self.solved.reading.goal
         move = f"asked/{reading.situation if goal.form == 'value' else goal.form}"
+        move = "asked/start-told" if goal.start else move
         details = {
             "noun": reading.unknown.noun,
             "select_all": self.solved.part.select_all,

@@ -90,7 +90,7 @@ def notes(item: Item) -> Iterator[str]:
         return
     known = {Fraction(1), *_held_by_figure(item)}  # a whole that is told about needs no number
     for part in item.parts:
-        told = _joined(_all_words(item, part))
+        told = _joined(f"{_all_words(item, part)} {_sentences(part)}")
         yield from (f"{part.at('model')}: {item.id}: {note}" for note in _written_out(part))
         for key, writing in (("model", part.model), ("claim", part.claim)):
             for numeral in _numerals(writing):
@@ -140,7 +140,16 @@ def _numerals(writing: Writing | None) -> tuple[Numeral, ...]:
 
 
 def _all_words(item: Item, part: Part) -> str:
-    return f"{item.stimulus.text if item.stimulus else ''} {part.ask}"
+    """What a part is told in: the shared text, what its picture shows, the question."""
+    given = item.stimulus
+    shown = given.picture.alt if given and given.picture else ""
+    return f"{given.text if given else ''} {shown} {part.ask}"
+
+
+def _sentences(part: Part) -> str:
+    """Choices that say something, equations too: their numbers are told as well."""
+    said = (c.text for c in part.choices if c.tree is None or isinstance(c.tree, Relation))
+    return " ".join(said)
 
 
 # -- numbers in words

@@ -43,7 +43,7 @@ _WORDS = """
     below following equally complete completes sentence unknown find finds take away plus minus
     goes go get stands stand place put symbol choice choices correctly strip diagram shown drawing
     claim claims did do does error gets got mistake says think thinks thought went wrong wrote
-    adds exactly give gives numerator out please single total us we
+    adds exactly give gives numerator out please possible reduce reduced single total us we
     belong belongs finding sums differences
 """
 _INSTRUCTIONS = frozenset(_WORDS.split())

@@ -38,6 +38,7 @@ class Goal:
 
     `asked` is the expression to work out, `answer` its exact value (for a missing number, the
     number itself). `told` is for choices that are sentences: the item's own key says which.
+    `start` says that those sentences tell how to start, so that the end is not asked for.
     """
 
     form: Form
@@ -45,6 +46,7 @@ class Goal:
     answer: Fraction
     shape: Shape = "any"
     simplest: bool = False
+    start: bool = False
 
     def accepts(self, choice: Writing | None) -> bool:
         """Whether a choice answers the question as it was asked."""

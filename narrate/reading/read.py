@@ -32,12 +32,19 @@ from narrate.reading.situation import find_noun, find_situation, misleading_word
 from narrate.reading.words.parts import expression_of, read_part
 from narrate.reading.words.understood import Understood
 
-_SIMPLEST = r"\b(?:in )?(?:simplest|lowest|simplified) (?:form|terms?)\b|\bsimplify\b"
+_SIMPLEST = (
+    r"\b(?:in )?(?:simplest|lowest|simplified|reduced)(?: possible)? (?:form|terms?)\b"
+    r"|\bsimplify\b|(?:(?:^|[.?!]) *|\band )\breduce\b"
+)
 _MIXED = r"\b(?:as|a) mixed number\b"
 _IMPROPER = r"\bas an improper fraction\b"
 _COMPARISON = r"\bwhich\b[^?]*\b(?:greater|greatest|larger|largest|less|least|smaller|smallest)\b"
 _CONDITION = rf"{_SIMPLEST}|{_MIXED}|{_IMPROPER}|\bselect all\b"
 _FIRST_LINE = r"\bfirst (?:line|step)\b|\b(?:start|begin)\b|\bfirst\b"
+_HOW_TO_START = (
+    r"\bhow (?:to|should|could|can|does|do|would|might)\b[^?]*\b(?:start|begin)\b(?! with)"
+    r"|\b(?:first step|do first|good (?:start|beginning))\b"
+)
 _STOP_WORDS = frozenset(
     (
         "of",
@@ -91,6 +98,12 @@ def _from_words(item: Item, part: Part) -> Understood:
     """What the words of a part say, read as arithmetic or as a story. Raises Declined."""
     if re.search(_COMPARISON, part.ask, re.IGNORECASE) and not part.ask.lower().startswith("how"):
         raise Declined("I read a comparison", "comparisons are not solved yet; leave the item out")
+    if any(isinstance(choice.tree, Relation) for choice in part.choices):
+        raise Declined(
+            "the choices are equations, which are not judged one by one",
+            "declare the right one with `key: A`, and add a line that says what to work out, "
+            "such as `model: 3/4 + 1/5`",
+        )
     return read_part(item, part)
 
 
@@ -130,12 +143,15 @@ def _goal(item: Item, part: Part, expression: Expr, blank: Isolated | None) -> G
     words = _all_words(item, part)
     shape = _shape(words)
     simplest = part.simplest or bool(re.search(_SIMPLEST, words, re.IGNORECASE))
+    form = _form(part, blank, expression, simplest or shape != "any")
+    starts = re.search(_HOW_TO_START, _question(part.ask), re.IGNORECASE)
     return Goal(
-        form=_form(part, blank, expression, simplest or shape != "any"),
+        form=form,
         asked=expression,
         answer=blank.answer if blank else value(expression),
         shape=shape,
         simplest=simplest,
+        start=form == "told" and part.claim is None and starts is not None,
     )
 
 

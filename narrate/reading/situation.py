@@ -38,15 +38,18 @@ _AMOUNT = (
     rf"(?:(?:\d+ )?\d+/\d+|\d*[¼½¾⅐-⅞]|\d+|\b(?:{_COUNT}|an?)[ -]{_PIECES}\b|\bhalf\b"
     rf"|(?<!\bwhich )(?<!\bthe )(?<!\beach )(?<!\bthis )(?<!\bthat )\b{_COUNT}\b)"
 )
-_BY_A_NUMBER = (
+BY_A_NUMBER = (
     rf"{_AMOUNT}(?:\s+of)?(?:\s+an?)?(?:\s+(?!is\b|are\b|was\b|were\b|an?\b|of\b)[a-z]+)?"
     rf"\s+{_COMPARING}\b[^.?!]{{0,60}}?\bthan\b"
 )
 """A comparison by an amount that is told: "1/5 meter longer than", "a fourth of a foot taller"."""
 
+START = r"\b(?:at first|to begin with|at the start|originally|before|start with)\b"
+"""A question for what there was at the start."""
+
 ROWS: tuple[Row, ...] = (
-    Row("larger", "+", "", _BY_A_NUMBER),
-    Row("start", "+", r"\b(?:at first|to begin with|at the start|originally|before|start with)\b"),
+    Row("larger", "+", "", BY_A_NUMBER),
+    Row("start", "+", START),
     Row(
         "add to",
         "+",
@@ -56,7 +59,7 @@ ROWS: tuple[Row, ...] = (
     ),
     Row("put together", "+", r"\b(?:in all|altogether|in total|total|both|combined|together)\b"),
     Row("put together", "+"),
-    Row("smaller", "−", "", _BY_A_NUMBER),
+    Row("smaller", "−", "", BY_A_NUMBER),
     Row(
         "difference",
         "−",
@@ -67,8 +70,9 @@ ROWS: tuple[Row, ...] = (
         "−",
         r"\b(?:left|remains?|remaining|still|now|then|rest|afterwards?)\b",
         r"\b(?:uses?|used|eats?|ate|eaten|gives?|gave|given|takes?|took|taken|pours?|poured"
-        r"|cuts?|sells?|sold|spends?|spent|drank|spills?|spilled|loses?|lost"
-        r"|cooked|planted|sews?|sewed|sawed|trimmed|shortened|scooped|torn"
+        r"|cuts?|sells?|sold|spends?|spent|drinks?|drank|drunk|spills?|spilled|loses?|lost"
+        r"|cooks?|cooked|plants|planted|sews?|sewed|saws|sawed|trims?|trimmed|shortens?|shortened"
+        r"|scoops?|scooped|tears?|tore|torn|breaks?|broke|broken"
         r"|runs? out|leaks?|leaked|removes?|removed|feeds?|fed)\b",
     ),
     Row("take apart", "−", r"\b(?:rest|left|remains?|remaining|other)\b"),

@@ -103,7 +103,7 @@ def finish(
         case "told":
             if part.claim is not None:
                 yield _put_right(part, work, slip)
-            yield _told(part, work)
+            yield _told(part, work, start=goal.start and work.ready > 0)
             return
         case "missing":
             if part.boxes:
@@ -200,11 +200,11 @@ def _counted(tree: Expr, result: Expr) -> Iterator[Expr]:
             yield over(amount, size) if isinstance(result, Frac) else mixed(amount, size)
 
 
-def _told(part: Part, work: Work) -> Step:
-    """Choices that are sentences: the item's key says which goes with the work."""
+def _told(part: Part, work: Work, *, start: bool) -> Step:
+    """Choices that are sentences: the item's key says which goes with the work, or its start."""
     return Step(
         move="told",
-        details={"letters": part.key, "result": work.result},
+        details={"letters": part.key, "result": work.result, "start": start},
         facts=(Fact(name="declared", args=part.key),),
     )
 

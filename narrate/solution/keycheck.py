@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from narrate.errors import Fault
 from narrate.exact.caption import write
-from narrate.exact.tree import Relation
+from narrate.exact.tree import Frac, Mixed, Relation, Whole
 from narrate.items.item import Part
+from narrate.reading.goal import in_simplest_form
 from narrate.solution.steps import Solution
 
 
@@ -28,7 +29,7 @@ def _wrong_with(part: Part, solution: Solution) -> tuple[str, str, str] | None:
         return (
             "choices",
             f"{_named(part, solution.key)} are both right",
-            "keep one, or say what decides: `simplest: true`, or `select: all`",
+            _deciding(part, solution.key),
         )
     if part.key and set(part.key) != set(solution.key):
         return (
@@ -38,6 +39,21 @@ def _wrong_with(part: Part, solution: Solution) -> tuple[str, str, str] | None:
             "correct the key or the choices",
         )
     return None
+
+
+def _deciding(part: Part, letters: tuple[str, ...]) -> str:
+    """What would make one of several right choices the one that is asked for."""
+    right = [choice.tree for choice in part.choices if choice.letter in letters]
+    numbers = [tree for tree in right if isinstance(tree, Whole | Frac | Mixed)]
+    if len(numbers) == len(right):
+        if len({in_simplest_form(tree) for tree in numbers}) > 1:
+            return "keep one, or say what decides: `simplest: true`, or `select: all`"
+        if len({isinstance(tree, Frac) for tree in numbers}) > 1:
+            return (
+                'keep one, or ask for it "as a mixed number" or "as an improper fraction", '
+                "or add `select: all`"
+            )
+    return "keep one, or add `select: all`"
 
 
 def _right(solution: Solution) -> str:

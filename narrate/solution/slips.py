@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import prod
 
-from narrate.exact.tree import Expr, Frac, Mixed, value
+from narrate.exact.tree import Expr, Frac, Mixed, Over, has_blank, value
 from narrate.solution.task import Task, Term
 
 MOST_CHANGE = 100
@@ -58,7 +58,19 @@ def made_by(slips: tuple[Slip, ...], task: Task) -> Made:
             if amount != task.answer:
                 as_written.setdefault((whole, top, bottom), slip)
                 by_value.setdefault(amount, slip)
-    return Made(as_written, by_value)
+    return Made(as_written, by_value) if task.target is None else _of_blank(as_written, task.target)
+
+
+def _of_blank(as_written: Mapping[Written, Slip], target: Over) -> Made:
+    """The numbers that slips put in the blank of a fraction: for 4/9 = □/20, by 4/20, four."""
+    top, bottom = (None if has_blank(side) else value(side) for side in (target.top, target.bottom))
+    by_value: dict[Fraction, Slip] = {}
+    for (whole, over, under), slip in as_written.items():
+        if not whole and bottom == under:
+            by_value.setdefault(Fraction(over), slip)
+        elif not whole and top == over:
+            by_value.setdefault(Fraction(under), slip)
+    return Made({}, by_value)
 
 
 def _written(tree: Expr) -> Written:
@@ -252,9 +264,11 @@ def _whole_not_carried(task: Task) -> Iterator[Written]:
 
 
 def _other_operation(task: Task) -> Iterator[Written]:
-    """3/4 − 1/5 = 19/20: added instead of subtracted, or the other way."""
+    """3/4 − 1/5 = 19/20: added instead of subtracted, or the other way, larger less smaller."""
     if len(task.terms) > 1:
         other = task.terms[0].signed - sum(term.signed for term in task.terms[1:])
+        if len(task.terms) == 2:
+            other = abs(other)
         if other > 0:
             yield 0, other.numerator, other.denominator
 
@@ -282,6 +296,17 @@ def _hidden_first_answer(task: Task) -> Iterator[Written]:
     if task.takes_only and len(task.terms) > 2:
         taken = sum((term.size for term in task.terms[1:]), Fraction(0))
         yield 0, taken.numerator, taken.denominator
+
+
+def _parts_added_across(task: Task) -> Iterator[Written]:
+    """1 − 1/3 − 2/5 = 5/8, or 3/8: the known parts put together across."""
+    parts = [term.fraction for term in task.terms[1:] if term.fraction and not term.whole]
+    if task.takes_only and 1 < len(parts) == len(task.terms) - 1:
+        top, bottom = sum(f.numerator for f in parts), sum(f.denominator for f in parts)
+        yield 0, top, bottom
+        rest = task.terms[0].size - Fraction(top, bottom)
+        if task.terms[0].fraction is None and rest > 0:
+            yield 0, task.terms[0].whole * bottom - top, bottom
 
 
 def _one_amount_given(task: Task) -> Iterator[Written]:
@@ -325,6 +350,7 @@ SUM_SLIPS: tuple[Slip, ...] = (
     Slip("wholes left out", "", "common practice, no source", _wholes_left_out),
     Slip("other operation", "S015", "Brown & Burton 1978, from memory", _other_operation),
     Slip("answers a first question", "S112", "common practice, no source", _hidden_first_answer),
+    Slip("parts added across", "", "common practice, no source", _parts_added_across),
     Slip("stopped early", "S096", "Booth et al. 2013, from memory", _stopped_early),
     Slip("amount left out", "", "common practice, no source", _amount_left_out),
     Slip("smaller denominator kept", "", "common practice, no source", _smaller_denominator_kept),

@@ -46,6 +46,7 @@ def make_task(item: Item, part: Part, reading: Reading, board: Mapping[Frac, Fra
         strip=item.stimulus.diagram if item.stimulus else None,
         carried=board,
         situation=reading.situation,
+        target=reading.target,
     )
     if reading.story and not task.natural:
         raise Declined(
@@ -92,7 +93,7 @@ def _steps(
 ) -> Iterator[Step]:
     goal = reading.goal
     yield _opening(reading, task)
-    if goal.form == "first line":
+    if goal.form == "first line" or (goal.start and work.ready):
         yield from work.steps[: work.ready]
     elif reading.target is not None:
         yield from (replace(step, facts=()) for step in work.steps)

@@ -10,7 +10,7 @@ from math import lcm
 from typing import Literal
 
 from narrate.errors import ExactError
-from narrate.exact.tree import Expr, Frac, Mixed, Neg, Whole, terms, value
+from narrate.exact.tree import Expr, Frac, Mixed, Neg, Over, Whole, terms, value
 from narrate.items.item import StripGiven, Way
 from narrate.reading.reading import Situation
 
@@ -63,7 +63,8 @@ class Task:
     `result` is the form that the answer goes in (a mixed number, or improper as it is), `simplest`
     whether it is asked in simplest form, `ways` the class's ways of solving, `strip` the diagram
     given, `carried` the equivalent fractions that an earlier part of the item left on the board,
-    `situation` what the story is, "bare" where there is none.
+    `situation` what the story is, "bare" where there is none, `target` the fraction with a blank in
+    it that the sum equals, if any.
     """
 
     expression: Expr
@@ -74,6 +75,7 @@ class Task:
     strip: StripGiven | None = None
     carried: Mapping[Frac, Frac] = field(default_factory=dict)
     situation: Situation = "bare"
+    target: Over | None = None
 
     @cached_property
     def answer(self) -> Fraction:

@@ -33,6 +33,15 @@ ITEMS = "write a list of items, each starting with - id:"
 CHOICE = "write one, or declare the key where choices are sentences"
 
 ITEM_FAULTS = {
+    "answer beside boxes": (
+        item("stem: 1/2 + 1/3 = ?", "boxes: [number]", "answer: 5/6"),
+        '6:5: unknown key "answer"; '
+        "leave it out: the answer is worked out, and only choices have a key",
+    ),
+    "answer beside choices": (
+        item("stem: 1/2 + 1/3 = ?", "choices: {A: 5/6, B: 2/5}", "answer: A"),
+        '6:5: unknown key "answer"; did you mean "key"?',
+    ),
     "unknown key": (
         item(*BOXED, "lable: Question 1"),
         '6:5: unknown key "lable"; did you mean "label"?',
@@ -265,7 +274,8 @@ FILE_FAULTS = {
     ),
     "colon": (
         item("stem: He said: yes", "boxes: [number]"),
-        f"4:18: a colon followed by a space is not expected here; {QUOTES}",
+        "4:18: a colon followed by a space is not expected here; "
+        "write two lines: `stem: >-`, and below it, further in, `He said: yes`",
     ),
     # The review's keys are the first level, so the twelfth bracket is the thirteenth.
     "nesting": (

@@ -90,7 +90,7 @@ def test_a_note_names_key_number_and_place(tmp_path: Path) -> None:
     path = tmp_path / "a.yaml"
     path.write_text(
         "items:\n  - id: bed\n    stem: It holds 3/4 liter. 1/5 liter is added. How much is in?\n"
-        "    boxes: [number]\n    model: 3/4 + 1/6\n",
+        "    boxes: [numerator, denominator]\n    model: 3/4 + 1/6\n",
         encoding="utf-8",
     )
     outcome = pipeline.check([path])

@@ -294,6 +294,14 @@ def test_a_story_without_a_model_is_declined_with_the_line_to_add(
     assert error.add == (f"add a line that says what to work out, such as {' or '.join(lines)}")
 
 
+def test_choices_that_are_equations_are_told_as_such() -> None:
+    """The item has numbers, and `model:` alone would not settle which equation is right."""
+    choices = {"A": "1/2 + 1/3 = 5/6", "B": "1/2 + 1/3 = 2/5"}
+    error = declined("Which equation is true?", choices=choices)
+    assert error.understood == "the choices are equations, which are not judged one by one"
+    assert "`key: A`" in error.add
+
+
 @pytest.mark.parametrize(("stem", "understood", "lines"), READY[:3])
 def test_the_line_to_add_settles_it(stem: str, understood: str, lines: list[str]) -> None:
     """What is advised is itself read: a teacher can paste it."""

@@ -52,6 +52,31 @@ def test_two_right_choices_are_stopped_with_both() -> None:
     assert "`select: all`" in right
 
 
+def test_what_is_advised_for_two_right_choices_would_settle_it() -> None:
+    """Simplest form is not advised where it is asked already, or where it decides nothing."""
+    stem, choices = "What is 3/4 + 5/12 in simplest form?", {"A": "7/6", "B": "1 1/6", "C": "1/3"}
+    _, right = fault(stem, choices)
+    assert "simplest: true" not in right
+    assert '"as a mixed number"' in right
+    assert solved(f"{stem} Write it as a mixed number.", choices)["key"] == "B"
+    _, right = fault("Which is equal to 2/6 + 1/6?", {"A": "1/2", "B": "3/12", "C": "1/4 + 1/4"})
+    assert right == "keep one, or add `select: all`"
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "What is 3/4 - 1/12 in its simplest form?",
+        "Find 3/4 - 1/12 in its simplest possible form.",
+        "Subtract: 3/4 - 1/12. Reduce your answer.",
+        "Find 3/4 - 1/12 in lowest terms.",
+        "Find 3/4 - 1/12 and simplify.",
+    ],
+)
+def test_the_words_say_that_simplest_form_is_asked(words: str) -> None:
+    assert solved(words, {"A": "2/3", "B": "8/12", "C": "4/8"})["key"] == "A"
+
+
 def test_a_key_does_not_settle_two_right_choices() -> None:
     wrong, _ = fault("What is 1/6 + 2/6?", {"A": "3/6", "B": "3/12", "C": "1/2"}, key="C")
     assert wrong == "A (3/6) and C (1/2) are both right"
@@ -180,6 +205,32 @@ def test_sentences_are_told_from_the_key() -> None:
     assert (row["key"], row["answer"], row["written"]) == ("B", None, None)
     struck = [letter for letter, choice in row["choices"].items() if choice["reason"]]
     assert struck == ["A", "C"]
+
+
+START = {"A": "She adds 4 and 5.", "B": "She writes both in twentieths.", "C": "She adds 3 and 1."}
+
+
+@pytest.mark.parametrize(
+    ("ask", "stops"),
+    [
+        ("Ana works out 3/4 + 1/5. How should she start?", True),
+        ("Ana works out 3/4 + 1/5. Which sentence tells what she could do first?", True),
+        ("Ana works out 3/4 + 1/5. Which sentence is true?", False),
+        ("Ana had 3/4 at the start and got 1/5. How much is it? Which sentence is true?", False),
+    ],
+)
+def test_the_work_stops_where_sentences_tell_how_to_start(ask: str, stops: bool) -> None:
+    row = solved(ask, START, key="B", model="3/4 + 1/5")
+    moves = [step["move"] for step in row["steps"]]
+    assert ("join" not in moves) == stops
+    assert "rewrite" in moves
+    assert (moves[-1], row["key"], row["answer"]) == ("told", "B", None)
+
+
+def test_fractions_of_one_size_start_with_seeing_that() -> None:
+    choices = {"A": "She adds the denominators.", "B": "She adds the numerators."}
+    row = solved("Ana adds 3/8 and 1/8. How should she start?", choices, key="B", model="3/8 + 1/8")
+    assert [step["move"] for step in row["steps"]] == ["set up", "like size", "told"]
 
 
 def test_sentences_without_a_key_are_not_guessed(tmp_path: Path) -> None:

@@ -157,8 +157,10 @@ class _Board:
     def join(self) -> Expr:
         """The amounts counted together."""
         total = self._total()
-        self.steps.extend(pictures.shade_strip(self.task, self.size))
-        self.steps.append(moves.join(self.amounts, total, self.size, pictures.hops(self.task)))
+        shown = [tree for _, tree in self.amounts]
+        self.steps.extend(pictures.shade_strip(self.task, self.size, shown))
+        hops = pictures.hops(self.task, total)
+        self.steps.append(moves.join(self.amounts, total, self.size, hops))
         return total
 
     def _total(self) -> Expr:

@@ -60,6 +60,12 @@ def line(tree: Writing, *, struck: bool = False) -> tuple[str, str]:
     return f"line {caption.write(tree)}", said
 
 
+def kept(trees: tuple[Writing, ...]) -> tuple[str, str]:
+    """Name and description of the results that stay from earlier pages."""
+    names = ", ".join(caption.write(tree) for tree in trees)
+    return f"kept {names}", f"from before: {'; '.join(spoken.speak(tree) for tree in trees)}"
+
+
 def mark(show: StemMark, phrase: str) -> tuple[str, str]:
     """Name and description of a marked phrase of the stem."""
     return f"mark {show.role} “{_short(phrase)}”", f"“{phrase}”: {_ROLES[show.role]}"

@@ -130,6 +130,8 @@ def _through(row: mathline.Row, left: int, base: int) -> Rule:
     if row.stacked() and row.width <= 4 * row.height:
         lift = row.height * 2 // 5
         middle = base - round(measure.AXIS * row.setting.size)
+        if row.width > row.height:  # several numbers: they are read under it
+            thin = STROKE * 3 // 8
         return Rule(
             x1=left - 300, y1=middle + lift, x2=right, y2=middle - lift, weight=thin, colour="pen"
         )
@@ -197,6 +199,9 @@ _FORMS = (
 )
 """The forms a column may have, the best first."""
 
+WIDE_ENOUGH = 26_000
+"""No column is made wider than this only to have a reason on one row."""
+
 ROOMY = 50_000
 """A wider column leaves the work little room; it comes after a shorter stem."""
 
@@ -206,10 +211,15 @@ def column(
 ) -> Column:
     """The choices in a column that ends at `right`, in the best form that fits; else the last."""
     for form in _FORMS:
+        fitting: list[Column] = []
         for width in form.widths:
             made = _column(choices, reasons, form, Area(right - width, top, width, height))
             if made.height <= height and not _broken(choices, made):
-                return made
+                fitting.append(made)
+                if width > WIDE_ENOUGH or all(len(row.reason) < 2 for row in made.rows):
+                    break
+        if fitting:
+            return min(fitting, key=lambda made: sum(len(row.reason) > 1 for row in made.rows))
     return made
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache, partial
 
+from narrate.exact.tree import Writing
 from narrate.lesson import alt, drawing, workzone
 from narrate.lesson.block import Area, Block
 from narrate.lesson.frame import MARGIN, WIDTH
@@ -29,6 +30,7 @@ NARROWEST_SIDE = 22_000
 """Room beside the lines that figures and lists ask for; two thirds of it where it must be."""
 
 FIGURE_GAP = 1_400
+RESULTS_GAP = 1_000
 TAKEAWAY_GAP = 1_200
 WIDEST_LINE_GAP, WIDEST_FIGURE_GAP = 2_600, 3_600
 """Room that is left over is shared out between lines and figures, up to this."""
@@ -39,7 +41,7 @@ class Content:
     """The shows that a page's work zone holds.
 
     `rings` says for a list of multiples when its common multiple is ringed; a list that it does not
-    name gets its ring as it comes.
+    name gets its ring as it comes. `results` are what earlier pages leave for this one.
     """
 
     lines: list[tuple[When, Line]] = field(default_factory=list)
@@ -47,6 +49,7 @@ class Content:
     lists: list[tuple[When, Multiples]] = field(default_factory=list)
     takeaways: list[tuple[When, Takeaway]] = field(default_factory=list)
     rings: Mapping[Multiples, When] = field(default_factory=dict)
+    results: tuple[Writing, ...] = ()
 
     @property
     def carries_lists(self) -> bool:
@@ -68,17 +71,19 @@ class Content:
                 pass
 
     def turned(
-        self, *, carry: bool, lists: Sequence[Multiples], kept: Collection[str] = ()
+        self,
+        *,
+        results: tuple[Writing, ...],
+        lists: Sequence[Multiples],
+        kept: Collection[str] = (),
     ) -> Content:
         """Without what has done its service on pages before this one.
 
-        Of what came earlier it holds the last line of work if `carry`, some `lists`, and the
-        figures that are `kept`.
+        Of what came earlier it holds the `results`, some `lists`, and the figures that are `kept`.
         """
-        old = [line for line in self.lines if line[0] is None and not line[1].struck]
-        new = [line for line in self.lines if line[0] is not None]
         return Content(
-            lines=[*(old[-1:] if carry else []), *new],
+            lines=[line for line in self.lines if line[0] is not None],
+            results=results,
             figures={
                 name: layers
                 for name, layers in self.figures.items()
@@ -152,9 +157,21 @@ def arrange(
     lines = [workzone.set_line(show, style, zone.width) for _, show in content.lines]
     done = Arranged(trial=trial)
     bottom = _put_takeaway(content, zone, wide_from, done)
-    room = Area(zone.x, zone.y, zone.width, bottom - zone.y)
+    top = _put_results(content, zone, done)
+    room = Area(zone.x, top, zone.width, bottom - top)
     used = _put_work(content, lines, room, style, done)
     return done if force or used <= bottom else None
+
+
+def _put_results(content: Content, zone: Area, done: Arranged) -> int:
+    """At the top, small; returns where the work may begin."""
+    if not content.results:
+        return zone.y
+    trees, block = workzone.kept_row(content.results, zone.width)
+    if not trees:
+        return zone.y
+    done.put(None, partial(alt.kept, trees), partial(block.at, zone.x, zone.y))
+    return zone.y + block.height + RESULTS_GAP
 
 
 def crowded(content: Content, width: int) -> bool:

@@ -54,8 +54,8 @@ def setting(size: int, *, bold: bool = False, colour: Colour = "ink") -> Setting
 
 
 def note(size: int) -> Setting:
-    """The setting for what the teacher notes beside the work: fractions hardly smaller."""
-    return Setting(size=size, stack=max(min(size, LABEL), size * 4 // 5), colour="pen")
+    """The setting for what the teacher notes beside the work: fractions no smaller than words."""
+    return Setting(size=size, stack=size, colour="pen")
 
 
 def maths(size: int, *, colour: Colour = "ink") -> Setting:
@@ -184,7 +184,10 @@ def pieces_of(pieces: Sequence[Piece], how: Setting) -> tuple[Atom, ...]:
             spaced = not piece or piece[-1].isspace()
             at += len(piece)
         else:
-            found.extend(_inline(piece, at, at + 1, how, spaced=spaced))
+            inline = list(_inline(piece, at, at + 1, how, spaced=spaced))
+            if found and inline:  # `than` and its 2/3 stay on one row
+                inline[0] = replace(inline[0], glued=True)
+            found.extend(inline)
             spaced, at = False, at + 1
     return tuple(found)
 

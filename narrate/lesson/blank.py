@@ -14,7 +14,7 @@ from narrate.lesson.block import Area, area
 from narrate.lesson.lesson import Lesson
 from narrate.lesson.marks import PAGE_WIDTH, Build, Group, Page, Plain, Rule
 
-_WORK = re.compile(r"(line|multiples of) ")
+_WORK = re.compile(r"(line|kept|multiples of) ")
 """Work by the names that `alt.py` gives: an empty line comes in its place."""
 
 _WRITTEN = re.compile(r"(ring \S+ in multiples of|answer(?! boxes$)) ?")

@@ -188,7 +188,9 @@ class _Line:
                 return (self.x(start) + self.x(end)) // 2
 
     def _landing(self) -> int:
-        """Where hops begin and end: on the line, or on the stretch that is marked on it."""
+        """Where hops begin and end: over the points, or on the line or what is marked on it."""
+        if self.points():
+            return self.axis() - DOT // 2 - 150
         banded = any(isinstance(layer, Stretch) for layer in self.layers)
         return self.axis() - (BAND + 200 if banded else 150)
 

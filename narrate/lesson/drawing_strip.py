@@ -40,7 +40,7 @@ def draw(ground: Layer, layers: Sequence[Layer], width: int) -> Drawing:
 def least_width(ground: Layer) -> int:
     """Wide enough for parts that can be counted, up to the width of a page."""
     if isinstance(ground, Strip):
-        return min(60_000, max(22_000, ground.wholes * max(9_000, ground.parts * 700)))
+        return min(60_000, max(22_000, ground.wholes * max(9_000, ground.parts * 1_200)))
     return 26_000
 
 
@@ -257,23 +257,36 @@ def _draw_bars(ground: Bars, layers: Sequence[Layer], width: int) -> Drawing:
     """Two bars from one left edge, each with its label at its left; the difference marked `?`."""
     names = (label(ground.longer_label), label(ground.shorter_label))
     edge = max(name.width for name in names) + 2 * TOUCH
-    long = width - edge
+    whole = width - edge
+    inside = ground.longer <= 1  # parts of one whole are drawn on it, as a number line would be
+    long = round(whole * ground.longer) if inside else whole
     short = round(long * ground.shorter / ground.longer)
     second = BAR + 700
     marks: list[Plain] = [
+        *(_whole_bars(edge, whole, second) if inside else ()),
         *(names[0].at(edge - 2 * TOUCH - names[0].width, (BAR - names[0].height) // 2)),
         _toned(edge, 0, long, "first"),
         *(names[1].at(edge - 2 * TOUCH - names[1].width, second + (BAR - names[1].height) // 2)),
         _toned(edge, second, short, "second"),
-        *_difference(edge + short, edge + long, second),
+        *_difference(edge + short, edge + long, width, second),
     ]
     empty = tuple(() for _ in layers)
     return Drawing(width, second + BAR, (tuple(marks), *empty))
 
 
-def _difference(left: int, right: int, top: int) -> list[Plain]:
+def _whole_bars(left: int, width: int, second: int) -> list[Plain]:
+    """The outline of the whole that both amounts are parts of."""
+    return [
+        Box(x=left, y=top, width=width, height=BAR, fill="paper", weight=150) for top in (0, second)
+    ]
+
+
+def _difference(left: int, right: int, limit: int, top: int) -> list[Plain]:
+    """The stretch between the ends marked `?`, inside it or else beside it up to `limit`."""
     unknown = words("?")
     gap = Box(x=left, y=top, width=right - left, height=BAR, line="pen", dashed=True, weight=200)
     if right - left < unknown.width + 2 * TOUCH:
-        return [gap]
+        if limit - right < unknown.width + 2 * TOUCH:
+            return [gap]
+        return [gap, *unknown.at(right + TOUCH, top + (BAR - unknown.height) // 2)]
     return [gap, *centred(unknown, (left + right) // 2, top + (BAR - unknown.height) // 2)]

@@ -405,6 +405,8 @@ def _shows(step: Step, solved: SolvedPart) -> Iterator[Show]:
     line = step.shown or step.line
     if line is not None:
         yield Line(tree=line)
+    if step.move == "carried":
+        yield from (Line(tree=pair) for pair in step.details["pairs"][1:])
     if step.move == "rewrite" and isinstance(_sides(step)[0], Mixed):
         assert step.line is not None
         yield Line(tree=step.line)

@@ -10,8 +10,12 @@ WIDE = 2.2
 """A picture so many times as wide as high goes under the words, any other one beside them."""
 
 BESIDE, UNDER_HEIGHT, LEAST_HEIGHT = 34_000, 15_000, 3_000
-SMALL_WIDTH, SMALL_HEIGHT = 22_000, 10_400
-"""Room for it on the item's page, and on work pages, where it stays in sight beside the stem."""
+SMALL_WIDTH, SMALL_HEIGHT = 30_000, 10_400
+"""Room for it on the item's page, and on work pages, where a wide one stays beside the stem."""
+
+ASIDE_WIDTH, ASIDE_HEIGHT, LEAST_ASIDE = 20_000, 24_000, 9_000
+"""Room for any other one on work pages: beside the choices or under the boxes; and the least
+height in which that serves."""
 
 
 def is_wide(given: PictureGiven) -> bool:

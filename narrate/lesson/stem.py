@@ -21,7 +21,7 @@ which it is set larger than it must be (two lines with fractions at 24 pt)."""
 _OFFSET = {"stimulus": 0, "ask": 1_000_000}
 """In a strip that holds both, characters of the ask are counted from far behind the stimulus."""
 
-_BEFORE, _AFTER = 250, 110
+_BEFORE, _AFTER = 200, 30
 """How far the box of an amount stands off its phrase: after it a full stop may come."""
 
 
@@ -184,7 +184,7 @@ def _sentences(text: str) -> tuple[tuple[int, int], ...]:
 
 def _set(pieces: Sequence[_Piece], size: int, x: int, y: int, width: int) -> Stem:
     """Pieces of the sources one after another in one paragraph."""
-    how = atoms.setting(size)
+    how = atoms.Setting(size=size, stack=max(atoms.SMALLEST, size * 7 // 8))
     found: list[atoms.Atom] = []
     for piece in pieces:
         start = _OFFSET[piece.source] + piece.start

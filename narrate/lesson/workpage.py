@@ -10,6 +10,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field
 
+from narrate.exact.tree import Writing
+from narrate.items.item import PictureGiven
 from narrate.lesson import answers, atoms, picture
 from narrate.lesson.arrange import Arranged, Content, When, arrange, crowded
 from narrate.lesson.block import Area, area
@@ -20,6 +22,7 @@ from narrate.lesson.shows import (
     Choose,
     Draw,
     FillBoxes,
+    Line,
     Multiples,
     PauseSign,
     Show,
@@ -28,11 +31,11 @@ from narrate.lesson.shows import (
 )
 from narrate.lesson.stem import Stem, mark_group, strips
 from narrate.lesson.view import PartView, Told
-from narrate.lesson.workzone import MATHS
+from narrate.lesson.workzone import MATHS, results
 
 HEADING = 2_000
-STEM = TOP + HEADING * 14 // 10
-GUTTER = 2_600
+STEM = TOP + HEADING * 13 // 10
+GUTTER, BOXES_GUTTER = 2_600, 3_800
 BOX_SIZE = 3_600
 SIZES = (3_600, 3_200, 2_800, 2_400, 2_000, 1_800)
 """Sizes tried for a beat that is too large for a page."""
@@ -64,6 +67,12 @@ class _Frame:
         if self.column is not None:
             return self.zone.y + self.column.height
         return self.boxes.room.bottom if self.boxes is not None else self.zone.y
+
+    @property
+    def right_bottom(self) -> int:
+        """From there on down the page is free to its right edge."""
+        aside = area(self.picture.marks[0]).bottom if self.picture is not None else 0
+        return max(self.answer_bottom, aside)
 
 
 def _frame(view: PartView, told: Sequence[Told]) -> _Frame:
@@ -98,7 +107,8 @@ def _stem_width(view: PartView) -> int:
 
 
 def _small_picture(view: PartView) -> Group | None:
-    if view.picture is None:
+    """A wide picture, beside the stem."""
+    if view.picture is None or not picture.is_wide(view.picture):
         return None
     return picture.at_right(view.picture, TOP, picture.SMALL_WIDTH, picture.SMALL_HEIGHT)
 
@@ -107,7 +117,7 @@ def _under(stem: Stem, view: PartView, shows: Sequence[Show]) -> _Frame:
     """The frame under a stem: the answer at the right, the work zone in what is left."""
     small = _small_picture(view)
     above = max([stem.bottom, *([area(small.marks[0]).bottom] if small is not None else [])])
-    top = above + 1_800
+    top = above + 1_500
     right, column, boxes = MARGIN + WIDTH, None, None
     if view.choices:
         reasons = {show.letter: show.reason for show in shows if isinstance(show, Strike)}
@@ -115,8 +125,25 @@ def _under(stem: Stem, view: PartView, shows: Sequence[Show]) -> _Frame:
         right -= column.width + GUTTER
     elif view.boxes:
         boxes = _boxes(view, shows, right, top)
-        right = boxes.room.x - GUTTER
+        right = boxes.room.x - BOXES_GUTTER
+    if view.picture is not None and small is None:
+        small = _aside(view.picture, right, top, boxes)
+        right = min(right, area(small.marks[0]).x - GUTTER)
     return _Frame(stem, small, column, boxes, Area(MARGIN, top, right - MARGIN, BOTTOM - top))
+
+
+def _aside(given: PictureGiven, right: int, top: int, boxes: answers.Boxes | None) -> Group:
+    """A picture that is not wide: under the boxes, or left of the answer and beside the work.
+
+    One higher than wide would be small under the boxes.
+    """
+    if boxes is not None and given.width >= given.height:
+        y = boxes.room.bottom + 1_800
+        if BOTTOM - y >= picture.LEAST_ASIDE:
+            top, right = y, MARGIN + WIDTH
+    room = min(BOTTOM - top, picture.ASIDE_HEIGHT)
+    across, tall = picture.size(given, picture.ASIDE_WIDTH, max(100, room))
+    return picture.group(given, right - across, top, across, tall)
 
 
 def _boxes(view: PartView, shows: Sequence[Show], right: int, top: int) -> answers.Boxes:
@@ -140,6 +167,7 @@ class WorkPages:
     told: Sequence[Told]
     frame: _Frame = field(init=False)
     starts: list[int] = field(default_factory=list)
+    _left: dict[int, tuple[Writing, ...]] = field(init=False, default_factory=dict)
     size: int = MATHS[0]
 
     def __post_init__(self) -> None:
@@ -174,7 +202,19 @@ class WorkPages:
             end = self.longest(first)
             found.append((first, end))
             first = end
-        return found
+        return self._with_work(found)
+
+    def _with_work(self, cut: list[tuple[int, int]]) -> list[tuple[int, int]]:
+        """The pages, the last of them with a line of work on it: no page for a sentence alone."""
+        if len(cut) < 2:
+            return cut
+        *others, (before, start), (_, end) = cut
+        lines = [at for at in range(before, start) if any(self._lines(at, at + 1))]
+        if any(self._lines(start, end)) or len(lines) < 2:
+            return cut
+        if self._arranged(lines[-1], end) is None:
+            return cut
+        return [*others, (before, lines[-1]), (lines[-1], end)]
 
     def _shows(self, start: int, end: int) -> Iterator[tuple[tuple[int, int], Show]]:
         for at in range(start, end):
@@ -214,7 +254,7 @@ class WorkPages:
 
     def _wide_from(self) -> int:
         """From where on down the page is free to its right edge."""
-        return self.frame.answer_bottom + 600
+        return self.frame.right_bottom + 600
 
     def _content(
         self,
@@ -228,7 +268,21 @@ class WorkPages:
         content = Content(rings=self._rings(start, end))
         for at, show in self._shows(0, end):
             content.add(at if at[0] >= start else None, show)
-        return content.turned(carry=carry, lists=lists, kept=kept)
+        left = self._results(start) if carry else ()
+        return content.turned(results=left, lists=lists, kept=kept)
+
+    def _results(self, start: int) -> tuple[Writing, ...]:
+        """What the lines before beat `start` leave for those after it."""
+        if start not in self._left:
+            before = [show.tree for show in self._lines(0, start)]
+            later = [show.tree for show in self._lines(start, len(self.told))]
+            self._left[start] = results(before, later)
+        return self._left[start]
+
+    def _lines(self, start: int, end: int) -> Iterator[Line]:
+        for _, show in self._shows(start, end):
+            if isinstance(show, Line) and not show.struck:
+                yield show
 
     def _rings(self, start: int, end: int) -> dict[Multiples, When]:
         """When the common multiple is ringed: in all lists of a run with the last of them.
@@ -246,7 +300,7 @@ class WorkPages:
     def _final(self, start: int, end: int) -> Arranged:
         """The page as it will be, with what there is room for of what was there before.
 
-        That is a figure that is drawn on later, the lists of the page before, the last line.
+        That is a figure that is drawn on later, the lists of the page before, results.
         """
         before, later = self._lists_before(start), self._drawn_on_later(end)
         for lists, kept, carry in (
@@ -328,7 +382,7 @@ class WorkPages:
 
     def _fixed(self, sheet: Sheet) -> None:
         stem, frame = self.frame.stem, self.frame
-        y = frame.zone.y - 1_000
+        y = frame.zone.y - 800
         rule = Rule(x1=MARGIN, y1=y, x2=MARGIN + WIDTH, y2=y, weight=100, colour="quiet")
         text = " ".join(part for part in (self.view.stimulus, self.view.ask) if part)
         sheet.put(None, Group(name="stem", alt=text, marks=(*stem.marks(), rule)))
@@ -351,7 +405,7 @@ class WorkPages:
                 group = mark_group((frame.stem,), show, self.view)
                 return [(group, "wipe")] if group is not None else []
             case PauseSign(words=words):
-                small = frame.picture
+                small = _small_picture(self.view)
                 right = area(small.marks[0]).x - GUTTER if small is not None else MARGIN + WIDTH
                 return [(pause_sign(words, right), "fade")]
             case Strike(letter=letter, reason=reason) if frame.column is not None:

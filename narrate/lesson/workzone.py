@@ -10,16 +10,22 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from narrate.exact.tree import Relation, Writing
+from narrate.exact.tree import Relation, Writing, walk
 from narrate.lesson import alt, atoms, mathline, measure
 from narrate.lesson.block import Block
-from narrate.lesson.marks import Dot, Plain, Rule
+from narrate.lesson.marks import Box, Dot, Plain, Rule
 from narrate.lesson.shows import Line, Multiples
 
 MATHS = (4_000, 3_600)
 """Sizes of the lines of work, the one to wish for first."""
 
-LINE_GAP = 900
+KEPT = 2_400
+"""The size of the results that earlier pages leave at the top of a page."""
+
+KEPT_GAP, KEPT_EDGE = 1_400, 600
+"""Between two results; from the edge of the sheet that each stands on to its text."""
+
+LINE_GAP = 700
 GUTTER = 2_600
 NOTE = 2_200
 LIST_SIZES = (3_200, 2_800, 2_400, 2_000)
@@ -98,6 +104,52 @@ def left_side(tree: Writing, size: int) -> int:
     """The width of what stands before the first relation sign, or of everything."""
     row = mathline.line(atoms.atoms_of(tree, atoms.maths(size)), atoms.maths(size))
     return next((left - atom.gap for left, atom in row.atoms if atom.relation), row.width)
+
+
+def results(before: Sequence[Writing], later: Sequence[Writing]) -> tuple[Writing, ...]:
+    """What a page keeps of the lines `before` it: what was asked, and what is worked with `later`.
+
+    Of a line its two ends are kept (`3/4 = 15/20`); the last line always, the others where a later
+    line has their result in it.
+    """
+    wanted = {part for tree in later for part in walk(tree)}
+    found = [
+        tree
+        for tree in before
+        if tree == before[-1] or not isinstance(tree, Relation) or tree.sides[-1] in wanted
+    ]
+    return tuple(dict.fromkeys(_ends(tree) for tree in found))
+
+
+def _ends(tree: Writing) -> Writing:
+    if not isinstance(tree, Relation):
+        return tree
+    return replace(tree, sides=(tree.sides[0], tree.sides[-1]))
+
+
+@lru_cache(maxsize=256)
+def kept_row(trees: tuple[Writing, ...], width: int) -> tuple[tuple[Writing, ...], Block]:
+    """Results side by side on one row, the latest of them that fit, and which they are."""
+    how = atoms.maths(KEPT)
+    for start in range(len(trees)):
+        left, above = 0, 0
+        rows: list[tuple[int, mathline.Row]] = []
+        for tree in trees[start:]:
+            row = mathline.line(atoms.atoms_of(tree, how), how)
+            rows.append((left, row))
+            left += round(row.width * measure.SLACK) + 2 * KEPT_EDGE + KEPT_GAP
+            above = max(above, row.above)
+        if left - KEPT_GAP <= width:
+            tall = above + max(row.below for _, row in rows) + KEPT_EDGE
+            marks = tuple(m for left, row in rows for m in _on_a_sheet(left, row, above, tall))
+            return trees[start:], Block(left - KEPT_GAP, tall, marks)
+    return (), Block(0, 0)
+
+
+def _on_a_sheet(left: int, row: mathline.Row, above: int, tall: int) -> tuple[Plain, ...]:
+    width = round(row.width * measure.SLACK) + 2 * KEPT_EDGE
+    sheet = Box(x=left, y=0, width=width, height=tall, fill="panel", rounded=True)
+    return (sheet, *row.marks(left + KEPT_EDGE, above + KEPT_EDGE // 2))
 
 
 @lru_cache(maxsize=1024)

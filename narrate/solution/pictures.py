@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import ceil
 
-from narrate.exact.tree import Blank
+from narrate.exact.tree import Blank, Expr
 from narrate.solution.figures import (
     Bars,
     Brace,
@@ -15,6 +15,7 @@ from narrate.solution.figures import (
     Jump,
     Layer,
     NumberLine,
+    Point,
     Shade,
     Strip,
     Tone,
@@ -68,8 +69,11 @@ def about_strip(task: Task, size: int) -> Iterator[Step]:
     yield Step(move=move, details=details, layers=layers)
 
 
-def shade_strip(task: Task, size: int) -> Iterator[Step]:
-    """The amounts shaded on the given strip, or crossed off it, once it is cut in one size."""
+def shade_strip(task: Task, size: int, amounts: Sequence[Expr]) -> Iterator[Step]:
+    """The amounts shaded on the given strip, or crossed off it, once it is cut in one size.
+
+    They are labelled by the `amounts` as they stand in the work.
+    """
     strip = task.strip
     if strip is None or not _fits(task, strip.wholes) or size % strip.parts:
         return
@@ -78,7 +82,7 @@ def shade_strip(task: Task, size: int) -> Iterator[Step]:
     layers: list[Layer] = []
     if strip.parts == size:
         layers.append(Strip(of="strip", wholes=strip.wholes, parts=size))
-    layers.extend(_amounts(task, "strip", size))
+    layers.extend(_amounts(task, "strip", amounts))
     yield Step(
         move="shade strip",
         details={
@@ -90,11 +94,10 @@ def shade_strip(task: Task, size: int) -> Iterator[Step]:
     )
 
 
-def _amounts(task: Task, of: str, size: int | None = None) -> Iterator[Layer]:
+def _amounts(task: Task, of: str, labels: Sequence[Expr]) -> Iterator[Layer]:
     """Amounts shaded one after another, or crossed off from the right end of the first."""
     end = Fraction(0)
-    for place, term in enumerate(task.terms):
-        label = over(term.size, size) if size else term.numeral
+    for place, (term, label) in enumerate(zip(task.terms, labels, strict=True)):
         if term.sign > 0:
             start, end = end, end + term.size
             yield Shade(of=of, start=start, end=end, tone=TONES[place], label=label)
@@ -112,12 +115,15 @@ def ground(task: Task) -> tuple[Layer, ...]:
     return tuple(_bar(task)) if _fits(task, MOST_WHOLES) else ()
 
 
-def hops(task: Task) -> tuple[Layer, ...]:
-    """Hops on a number line, drawn to scale and so only once the answer is there."""
+def hops(task: Task, total: Expr) -> tuple[Layer, ...]:
+    """Hops on a number line from the first amount to the `total`, as it is written in the work.
+
+    They are drawn to scale and so only once the answer is there.
+    """
     told_by_bar = task.strip or _fits(task, MOST_WHOLES) or task.situation == "difference"
     if task.situation == "bare" or not task.natural or task.answer == 0 or told_by_bar:
         return ()
-    return tuple(_hops(task))
+    return tuple(_hops(task, total))
 
 
 def _two_bars(task: Task) -> Bars:
@@ -133,19 +139,21 @@ def _two_bars(task: Task) -> Bars:
 
 def _bar(task: Task) -> Iterator[Layer]:
     yield Strip(of="bar", wholes=max(1, ceil(_most(task))), parts=1)
-    yield from _amounts(task, "bar")
+    yield from _amounts(task, "bar", [term.numeral for term in task.terms])
     yield Brace(of="bar", start=Fraction(0), end=task.answer, label=Blank())
 
 
-def _hops(task: Task) -> Iterator[Layer]:
+def _hops(task: Task, total: Expr) -> Iterator[Layer]:
     stops = [Fraction(0)]
     for term in task.terms:
         stops.append(stops[-1] + term.signed)
     if ceil(max(stops)) > LONGEST_LINE:
         return
     yield NumberLine(of="hops", low=0, high=ceil(max(stops)))
-    for start, end, term in zip(stops, stops[1:], task.terms, strict=False):
+    yield Point(of="hops", at=stops[1], label=task.terms[0].numeral)
+    for start, end, term in zip(stops[1:-1], stops[2:], task.terms[1:], strict=True):
         yield Jump(of="hops", start=start, end=end, label=term.numeral)
+    yield Point(of="hops", at=stops[-1], label=total)
 
 
 def recut(task: Task, place: int, size: int) -> tuple[Layer, ...]:

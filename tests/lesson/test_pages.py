@@ -14,6 +14,7 @@ from hypothesis import HealthCheck, given, settings
 from PIL import ImageFont
 
 from narrate.exact.parser import parse
+from narrate.exact.tree import Frac
 from narrate.items.item import StripGiven
 from narrate.lesson import drawing, palette
 from narrate.lesson.marks import Box, Colour, Group, Page, Plain, Rule, Stack, Text
@@ -21,7 +22,7 @@ from narrate.lesson.pages import closing_page, overlaps, part_pages, title_page
 from narrate.lesson.shows import Draw, Line, Multiples, PauseSign, Takeaway
 from narrate.lesson.view import ChoiceShown, PartView
 from narrate.outputs._svg import svg
-from narrate.solution.figures import Layer, NumberLine, Point, Shade, Strip
+from narrate.solution.figures import Bars, Layer, NumberLine, Point, Shade, Strip
 from tests.lesson.generated import parts
 from tests.lesson.samples import SAMPLES, Sample, told
 
@@ -110,12 +111,42 @@ def test_a_page_holds_at_most_three_stacked_lines() -> None:
             assert len(lines) <= 6
 
 
-def test_the_next_page_repeats_the_last_line_of_work() -> None:
+def test_the_next_page_keeps_the_last_result() -> None:
+    """The two ends of the last line of work."""
     work = pages_of("story")[1:]
     assert len(work) > 1
     for first, second in pairwise(work):
         last = [g.name for g in groups(first) if g.name.startswith("line ")][-1]
-        assert last in [group.name for group in second.base]
+        sides = last.removeprefix("line ").split(" = ")
+        assert " = ".join(dict.fromkeys((sides[0], sides[-1]))) in kept(second)
+
+
+def test_fractions_stand_where_they_are_counted_together() -> None:
+    """A sum in new pieces is not seen without where its pieces come from."""
+    pages = pages_of("story")
+    joined = next(p for p in pages if "line 15/20 + 4/20 = 19/20" in [g.name for g in groups(p)])
+    seen = [*kept(joined), *(g.name for g in groups(joined) if g.name.startswith("line "))]
+    for first, new in (("3/4", "15/20"), ("1/5", "4/20")):
+        assert any(s.removeprefix("line ").startswith(first) and s.endswith(new) for s in seen)
+
+
+def test_results_that_are_kept_are_labels_in_size() -> None:
+    """Labels at least 20 points (common guidance, no source)."""
+    texts = [
+        size(mark)
+        for name in SAMPLES
+        for page in pages_of(name)
+        for group in page.base
+        if group.name.startswith("kept ")
+        for mark in group.marks
+    ]
+    assert min(each for each in texts if each is not None) >= 2_000
+
+
+def kept(page: Page) -> list[str]:
+    """The results that a page keeps of those before it."""
+    named = (group.name for group in page.base if group.name.startswith("kept "))
+    return [result for name in named for result in name.removeprefix("kept ").split(", ")]
 
 
 def test_what_was_struck_stays_struck() -> None:
@@ -341,3 +372,20 @@ def test_svg_is_well_formed_and_grows_with_the_builds(name: str) -> None:
         ]
         assert shown == sorted(set(shown))
         assert svg(page) == svg(page, len(page.builds))
+
+
+def test_parts_of_a_whole_are_compared_on_the_whole() -> None:
+    """5/12 fills five twelfths of its bar, as it does of a line from 0 to 1."""
+    amounts = (Fraction(5, 12), Fraction(3, 8))
+    labels = (Frac(5, 12), Frac(3, 8))
+    bars = Bars(
+        of="bars",
+        longer=amounts[0],
+        shorter=amounts[1],
+        longer_label=labels[0],
+        shorter_label=labels[1],
+    )
+    boxes = [m for m in drawing.draw((bars,), 40_000).parts[0] if isinstance(m, Box)]
+    whole = next(box.width for box in boxes if box.fill == "paper")
+    shaded = [box.width for box in boxes if box.fill in {"first", "second"}]
+    assert shaded == [pytest.approx(whole * amount, abs=2) for amount in amounts]

@@ -23,6 +23,8 @@ _NOT_IN_ALL = (
     r"\b(?:left|remain\w*|rest|other|more|less|fewer|\w+er than|difference|needs?|needed|missing"
     r"|of the total|without|still)\b"
 )
+_EARLIER = rf"{START}|\b(?:if|did|had|was|were)\b"
+"""A question for what was before, though it may tell what is now."""
 _NOW = r"\b(?:now|still|then)\b"
 _OUT = (
     r"\b(?:us(?:es?|ed)|eats?|ate|eaten|gives? away|gave away|given away|takes? out|took out"
@@ -50,7 +52,7 @@ def asks_for_left(ask: str, story: str) -> str:
 def goes_out(ask: str, story: str) -> str:
     """What goes out where it is asked how much there is now, "" where something comes in too."""
     question = _question(ask)
-    asks_now = _search(_NOW, question) and not _search(f"{START}|{_IN_ALL}|{_GONE}", question)
+    asks_now = _search(_NOW, question) and not _search(f"{_EARLIER}|{_IN_ALL}|{_GONE}", question)
     found = _search(_OUT, story)
     return found[0].lower() if asks_now and found and not _search(_IN, story) else ""
 
@@ -65,7 +67,7 @@ def asks_in_all(ask: str) -> str:
 def comes_in(ask: str, story: str) -> str:
     """What comes in where it is asked how much there is now, "" where something goes out too."""
     question = _question(ask)
-    asks_now = _search(_NOW, question) and not _search(f"{START}|{_NOT_IN_ALL}", question)
+    asks_now = _search(_NOW, question) and not _search(f"{_EARLIER}|{_NOT_IN_ALL}", question)
     found = _search(_IN, story)
     out = rf"{_OUT}|\b(?:gives?|gave|takes?|took|cuts?|pours?|poured|of it|of them)\b"
     silent = _search(out, story) or _search(BY_A_NUMBER, story)

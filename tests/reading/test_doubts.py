@@ -55,6 +55,7 @@ TURNED_ROUND = [
     ("Ida gave away 1/3 cup. Then 1/2 cup was left. How much did she have before?", "1/2 + 1/3"),
     ("If 1/2 cup is left after she used 1/3 cup, how much was there?", "1/2 + 1/3"),
     ("How much was in a jug if 1/2 cup is left after 1/3 cup was used?", "1/2 + 1/3"),
+    ("Lu lost 1/3 of his beads. If 1/2 is there now, what part had he?", "1/2 + 1/3"),
     ("Ben's rope is 3/4 m, 1/5 m less than Ana's. How long is Ana's rope?", "3/4 + 1/5"),
     ("Ana's rope is 3/4 m. It is 1/5 m longer than Ben's. How long is Ben's?", "3/4 - 1/5"),
     ("Ana and Ben have 3/4 kg in all. Ana has 1/5 kg. How much has Ben?", "3/4 - 1/5"),

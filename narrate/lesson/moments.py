@@ -285,11 +285,13 @@ def _pieces_back(step: Step, solved: SolvedPart) -> dict[str, Any]:
     assert isinstance(others, tuple)
     named = words_of(solved.language).reads_as_pieces
     moved = [tree for tree in others if isinstance(tree, Frac) and tree.numerator > 1]
-    if isinstance(first, Frac) and first.numerator > 1 and not named(first.denominator):
-        if len(moved) == len(others) and {t.denominator for t in moved} == {first.denominator}:
-            tops = tuple(tree.numerator for tree in moved)
-            return {"pieces_moved": tops, "pieces_left": first.numerator}
-    return {"pieces_moved": (), "pieces_left": ""}
+    sizes = {tree.denominator for tree in (*moved, first) if isinstance(tree, Frac)}
+    if not isinstance(first, Frac) or first.numerator == 1 or named(first.denominator):
+        return {"pieces_moved": (), "pieces_left": ""}
+    if len(moved) < len(others) or len(sizes) > 1:
+        return {"pieces_moved": (), "pieces_left": ""}
+    tops = tuple(tree.numerator for tree in moved)
+    return {"pieces_moved": tops, "pieces_left": first.numerator}
 
 
 def _between(first: Expr, start: Expr) -> Expr | str:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise, takewhile
 from typing import Any
 
+from narrate.exact._languages import words_of
 from narrate.exact.spoken import pieces_name
 from narrate.exact.tree import (
     Blank,
@@ -274,7 +275,23 @@ def _look_back(step: Step, solved: SolvedPart) -> Iterator[Said]:
     details = _details(step, solved)
     if details["result"] != details["total"]:
         yield "look back/from", details
-    yield f"look back/{how}", details | {"between": _between(details["first"], details["start"])}
+    between = _between(details["first"], details["start"])
+    yield f"look back/{how}", details | {"between": between, **_pieces_back(step, solved)}
+
+
+def _pieces_back(step: Step, solved: SolvedPart) -> dict[str, Any]:
+    """The look back in pieces whose size has no name: how many come or go, how many are left."""
+    others, first = step.details["others"], step.details["first"]
+    assert isinstance(others, tuple)
+    named = words_of(solved.language).reads_as_pieces
+    moved = [tree for tree in others if isinstance(tree, Frac) and tree.numerator > 1]
+    sizes = {tree.denominator for tree in (*moved, first) if isinstance(tree, Frac)}
+    if not isinstance(first, Frac) or first.numerator == 1 or named(first.denominator):
+        return {"pieces_moved": (), "pieces_left": ""}
+    if len(moved) < len(others) or len(sizes) > 1:
+        return {"pieces_moved": (), "pieces_left": ""}
+    tops = tuple(tree.numerator for tree in moved)
+    return {"pieces_moved": tops, "pieces_left": first.numerator}
 
 
 def _between(first: Expr, start: Expr) -> Expr | str:
@@ -308,7 +325,9 @@ def slip_details(solved: SolvedPart) -> dict[str, Any]:
     steps = solved.solution.steps
     sizes = [step.details["size"] for step in steps if "size" in step.details]
     amounts = [tree for _, tree in terms(solved.reading.expression)]
-    fractions = [moves.fraction_of(t) for t in amounts if isinstance(t, Frac | Mixed)]
+    told = {step.details["fraction"] for step in steps if step.move == "rewrite"}
+    parts = [moves.fraction_of(t) for t in amounts if isinstance(t, Frac | Mixed)]
+    fractions = [part for part in parts if part in told]
     two = len(amounts) == len(fractions) == 2
     signs = [sign for step in steps if step.move == "join" for sign in _signs(step)]
     return {

@@ -41,9 +41,11 @@ def without_work(lesson: Lesson) -> Lesson:
 
 def _blank(page: Page, said: str) -> Page:
     groups = [*page.base, *(build.group for build in page.builds)]
-    work = [_around(group.marks) for group in groups if _WORK.match(group.name)]
+    written = [group for group in groups if _WORK.match(group.name)]
+    work = [_around(group.marks) for group in written]
     others = [area(m) for g in groups if not _WORK.match(g.name) for m in g.marks]
-    lines = iter(_lengthened(work, others))
+    listed = [group.name.startswith("multiples") for group in written]
+    lines = iter(_evened(_lengthened(work, others), listed))
     numbers = iter(range(1, len(work) + 1))
 
     def left(group: Group) -> Group | None:
@@ -68,6 +70,19 @@ def _lengthened(work: list[Area], others: list[Area]) -> list[Area]:
         _longest(each, left, min(RIGHT, max(right, each.x + SHORTEST)), [*work, *others])
         for each in work
     ]
+
+
+def _evened(lines: Sequence[Area], listed: Sequence[bool]) -> list[Area]:
+    """The lines of work with one right edge, and those of lists, where they stay long enough."""
+    found = list(lines)
+    for kind in (True, False):
+        mine = [each for each, is_list in zip(lines, listed, strict=True) if is_list == kind]
+        right = min((each.right for each in mine), default=0)
+        if all(right - each.x >= SHORTEST for each in mine):
+            for at, each in enumerate(lines):
+                if listed[at] == kind:
+                    found[at] = replace(each, width=right - each.x)
+    return found
 
 
 def _longest(own: Area, left: int, right: int, others: Sequence[Area]) -> Area:

@@ -188,11 +188,10 @@ class _Line:
                 return (self.x(start) + self.x(end)) // 2
 
     def _landing(self) -> int:
-        """Where hops begin and end: over the points, or on the line or what is marked on it."""
-        if self.points():
-            return self.axis() - DOT // 2 - 150
+        """Where hops begin and end: over the stretch that is marked, the points, or the line."""
         banded = any(isinstance(layer, Stretch) for layer in self.layers)
-        return self.axis() - (BAND + 200 if banded else 150)
+        dotted = DOT // 2 + 150 if self.points() else 150
+        return self.axis() - (BAND + 200 if banded else dotted)
 
     def _hop(self, number: int) -> tuple[Plain, ...]:
         """A hop up, along its lane and down, with its label over the lane."""

@@ -425,7 +425,9 @@ def _shows(step: Step, solved: SolvedPart) -> Iterator[Show]:
     if line is not None:
         yield Line(tree=line)
     if step.move == "carried":
-        yield from (Line(tree=pair) for pair in step.details["pairs"][1:])
+        pairs = step.details["pairs"]
+        assert isinstance(pairs, tuple)
+        yield from (Line(tree=pair) for pair in pairs[1:] if isinstance(pair, Relation))
     if step.move == "rewrite" and isinstance(_sides(step)[0], Mixed):
         assert step.line is not None
         yield Line(tree=step.line)

@@ -18,7 +18,7 @@ from narrate.pipeline import make_lesson
 from tests.generated import loaded, made
 
 DEMO = Path(__file__).resolve().parents[2] / "problems" / "garden-week.yaml"
-WORK = re.compile(r"line \S+ [=+−×÷]|multiples of ")
+WORK = re.compile(r"line \S+ [=+−×÷]|kept |multiples of ")
 
 
 def told(review: Review) -> Lesson:

@@ -138,6 +138,7 @@ def starter(args: argparse.Namespace) -> int:
     from importlib.resources import files
 
     from narrate.items.texts import name_flaw
+    from narrate.saving import save_new
 
     path: Path = args.file
     if found := name_flaw(path.stem, "the file name"):
@@ -145,14 +146,17 @@ def starter(args: argparse.Namespace) -> int:
     if path.suffix.lower() not in (".yaml", ".yml"):
         raise WrongUse(f"{path} is no YAML file; give it a name such as {path.stem}.yaml")
     text = files("narrate.items").joinpath("starter.yaml").read_text(encoding="utf-8")
-    try:
-        with path.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-    except FileExistsError:
-        raise WrongUse(f"{path} is there already; give the name of a new file") from None
-    except OSError as error:
-        raise WrongUse(f"{path} cannot be written ({error.strerror}); check its folder") from None
+    save_new(path, text)
     print(f"{path} is written; next: narrate check {path}")
+    return DONE
+
+
+def edits(args: argparse.Namespace) -> int:
+    """Writes what a review says, beat by beat, to a file beside it in which you change it."""
+    from narrate import pipeline
+
+    path = pipeline.write_edits(args.review, templates=args.templates)
+    print(f"{path} is written; change it, then: narrate build {args.review}")
     return DONE
 
 
@@ -231,6 +235,9 @@ def _parser() -> argparse.ArgumentParser:
     one.add_argument("--json", action="store_true", help="one JSON line for each part")
     _add(commands, "schema", schema)
     _add(commands, "starter", starter).add_argument("file", type=Path, metavar="FILE")
+    own = _add(commands, "edits", edits)
+    own.add_argument("review", type=Path, metavar="REVIEW", help="the file of one review")
+    _add_templates(own)
     _add(commands, "kinds", kinds)
     return parser
 
@@ -292,6 +299,10 @@ def _add_build(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--wpm", type=_pace, metavar="N", help="words a minute, 60 to 250; else the grade's"
     )
+    _add_templates(parser)
+
+
+def _add_templates(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--templates", type=_folder, metavar="DIR", help="a folder of your own sentences"
     )

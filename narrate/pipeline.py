@@ -16,11 +16,13 @@ from typing import TYPE_CHECKING, Any
 from narrate.errors import Declined, Fault, FaultsFound, WrongUse
 from narrate.exact.caption import write
 from narrate.exact.tree import Frac
+from narrate.items.edits import edits_beside, read_edits
 from narrate.items.item import Item, Part, Review
 from narrate.items.loading import Loaded, load
 from narrate.items.picking import pick, split_name
 from narrate.kinds import find_kinds, kind_of
 from narrate.lesson.blank import without_work
+from narrate.lesson.edits import Edits, starting_text
 from narrate.lesson.lesson import Lesson, Timeline
 from narrate.lesson.solved import SolvedPart
 from narrate.lesson.telling import tell
@@ -29,7 +31,7 @@ from narrate.lesson.wording import Words
 from narrate.reading import agreement
 from narrate.reading.read import read
 from narrate.report import declined_row, fault_row, solved_row, times
-from narrate.saving import save, save_folder
+from narrate.saving import save, save_folder, save_new
 from narrate.solution.keycheck import key_fault
 from narrate.solution.solve import make_task
 from narrate.solution.solve import solve as solve_task
@@ -141,7 +143,9 @@ def kinds() -> Iterator[str]:
         yield f"{name.replace('_', ' ')}: {kind.SUMMARY} ({', '.join(kind.STANDARDS)})"
 
 
-def make_lesson(review: Review, words: Words) -> tuple[Lesson | None, list[Fault], list[str]]:
+def make_lesson(
+    review: Review, words: Words, edits: Edits | None = None
+) -> tuple[Lesson | None, list[Fault], list[str]]:
     """The lesson of a review's good items, None if it has none; and what was left out."""
     parts: list[SolvedPart] = []
     faults: list[Fault] = []
@@ -152,7 +156,27 @@ def make_lesson(review: Review, words: Words) -> tuple[Lesson | None, list[Fault
         declined.extend(_declined(o) for o in outcomes if o.declined)
         if all(o.solved and not o.fault for o in outcomes):
             parts.extend(o.solved for o in outcomes if o.solved)
-    return (tell(review, parts, words) if parts else None), faults, declined
+    return (tell(review, parts, words, edits) if parts else None), faults, declined
+
+
+def write_edits(path: Path, *, templates: Path | None = None) -> Path:
+    """Writes the file of edits of a review, to start from, and returns where.
+
+    Raises WrongUse where it is there already or nothing can be told, FaultsFound where the review
+    cannot be read.
+    """
+    loaded = load([path])
+    if not loaded.reviews:
+        raise FaultsFound(loaded.faults)
+    if len(loaded.reviews) > 1:
+        raise WrongUse(f"{path} holds several reviews; give one of its files")
+    review = loaded.reviews[0]
+    lesson, *_ = make_lesson(review, Words(review.language, templates))
+    if lesson is None:
+        raise WrongUse(f"{path} has no item that can be told; narrate check {path} says why")
+    beside = edits_beside(review.file)
+    save_new(beside, starting_text(lesson))
+    return beside
 
 
 def build(
@@ -179,15 +203,30 @@ def build(
         raise FaultsFound(loaded.faults)
     faults, declined = [f for f in loaded.faults if only is None or f.item is None], []
     for review in _chosen(loaded, only):
-        lesson, wrong, left_out = make_lesson(review, Words(review.language, chosen.templates))
+        words = Words(review.language, chosen.templates)
+        edits = Edits(read_edits(edits_beside(review.file)), words.spoken)
+        lesson, wrong, left_out = make_lesson(review, words, edits)
         faults.extend(wrong)
         declined.extend(left_out)
         if lesson:
+            faults.extend(edits.faults_of(lesson, _missing(loaded, review, lesson)))
             timeline = predict(lesson, wpm)
             shown = without_work(lesson) if blank_work else lesson
             folder = to / review.id / ("" if only is None else f"only/{only}")
             _write(shown, timeline, outputs, chosen, folder, progress)
     return Outcome(faults=tuple(faults), declined=tuple(declined))
+
+
+def _missing(loaded: Loaded, review: Review, lesson: Lesson) -> dict[str, str]:
+    """The ids of a review's items that are not in its lesson, with why; "" where only one is."""
+    told = {beat.item for beat in lesson.beats}
+    picked = {item.id for item in review.items}
+    found = {fault.item: "its item is faulty" for fault in loaded.faults if fault.item}
+    for each in loaded.reviews:
+        if each.id == review.id:
+            ids = (item.id for item in each.items if item.id not in told)
+            found |= {name: "its item is left out" if name in picked else "" for name in ids}
+    return found
 
 
 def _chosen(loaded: Loaded, only: str | None) -> tuple[Review, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Literal
 
 from narrate.errors import Place
@@ -109,3 +110,8 @@ class Review:
     grade: int
     language: str
     items: tuple[Item, ...]
+
+    @property
+    def file(self) -> Path:
+        """The file it was read from."""
+        return Path(self.items[0].place.file)

@@ -8,16 +8,17 @@ choose; look back; one sentence to take along. As many beats as the item needs a
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from narrate.exact import prose
 from narrate.exact.caption import caption
 from narrate.exact.tree import Writing
 from narrate.items.item import Choice, Item, Part, Review
 from narrate.lesson import reasons
 from narrate.lesson.appearing import in_words
+from narrate.lesson.edits import Edits
+from narrate.lesson.hers import plain_sentences
 from narrate.lesson.lesson import Beat, Chapter, Lesson, Sentence
 from narrate.lesson.marks import Page
 from narrate.lesson.moments import Moment, moments, slip_details, stem_marks
@@ -26,7 +27,7 @@ from narrate.lesson.shows import Draw, Line, PauseSign, Show, StemMark, Strike, 
 from narrate.lesson.solved import SolvedPart
 from narrate.lesson.timeline import beat_ms, pace
 from narrate.lesson.view import ChoiceShown, PartView, Told
-from narrate.lesson.wording import SENTENCE_PAUSE, Words, capital
+from narrate.lesson.wording import SENTENCE_PAUSE, Words
 from narrate.solution.steps import Step
 
 LONGEST_BARE, LONGEST_STORY = 100_000, 180_000
@@ -166,8 +167,8 @@ class _PartTelling:
         label = self.words.tell("label", {"label": part_label(self.words, item, part)})
         sentences = [*label]
         if part.number == item.parts[0].number and item.stimulus:
-            sentences.extend(_stem(item.stimulus.text, self.words.language))
-        sentences.extend(_stem(part.ask, self.words.language))
+            sentences.extend(plain_sentences(item.stimulus.text, self.words.spoken, stem=True))
+        sentences.extend(plain_sentences(part.ask, self.words.spoken, stem=True))
         self.add("read", "read", sentences)
         strip = item.stimulus.diagram if item.stimulus else None
         told_later = any(s.move in _TELLS_STRIP for s in self.solved.solution.steps)
@@ -261,14 +262,6 @@ def _pausing(told: Told, pause_ms: int) -> Told:
     return replace(told, beat=replace(told.beat, sentences=sentences))
 
 
-def _stem(text: str, language: str) -> Iterator[Sentence]:
-    """The item's own sentences; one that ends in mathematics gets a full stop to be read by."""
-    for sentence in prose.sentences(text):
-        stop = "" if sentence.rstrip(' "”’)').endswith((".", "?", "!", ":")) else "."
-        say, shown = prose.say_prose(sentence, language), prose.caption_prose(sentence)
-        yield Sentence(say=capital(say) + stop, caption=capital(shown) + stop, stem=True)
-
-
 def part_label(words: Words, item: Item, part: Part) -> str:
     """What a part is called: "Question 2", or "Question 2, part A"."""
     if not item.lettered:
@@ -352,22 +345,25 @@ def _without(
     return tuple(each for each in told if each.beat.move != move)
 
 
-def tell(review: Review, parts: Sequence[SolvedPart], words: Words) -> Lesson:
-    """The lesson of a review: greeting, every part, closing."""
+def tell(
+    review: Review, parts: Sequence[SolvedPart], words: Words, edits: Edits | None = None
+) -> Lesson:
+    """The lesson of a review: greeting, every part, closing; with the teacher's `edits`."""
+    edits = edits or Edits(())
     defined: set[str] = set()
-    opening = _outside(words, "greeting", {"title": review.title, "count": _count(parts)})
+    opening = _outside(words, "greeting", {"title": review.title, "count": _count(parts)}, edits)
     pages: list[Page] = [_title(review, parts, words, opening)]
     beats: list[Beat] = [opening.beat]
     chapters = [Chapter(title=review.title, first_beat=opening.beat.id)]
     for solved in parts:
-        told = tell_part(words, solved, defined)
+        told = edits.on(tell_part(words, solved, defined), solved)
         view = _view(words, solved)
         pages.extend(part_pages(view, told))
         beats.extend(each.beat for each in told)
         chapters.append(
             Chapter(title=view.label, first_beat=told[0].beat.id, standard=solved.item.standard)
         )
-    last = _outside(words, "closing", {})
+    last = _outside(words, "closing", {}, edits)
     pages.append(_last_page(words, last))
     title = caption(words.short("page/closing", {}))
     chapters.append(Chapter(title=title, first_beat=last.beat.id))
@@ -396,7 +392,8 @@ def _last_page(words: Words, last: Told) -> Page:
     return closing_page(title, [again], [last])
 
 
-def _outside(words: Words, name: str, details: Mapping[str, Any]) -> Told:
+def _outside(words: Words, name: str, details: Mapping[str, Any], edits: Edits) -> Told:
     """A beat that belongs to no item."""
     sentences = words.tell(name, details)
-    return Told(beat=Beat(id=name, item=None, part=None, move=name, sentences=sentences))
+    beat = Beat(id=name, item=None, part=None, move=name, sentences=sentences)
+    return edits.on((Told(beat=beat),), None)[0]

@@ -153,6 +153,11 @@ class Words:
         self.brief = 0
         self.explained: set[str] = set()
 
+    @property
+    def spoken(self) -> str:
+        """The code of the words that mathematics is spoken in."""
+        return self.language
+
     def next_part(self) -> None:
         """From here on another part is told."""
         self._memory.next_part()

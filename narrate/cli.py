@@ -74,6 +74,7 @@ def _tell(line: object) -> None:
 def build(args: argparse.Namespace) -> int:
     """Writes each review's deck, script, captions and the rest."""
     from narrate import pipeline
+    from narrate.items.picking import split_order
     from narrate.outputs import make_options
 
     outcome = pipeline.build(
@@ -83,6 +84,7 @@ def build(args: argparse.Namespace) -> int:
         only=args.only,
         wpm=args.wpm,
         blank_work=args.blank_work,
+        wishes=pipeline.Wishes(order=split_order(args.order), answers=args.answers),
         options=make_options(
             builds=args.builds, dark=args.dark, theme=args.theme, templates=args.templates
         ),
@@ -282,6 +284,12 @@ def _add_build(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--only", metavar="ID[.PART]", help="one item or part by itself, in a folder of its own"
+    )
+    parser.add_argument(
+        "--order", default="", metavar="ID,ID,...", help="the items that come first, in this order"
+    )
+    parser.add_argument(
+        "--answers", type=Path, metavar="CSV", help="what pupils answered: a row a code"
     )
     parser.add_argument(
         "--builds",

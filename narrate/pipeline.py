@@ -16,15 +16,16 @@ from typing import TYPE_CHECKING, Any
 from narrate.errors import Declined, Fault, FaultsFound, WrongUse
 from narrate.exact.caption import write
 from narrate.exact.tree import Frac
+from narrate.items.answers import with_answers
 from narrate.items.edits import edits_beside, read_edits
 from narrate.items.item import Item, Part, Review
 from narrate.items.loading import Loaded, load
-from narrate.items.picking import pick, split_name
+from narrate.items.picking import in_order, pick, split_name, without_skipped
 from narrate.kinds import find_kinds, kind_of
 from narrate.lesson.blank import without_work
 from narrate.lesson.edits import Edits, starting_text
 from narrate.lesson.lesson import Lesson, Timeline
-from narrate.lesson.solved import SolvedPart
+from narrate.lesson.solved import SolvedPart, most_missed_first
 from narrate.lesson.telling import tell
 from narrate.lesson.timeline import predict
 from narrate.lesson.wording import Words
@@ -55,6 +56,14 @@ class Outcome:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Wishes:
+    """How reviews are to be told: the items named first, what pupils answered (a CSV file)."""
+
+    order: tuple[str, ...] = ()
+    answers: Path | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PartOutcome:
     """One part after solving: solved, or declined, or at fault."""
 
@@ -63,6 +72,9 @@ class PartOutcome:
     solved: SolvedPart | None = None
     declined: Declined | None = None
     fault: Fault | None = None
+
+
+USUAL_WISHES = Wishes()
 
 
 def solve_item(item: Item) -> Iterator[PartOutcome]:
@@ -144,9 +156,12 @@ def kinds() -> Iterator[str]:
 
 
 def make_lesson(
-    review: Review, words: Words, edits: Edits | None = None
+    review: Review, words: Words, edits: Edits | None = None, wishes: Wishes = USUAL_WISHES
 ) -> tuple[Lesson | None, list[Fault], list[str]]:
-    """The lesson of a review's good items, None if it has none; and what was left out."""
+    """The lesson of a review's good items, None if it has none; and what was left out.
+
+    Where it is known what pupils chose, what they missed most comes first, but for an order wished.
+    """
     parts: list[SolvedPart] = []
     faults: list[Fault] = []
     declined: list[str] = []
@@ -156,6 +171,8 @@ def make_lesson(
         declined.extend(_declined(o) for o in outcomes if o.declined)
         if all(o.solved and not o.fault for o in outcomes):
             parts.extend(o.solved for o in outcomes if o.solved)
+    if not wishes.order:
+        parts = most_missed_first(parts)
     return (tell(review, parts, words, edits) if parts else None), faults, declined
 
 
@@ -171,7 +188,8 @@ def write_edits(path: Path, *, templates: Path | None = None) -> Path:
     if len(loaded.reviews) > 1:
         raise WrongUse(f"{path} holds several reviews; give one of its files")
     review = loaded.reviews[0]
-    lesson, *_ = make_lesson(review, Words(review.language, templates))
+    (kept,) = without_skipped((review,)) or (review,)
+    lesson, *_ = make_lesson(kept, Words(review.language, templates))
     if lesson is None:
         raise WrongUse(f"{path} has no item that can be told; narrate check {path} says why")
     beside = edits_beside(review.file)
@@ -187,6 +205,7 @@ def build(
     only: str | None = None,
     wpm: int | None = None,
     blank_work: bool = False,
+    wishes: Wishes = USUAL_WISHES,
     options: Options | None = None,
     progress: Progress = lambda line: None,
 ) -> Outcome:
@@ -202,10 +221,10 @@ def build(
     if not loaded.reviews:
         raise FaultsFound(loaded.faults)
     faults, declined = [f for f in loaded.faults if only is None or f.item is None], []
-    for review in _chosen(loaded, only):
+    for review in _chosen(loaded, only, wishes):
         words = Words(review.language, chosen.templates)
         edits = Edits(read_edits(edits_beside(review.file)), words.spoken)
-        lesson, wrong, left_out = make_lesson(review, words, edits)
+        lesson, wrong, left_out = make_lesson(review, words, edits, wishes)
         faults.extend(wrong)
         declined.extend(left_out)
         if lesson:
@@ -229,14 +248,20 @@ def _missing(loaded: Loaded, review: Review, lesson: Lesson) -> dict[str, str]:
     return found
 
 
-def _chosen(loaded: Loaded, only: str | None) -> tuple[Review, ...]:
-    """The reviews to build, all or with one item alone. Raises FaultsFound where it is faulty."""
+def _chosen(loaded: Loaded, only: str | None, wishes: Wishes) -> tuple[Review, ...]:
+    """The reviews to build, all or with one item alone, in the order that is wished.
+
+    Raises FaultsFound where that item, or the file of answers, is faulty.
+    """
+    reviews = loaded.reviews
+    if wishes.answers is not None:
+        reviews = with_answers(reviews, wishes.answers)
     if only is None:
-        return loaded.reviews
+        return in_order(without_skipped(reviews), wishes.order)
     own = tuple(f for f in loaded.faults if f.item == split_name(only)[0])
     if own:
         raise FaultsFound(own)
-    return pick(loaded.reviews, only)
+    return pick(reviews, only)
 
 
 def _usual() -> Options:

@@ -24,6 +24,7 @@ def build_item(source: ItemSource, node: Keyed, *, position: int, grade: int) ->
         stimulus=_stimulus(source, node),
         parts=_parts(source, node),
         place=node.place,
+        skip=source.skip,
     )
 
 
@@ -77,6 +78,7 @@ def _part(source: Answering, number: int, ask: str, node: Node) -> Part:
         model=mathematics(source.model) if source.model else None,
         claim=parse_expr(source.claim) if source.claim else None,
         ways=tuple(source.way),
+        counts=source.counts,
         place=node.place,
         places=_places(node),
     )

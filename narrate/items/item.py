@@ -70,6 +70,8 @@ class Part:
     model: Writing | None = None
     claim: Expr | None = None
     ways: tuple[Way, ...] = ()
+    counts: Mapping[str, int] = field(default_factory=dict, hash=False)
+    """How many pupils chose each choice; empty where that is not known."""
     place: Place
     places: Mapping[str, Place] = field(default_factory=dict, hash=False)
 
@@ -92,6 +94,7 @@ class Item:
     stimulus: Stimulus | None
     parts: tuple[Part, ...]
     place: Place
+    skip: bool = False
     parts_in_all: int = 0
     """How many parts its file gives it, where only some of them are here."""
 

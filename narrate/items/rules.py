@@ -119,6 +119,7 @@ def _answered(owner: Keyed, known: Sequence[str], what: str) -> Iterator[Fault]:
         yield from _boxes(boxes, owner)
     yield from _key(owner)
     yield from _claim(owner)
+    yield from _counts(owner)
 
 
 def _unanswered(owner: Keyed, known: Sequence[str], what: str) -> Iterator[Fault]:
@@ -248,10 +249,12 @@ def _key(owner: Keyed) -> Iterator[Fault]:
     yield from _named_twice(named)
 
 
-def _no_choice(named: Sequence[Text], known: Sequence[str]) -> Iterator[Fault]:
+def _no_choice(
+    named: Sequence[Text], known: Sequence[str], where: str = "the key "
+) -> Iterator[Fault]:
     for letter in named if known else ():  # what is wrong with the choices has been told
         if letter.text not in known:
-            wrong = f'the key "{shorten(letter.text)}" is no choice'
+            wrong = f'{where}"{shorten(letter.text)}" is no choice'
             yield _fault(letter, wrong, f"name one of {', '.join(known)}")
 
 
@@ -259,6 +262,16 @@ def _named_twice(named: Sequence[Text]) -> Iterator[Fault]:
     for one, other in pairwise(sorted(named, key=lambda entry: entry.text)):
         if one.text == other.text:
             yield _fault(other, f"the key names {shorten(other.text)} twice", "name it once")
+
+
+def _counts(owner: Keyed) -> Iterator[Fault]:
+    counts, choices = owner.get("counts"), owner.get("choices")
+    if not isinstance(counts, Keyed):
+        return
+    if choices is None:
+        yield _fault(counts, '"counts" needs choices', "add choices, or leave counts out")
+    known = [letter for letter, _, _ in lettered(choices)] if choices is not None else []
+    yield from _no_choice([key for key, _ in counts.entries], known, "counts: ")
 
 
 def _claim(owner: Keyed) -> Iterator[Fault]:

@@ -194,6 +194,10 @@ class Answering:
             "denominator, improper or mixed for mixed numbers."
         ),
     ] = field(default_factory=list)
+    counts: Annotated[
+        dict[str, Annotated[int, Field(ge=0, le=100_000)]],
+        Field(description="How many pupils chose each choice: {A: 12, B: 3, C: 9, D: 1}."),
+    ] = field(default_factory=dict)
     note: Ignored = None
     source: Ignored = None
 
@@ -221,6 +225,7 @@ class ItemSource(Answering):
     stimulus: Annotated[
         StimulusSource | None, Field(description="A text, a diagram or a picture for all parts.")
     ] = None
+    skip: Annotated[bool, Field(description="Whether the video does without this item.")] = False
     parts: Annotated[
         list[PartSource],
         Field(description="The questions, where there are several.", max_length=26),

@@ -28,7 +28,7 @@ from narrate.lesson.solved import SolvedPart
 from narrate.lesson.timeline import beat_ms, pace
 from narrate.lesson.view import ChoiceShown, PartView, Told
 from narrate.lesson.wording import SENTENCE_PAUSE, Words
-from narrate.solution.steps import Step
+from narrate.solution.steps import RuleOut, Step
 
 LONGEST_BARE, LONGEST_STORY = 100_000, 180_000
 """Milliseconds a part may take before its wording is shortened (target of the project's own)."""
@@ -44,7 +44,8 @@ and without the description of a strip that the work describes.
 LEFT_OUT_FIRST = ("slip", "take along", "define")
 """What a part that is still too long does without, in this order: never a reason or a line.
 
-A term that is not explained here is explained in the next part that uses it.
+A term that is not explained here is explained in the next part that uses it. A slip that pupils
+are known to have made stays.
 """
 
 _TELLS_STRIP = frozenset({"read strip", "recut strip", "leave strip"})
@@ -218,7 +219,9 @@ class _PartTelling:
 
     def _name_slip(self, struck: reasons.Struck) -> None:
         """How a choice just struck came about, if a slip makes it."""
-        named = [r for r in struck.rule_outs if r.slip and self.words.has(f"slip/{r.slip}")]
+        named = [r for r in struck.rule_outs if self._is_named(r)]
+        counts = self.solved.part.counts
+        named.sort(key=lambda r: -counts.get(r.letter, 0))
         most = 1 if self.words.brief else MOST_SLIPS
         if not named or self.slips >= most or struck.fact == "operation":
             return
@@ -226,6 +229,21 @@ class _PartTelling:
         choice = reasons.choice_of(self.solved.part, named[0].letter)
         details = {"tree": self._named(choice), **slip_details(self.solved)}
         self.add("slip", "slip", self.words.tell(f"slip/{named[0].slip}", details))
+
+    def _is_named(self, rule_out: RuleOut) -> bool:
+        """Whether the slip behind a choice may be named: where it is known what pupils chose, only
+        slips that were really made, those made most."""
+        counts = self.solved.part.counts
+        if not rule_out.slip or not self.words.has(f"slip/{rule_out.slip}"):
+            return False
+        if not any(counts.values()):
+            return True
+        others = [r for r in self.solved.solution.rule_outs if r.slip]
+        made = [
+            r.letter for r in others if counts.get(r.letter) and self.words.has(f"slip/{r.slip}")
+        ]
+        made.sort(key=lambda letter: (-counts[letter], letter))
+        return rule_out.letter in made[: 1 if self.words.brief else MOST_SLIPS]
 
     def _named(self, choice: Choice) -> str | Writing:
         """A choice in a sentence: its number, or its letter where it is a longer expression."""
@@ -320,7 +338,8 @@ def tell_part(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told
         told = _tell_once(words, solved, known)
     words.brief = 0
     for move in LEFT_OUT_FIRST:
-        told = _without(told, move, solved, longest)
+        if move != "slip" or not any(solved.part.counts.values()):
+            told = _without(told, move, solved, longest)
     if any(each.beat.move == "define" for each in told):
         defined |= known
     return told

@@ -25,7 +25,7 @@ from narrate.kinds import find_kinds, kind_of
 from narrate.lesson.blank import without_work
 from narrate.lesson.edits import Edits, starting_text
 from narrate.lesson.lesson import Lesson, Timeline
-from narrate.lesson.solved import SolvedPart, most_missed_first
+from narrate.lesson.solved import HandTold, SolvedPart, Tellable, most_missed_first
 from narrate.lesson.telling import tell
 from narrate.lesson.timeline import predict
 from narrate.lesson.wording import Words
@@ -65,11 +65,12 @@ class Wishes:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartOutcome:
-    """One part after solving: solved, or declined, or at fault."""
+    """One part after solving: solved, or declined, or at fault; `hand` where it is told by hand."""
 
     item: Item
     part: Part
     solved: SolvedPart | None = None
+    hand: HandTold | None = None
     declined: Declined | None = None
     fault: Fault | None = None
 
@@ -84,13 +85,14 @@ def solve_item(item: Item) -> Iterator[PartOutcome]:
         if fault := agreement.contradiction(item.id, part):
             yield PartOutcome(item=item, part=part, fault=fault)
             continue
+        hand = HandTold(item=item, part=part) if part.told else None
         try:
             solved = solve_part(item, part, board)
         except Declined as declined:
-            yield PartOutcome(item=item, part=part, declined=declined)
+            yield PartOutcome(item=item, part=part, declined=declined, hand=hand)
             continue
         board |= solved.solution.board
-        yield PartOutcome(item=item, part=part, solved=solved, fault=_fault(solved))
+        yield PartOutcome(item=item, part=part, solved=solved, fault=_fault(solved), hand=hand)
 
 
 def _fault(solved: SolvedPart) -> Fault | None:
@@ -140,7 +142,7 @@ def check(paths: Sequence[Path]) -> Outcome:
     faults = [*loaded.faults, *(o.fault for o in outcomes if o.fault)]
     return Outcome(
         faults=tuple(sorted(faults, key=lambda fault: fault.place)),
-        declined=tuple(_declined(o) for o in outcomes if o.declined),
+        declined=tuple(_declined(o) for o in outcomes if o.declined and not o.hand),
         notes=tuple(note for item in items for note in agreement.notes(item)),
     )
 
@@ -162,15 +164,16 @@ def make_lesson(
 
     Where it is known what pupils chose, what they missed most comes first, but for an order wished.
     """
-    parts: list[SolvedPart] = []
+    parts: list[Tellable] = []
     faults: list[Fault] = []
     declined: list[str] = []
     for item in review.items:
         outcomes = list(solve_item(item))
         faults.extend(o.fault for o in outcomes if o.fault)
-        declined.extend(_declined(o) for o in outcomes if o.declined)
-        if all(o.solved and not o.fault for o in outcomes):
-            parts.extend(o.solved for o in outcomes if o.solved)
+        declined.extend(_declined(o) for o in outcomes if o.declined and not o.hand)
+        told = [o.hand or o.solved for o in outcomes if not o.fault]
+        if len(told) == len(outcomes) and all(told):
+            parts.extend(filter(None, told))
     if not wishes.order:
         parts = most_missed_first(parts)
     return (tell(review, parts, words, edits) if parts else None), faults, declined

@@ -56,6 +56,18 @@ class Stimulus:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Moment:
+    """One moment of a part told by hand; "" where nothing is said or shown.
+
+    `wait_ms` is the silence after it, None where it is the usual.
+    """
+
+    say: str = ""
+    show: str = ""
+    wait_ms: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
     """One question of an item. `number` counts from 1; `places` are those of its keys."""
 
@@ -70,6 +82,8 @@ class Part:
     model: Writing | None = None
     claim: Expr | None = None
     ways: tuple[Way, ...] = ()
+    told: tuple[Moment, ...] = ()
+    """How the teacher tells it herself; empty where it is solved."""
     counts: Mapping[str, int] = field(default_factory=dict, hash=False)
     """How many pupils chose each choice; empty where that is not known."""
     place: Place

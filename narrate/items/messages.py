@@ -11,7 +11,14 @@ from pydantic_core import ErrorDetails
 
 from narrate.errors import Fault
 from narrate.items.nodes import Keyed, Many, Node, Refused, Text, find
-from narrate.items.schema import ItemSource, PartSource, ReviewSource, StimulusSource, keys
+from narrate.items.schema import (
+    ItemSource,
+    PartSource,
+    ReviewSource,
+    StimulusSource,
+    ToldSource,
+    keys,
+)
 from narrate.items.texts import shorten
 
 Path = tuple[int | str, ...]
@@ -28,6 +35,7 @@ _RIGHT = {
     "select": "write all, or leave the key out where one choice is right",
     "simplest": "write true or false",
     "skip": "write true or false",
+    "told": "write a list of moments, each with say:, show: or wait:",
     "counts": "write how many chose each choice, such as {A: 12, B: 3}",
     "way": "write multiples, product, larger, improper or mixed",
     "choices": "write {A: 1/2, B: 3/4}, or one choice on each line",
@@ -182,6 +190,8 @@ def _known(path: Path, top: type) -> tuple[str, ...]:
     match path[:-1]:
         case ():
             return keys(top)
+        case (*_, "told", int()):
+            return keys(ToldSource)
         case ("stimulus",):
             return keys(StimulusSource)
         case (*_, "diagram"):

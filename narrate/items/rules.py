@@ -20,6 +20,7 @@ from narrate.items.messages import nearest
 from narrate.items.nodes import Keyed, Many, Node, Text
 from narrate.items.pictures import read_picture
 from narrate.items.schema import Answering, ItemSource, PartSource, keys, split
+from narrate.items.telling import told_rules
 from narrate.items.texts import Flaw, choice_flaw, clean, flaw, mathematics_flaw, shorten
 
 BOXES: tuple[tuple[Box, ...], ...] = (
@@ -111,15 +112,19 @@ def _answered(owner: Keyed, known: Sequence[str], what: str) -> Iterator[Fault]:
     if choices is not None and boxes is not None:
         later = max((choices, boxes), key=lambda node: node.place)
         yield _fault(later, "there are both boxes and choices", "keep one of the two")
-    if choices is None and boxes is None and owner.get("claim") is None:
+    told = owner.get("told")
+    if choices is None and boxes is None and owner.get("claim") is None and told is None:
         yield from _unanswered(owner, known, what)
     if choices is not None:
-        yield from _choices(choices, keyed=owner.get("key") is not None)
+        keyed = owner.get("key") is not None or told is not None
+        yield from _choices(choices, keyed=keyed)
     if boxes is not None:
         yield from _boxes(boxes, owner)
     yield from _key(owner)
     yield from _claim(owner)
     yield from _counts(owner)
+    if told is not None:
+        yield from told_rules(told, owner)
 
 
 def _unanswered(owner: Keyed, known: Sequence[str], what: str) -> Iterator[Fault]:

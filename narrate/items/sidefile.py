@@ -90,9 +90,14 @@ def text_faults(name: str, node: Node, most: int = LONGEST_TEXT) -> Iterator[Fau
 
 def seconds(node: Node | None) -> int | None:
     """A number of seconds in milliseconds; None where a node holds none."""
-    if not isinstance(node, Text) or not re.fullmatch(r"\d{1,3}(?:\.\d{1,3})?", node.text.strip()):
+    return milliseconds(node.text) if isinstance(node, Text) else None
+
+
+def milliseconds(text: str) -> int | None:
+    """The seconds that a text gives, in milliseconds; None where it gives none."""
+    if not re.fullmatch(r"\d{1,3}(?:\.\d{1,3})?", text.strip()):
         return None
-    found = Fraction(node.text.strip())
+    found = Fraction(text.strip())
     return int(found * 1000) if found <= LONGEST_WAIT else None
 
 

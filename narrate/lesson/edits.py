@@ -12,15 +12,15 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from narrate.errors import ExactError, Fault
+from narrate.errors import Fault
 from narrate.exact import prose
-from narrate.exact.parser import parse
+from narrate.exact.claims import untrue
 from narrate.items.edits import Edit
 from narrate.items.messages import nearest
 from narrate.items.nodes import Text
 from narrate.items.texts import clean
 from narrate.lesson.appearing import in_words
-from narrate.lesson.hers import foreign, numbers_held, plain_sentences, untrue
+from narrate.lesson.hers import foreign, line_or_words, numbers_held, plain_sentences
 from narrate.lesson.lesson import Beat, Lesson, Sentence
 from narrate.lesson.shows import Line, Show, StemMark, Strike, Takeaway
 from narrate.lesson.solved import SolvedPart
@@ -169,14 +169,6 @@ def _shown(text: Text, shows: Sequence[Show]) -> Iterator[Show]:
                 yield show
     if not used:
         yield line_or_words(words)
-
-
-def line_or_words(text: str) -> Line | Takeaway:
-    """A text as a line of work where all of it is mathematics, else as words."""
-    try:
-        return Line(tree=parse(text))
-    except ExactError:
-        return Takeaway(prose.caption_prose(text))
 
 
 def starting_text(lesson: Lesson) -> str:

@@ -15,20 +15,20 @@ from itertools import pairwise
 from narrate.errors import ExactError
 from narrate.exact import prose
 from narrate.exact.caption import write
+from narrate.exact.parser import parse
 from narrate.exact.spoken import pieces_name, speak
 from narrate.exact.tree import (
     Decimal,
-    Expr,
     Frac,
     Mixed,
     Relation,
     Whole,
     Writing,
-    has_blank,
     value,
     walk,
 )
 from narrate.lesson.lesson import Sentence
+from narrate.lesson.shows import Line, Takeaway
 from narrate.lesson.solved import SolvedPart
 
 BENCHMARKS = (Fraction(0), Fraction(1, 2), Fraction(1))
@@ -49,36 +49,6 @@ def plain_sentences(text: str, spoken: str, *, stem: bool = False) -> Iterator[S
 
 def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
-
-
-def untrue(text: str) -> Iterator[tuple[int, str]]:
-    """Each line of mathematics in a text that is not so: where it begins, and its sides."""
-    for run in prose.read(text):
-        if isinstance(run.piece, Relation) and not has_blank(run.piece) and not _holds(run.piece):
-            sides = " and ".join(_number(side) for side in run.piece.sides)
-            yield run.start, f"“{write(run.piece)}” is not so: the sides are {sides}"
-
-
-def _holds(tree: Relation) -> bool:
-    try:
-        sides = [value(side) for side in tree.sides]
-    except ExactError:
-        return True  # not to be worked out, so not judged
-    return all(_TESTS[tree.sign](one, other) for one, other in pairwise(sides))
-
-
-_TESTS = {
-    "=": lambda one, other: one == other,
-    "≠": lambda one, other: one != other,
-    "<": lambda one, other: one < other,
-    ">": lambda one, other: one > other,
-    "≤": lambda one, other: one <= other,
-    "≥": lambda one, other: one >= other,
-}
-
-
-def _number(tree: Expr) -> str:
-    return str(value(tree))
 
 
 def foreign(text: str, held: frozenset[Fraction], spoken: str) -> Iterator[tuple[int, str]]:
@@ -154,3 +124,11 @@ def _all(tree: Writing) -> Iterator[Fraction]:
             yield abs(value(node))
         except ExactError:
             continue
+
+
+def line_or_words(text: str) -> Line | Takeaway:
+    """A text as a line of work where all of it is mathematics, else as words."""
+    try:
+        return Line(tree=parse(text))
+    except ExactError:
+        return Takeaway(prose.caption_prose(text))

@@ -24,10 +24,7 @@ class SolvedPart:
     @property
     def missed(self) -> Fraction | None:
         """The share of the class's choices that are wrong; None where it is not known."""
-        counts = self.part.counts
-        every = sum(counts.values())
-        right = sum(counts.get(letter, 0) for letter in self.solution.key)
-        return Fraction(every - right, every) if every else None
+        return _missed(self.part, self.solution.key)
 
     def words_of(self, source: Source) -> str:
         """The item's own words: of the stimulus, or of the question."""
@@ -36,7 +33,29 @@ class SolvedPart:
         return self.item.stimulus.text if self.item.stimulus else ""
 
 
-def most_missed_first(parts: Sequence[SolvedPart]) -> list[SolvedPart]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandTold:
+    """A part that the teacher tells herself, in the moments of its `told`."""
+
+    item: Item
+    part: Part
+
+    @property
+    def missed(self) -> Fraction | None:
+        """The share of the class's choices that are wrong by its declared key."""
+        return _missed(self.part, self.part.key)
+
+
+Tellable = SolvedPart | HandTold
+
+
+def _missed(part: Part, key: Sequence[str]) -> Fraction | None:
+    every = sum(part.counts.values())
+    right = sum(part.counts.get(letter, 0) for letter in key)
+    return Fraction(every - right, every) if every and key else None
+
+
+def most_missed_first(parts: Sequence[Tellable]) -> list[Tellable]:
     """Items by how much of them was missed, those not known last; their parts stay together."""
     missed: dict[str, Fraction] = {}
     for part in parts:

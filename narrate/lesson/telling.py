@@ -14,17 +14,18 @@ from typing import Any
 
 from narrate.exact.caption import caption
 from narrate.exact.tree import Writing
-from narrate.items.item import Choice, Item, Part, Review
+from narrate.items.item import Choice, Review
 from narrate.lesson import reasons
 from narrate.lesson.appearing import in_words
+from narrate.lesson.byhand import tell_by_hand
 from narrate.lesson.edits import Edits
-from narrate.lesson.hers import plain_sentences
 from narrate.lesson.lesson import Beat, Chapter, Lesson, Sentence
 from narrate.lesson.marks import Page
 from narrate.lesson.moments import Moment, moments, slip_details, stem_marks
 from narrate.lesson.pages import closing_page, part_pages, title_page
-from narrate.lesson.shows import Draw, Line, PauseSign, Show, StemMark, Strike, Takeaway
-from narrate.lesson.solved import SolvedPart
+from narrate.lesson.readaloud import is_first, part_label, pause_here, read_aloud
+from narrate.lesson.shows import Draw, Line, Show, StemMark, Strike, Takeaway
+from narrate.lesson.solved import HandTold, SolvedPart, Tellable
 from narrate.lesson.timeline import beat_ms, pace
 from narrate.lesson.view import ChoiceShown, PartView, Told
 from narrate.lesson.wording import SENTENCE_PAUSE, Words
@@ -165,20 +166,14 @@ class _PartTelling:
 
     def _read(self) -> None:
         item, part = self.solved.item, self.solved.part
-        label = self.words.tell("label", {"label": part_label(self.words, item, part)})
-        sentences = [*label]
-        if part.number == item.parts[0].number and item.stimulus:
-            sentences.extend(plain_sentences(item.stimulus.text, self.words.spoken, stem=True))
-        sentences.extend(plain_sentences(part.ask, self.words.spoken, stem=True))
-        self.add("read", "read", sentences)
+        self.add("read", "read", read_aloud(self.words, item, part))
         strip = item.stimulus.diagram if item.stimulus else None
         told_later = any(s.move in _TELLS_STRIP for s in self.solved.solution.steps)
         spared = self.words.brief == BRIEFER[-1] and told_later
-        if strip and part.number == item.parts[0].number and not spared:
+        if strip and is_first(item, part) and not spared:
             details = {"wholes": strip.wholes, "parts": strip.parts}
             self.add("strip given", "strip given", self.words.tell("strip given", details))
-        pause = caption(self.words.short("page/pause", {}))
-        self.add("try", "try", self.words.tell("try", {}), [PauseSign(pause)])
+        self.add("try", "try", self.words.tell("try", {}), [pause_here(self.words)])
 
     def _asked(self) -> None:
         reading, goal = self.solved.reading, self.solved.reading.goal
@@ -280,14 +275,6 @@ def _pausing(told: Told, pause_ms: int) -> Told:
     return replace(told, beat=replace(told.beat, sentences=sentences))
 
 
-def part_label(words: Words, item: Item, part: Part) -> str:
-    """What a part is called: "Question 2", or "Question 2, part A"."""
-    if not item.lettered:
-        return item.label
-    letter = chr(ord("A") + part.number - 1)
-    return caption(words.short("page/part", {"label": item.label, "letter": letter}))
-
-
 def _takeaway(solved: SolvedPart) -> str:
     """Which sentence to take along: the first row whose mark the part bears."""
     moves = {step.move for step in solved.solution.steps}
@@ -306,8 +293,8 @@ def _takeaway(solved: SolvedPart) -> str:
     return next((name for name, is_so in rows if is_so), "like-size")
 
 
-def _view(words: Words, solved: SolvedPart) -> PartView:
-    item, part = solved.item, solved.part
+def _view(words: Words, told: Tellable) -> PartView:
+    item, part = told.item, told.part
     return PartView(
         label=part_label(words, item, part),
         stimulus=item.stimulus.text if item.stimulus else "",
@@ -365,7 +352,7 @@ def _without(
 
 
 def tell(
-    review: Review, parts: Sequence[SolvedPart], words: Words, edits: Edits | None = None
+    review: Review, parts: Sequence[Tellable], words: Words, edits: Edits | None = None
 ) -> Lesson:
     """The lesson of a review: greeting, every part, closing; with the teacher's `edits`."""
     edits = edits or Edits(())
@@ -374,13 +361,16 @@ def tell(
     pages: list[Page] = [_title(review, parts, words, opening)]
     beats: list[Beat] = [opening.beat]
     chapters = [Chapter(title=review.title, first_beat=opening.beat.id)]
-    for solved in parts:
-        told = edits.on(tell_part(words, solved, defined), solved)
-        view = _view(words, solved)
+    for part in parts:
+        if isinstance(part, HandTold):
+            told = edits.on(tell_by_hand(words, part), None)
+        else:
+            told = edits.on(tell_part(words, part, defined), part)
+        view = _view(words, part)
         pages.extend(part_pages(view, told))
         beats.extend(each.beat for each in told)
         chapters.append(
-            Chapter(title=view.label, first_beat=told[0].beat.id, standard=solved.item.standard)
+            Chapter(title=view.label, first_beat=told[0].beat.id, standard=part.item.standard)
         )
     last = _outside(words, "closing", {}, edits)
     pages.append(_last_page(words, last))
@@ -397,11 +387,11 @@ def tell(
     )
 
 
-def _count(parts: Sequence[SolvedPart]) -> int:
-    return len({solved.item.id for solved in parts})
+def _count(parts: Sequence[Tellable]) -> int:
+    return len({part.item.id for part in parts})
 
 
-def _title(review: Review, parts: Sequence[SolvedPart], words: Words, opening: Told) -> Page:
+def _title(review: Review, parts: Sequence[Tellable], words: Words, opening: Told) -> Page:
     subtitle = words.short("page/subtitle", {"grade": review.grade, "count": _count(parts)})
     return title_page(review.title, caption(subtitle), [opening])
 

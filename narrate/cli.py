@@ -75,6 +75,7 @@ def build(args: argparse.Namespace) -> int:
     """Writes each review's deck, script, captions and the rest."""
     from narrate import pipeline
     from narrate.items.picking import split_order
+    from narrate.lesson.wishes import Wishes
     from narrate.outputs import make_options
 
     outcome = pipeline.build(
@@ -84,7 +85,7 @@ def build(args: argparse.Namespace) -> int:
         only=args.only,
         wpm=args.wpm,
         blank_work=args.blank_work,
-        wishes=pipeline.Wishes(order=split_order(args.order), answers=args.answers),
+        wishes=Wishes(order=split_order(args.order), answers=args.answers, voice=args.voice),
         options=make_options(
             builds=args.builds, dark=args.dark, theme=args.theme, templates=args.templates
         ),
@@ -136,7 +137,7 @@ def schema(args: argparse.Namespace) -> int:
 
 
 def starter(args: argparse.Namespace) -> int:
-    """Writes a commented first review; never over a file that is there."""
+    """Writes a commented first review, or voice.yaml; never over a file that is there."""
     from importlib.resources import files
 
     from narrate.items.texts import name_flaw
@@ -147,17 +148,22 @@ def starter(args: argparse.Namespace) -> int:
         raise WrongUse(f"{found.wrong}; {found.right}")
     if path.suffix.lower() not in (".yaml", ".yml"):
         raise WrongUse(f"{path} is no YAML file; give it a name such as {path.stem}.yaml")
-    text = files("narrate.items").joinpath("starter.yaml").read_text(encoding="utf-8")
-    save_new(path, text)
-    print(f"{path} is written; next: narrate check {path}")
+    name = "voice.yaml" if args.voice else "starter.yaml"
+    save_new(path, files("narrate.items").joinpath(name).read_text(encoding="utf-8"))
+    then = (
+        "change it, and build a review beside it" if args.voice else f"next: narrate check {path}"
+    )
+    print(f"{path} is written; {then}")
     return DONE
 
 
 def edits(args: argparse.Namespace) -> int:
     """Writes what a review says, beat by beat, to a file beside it in which you change it."""
     from narrate import pipeline
+    from narrate.lesson.wishes import Wishes
 
-    path = pipeline.write_edits(args.review, templates=args.templates)
+    wishes = Wishes(voice=args.voice)
+    path = pipeline.write_edits(args.review, templates=args.templates, wishes=wishes)
     print(f"{path} is written; change it, then: narrate build {args.review}")
     return DONE
 
@@ -236,7 +242,9 @@ def _parser() -> argparse.ArgumentParser:
     _add_paths(one)
     one.add_argument("--json", action="store_true", help="one JSON line for each part")
     _add(commands, "schema", schema)
-    _add(commands, "starter", starter).add_argument("file", type=Path, metavar="FILE")
+    first = _add(commands, "starter", starter)
+    first.add_argument("file", type=Path, metavar="FILE")
+    first.add_argument("--voice", action="store_true", help="a first voice.yaml, not a review")
     own = _add(commands, "edits", edits)
     own.add_argument("review", type=Path, metavar="REVIEW", help="the file of one review")
     _add_templates(own)
@@ -313,6 +321,12 @@ def _add_build(parser: argparse.ArgumentParser) -> None:
 def _add_templates(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--templates", type=_folder, metavar="DIR", help="a folder of your own sentences"
+    )
+    parser.add_argument(
+        "--voice",
+        type=Path,
+        metavar="FILE",
+        help="how you speak; else voice.yaml beside the review",
     )
 
 

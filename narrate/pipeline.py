@@ -21,6 +21,7 @@ from narrate.items.edits import edits_beside, read_edits
 from narrate.items.item import Item, Part, Review
 from narrate.items.loading import Loaded, load
 from narrate.items.picking import in_order, pick, split_name, without_skipped
+from narrate.items.voice import read_voice, voice_beside
 from narrate.kinds import find_kinds, kind_of
 from narrate.lesson.blank import without_work
 from narrate.lesson.edits import Edits, starting_text
@@ -28,6 +29,7 @@ from narrate.lesson.lesson import Lesson, Timeline
 from narrate.lesson.solved import HandTold, SolvedPart, Tellable, most_missed_first
 from narrate.lesson.telling import tell
 from narrate.lesson.timeline import predict
+from narrate.lesson.wishes import AS_USUAL, Wishes
 from narrate.lesson.wording import Words
 from narrate.reading import agreement
 from narrate.reading.read import read
@@ -56,14 +58,6 @@ class Outcome:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wishes:
-    """How reviews are to be told: the items named first, what pupils answered (a CSV file)."""
-
-    order: tuple[str, ...] = ()
-    answers: Path | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class PartOutcome:
     """One part after solving: solved, or declined, or at fault; `hand` where it is told by hand."""
 
@@ -73,9 +67,6 @@ class PartOutcome:
     hand: HandTold | None = None
     declined: Declined | None = None
     fault: Fault | None = None
-
-
-USUAL_WISHES = Wishes()
 
 
 def solve_item(item: Item) -> Iterator[PartOutcome]:
@@ -140,11 +131,26 @@ def check(paths: Sequence[Path]) -> Outcome:
     items = [item for review in loaded.reviews for item in review.items]
     outcomes = [outcome for item in items for outcome in solve_item(item)]
     faults = [*loaded.faults, *(o.fault for o in outcomes if o.fault)]
+    faults += {fault: None for review in loaded.reviews for fault in _beside(review)}
     return Outcome(
         faults=tuple(sorted(faults, key=lambda fault: fault.place)),
         declined=tuple(_declined(o) for o in outcomes if o.declined and not o.hand),
         notes=tuple(note for item in items for note in agreement.notes(item)),
     )
+
+
+def _beside(review: Review) -> tuple[Fault, ...]:
+    """The faults of the files that lie beside a review: the teacher's voice and her edits."""
+    found: list[Fault] = []
+    for look in (
+        lambda: words_for(review, None).known,
+        lambda: read_edits(edits_beside(review.file)),
+    ):
+        try:
+            look()
+        except FaultsFound as wrong:
+            found += wrong.faults
+    return tuple(found)
 
 
 def _declined(outcome: PartOutcome) -> str:
@@ -158,7 +164,7 @@ def kinds() -> Iterator[str]:
 
 
 def make_lesson(
-    review: Review, words: Words, edits: Edits | None = None, wishes: Wishes = USUAL_WISHES
+    review: Review, words: Words, edits: Edits | None = None, wishes: Wishes = AS_USUAL
 ) -> tuple[Lesson | None, list[Fault], list[str]]:
     """The lesson of a review's good items, None if it has none; and what was left out.
 
@@ -179,7 +185,13 @@ def make_lesson(
     return (tell(review, parts, words, edits) if parts else None), faults, declined
 
 
-def write_edits(path: Path, *, templates: Path | None = None) -> Path:
+def words_for(review: Review, templates: Path | None, wishes: Wishes = AS_USUAL) -> Words:
+    """The words of a review: the teacher's templates, her voice, ours. Raises FaultsFound."""
+    voice = read_voice(wishes.voice) if wishes.voice else voice_beside(review.file)
+    return Words(review.language, templates, voice)
+
+
+def write_edits(path: Path, *, templates: Path | None = None, wishes: Wishes = AS_USUAL) -> Path:
     """Writes the file of edits of a review, to start from, and returns where.
 
     Raises WrongUse where it is there already or nothing can be told, FaultsFound where the review
@@ -192,7 +204,7 @@ def write_edits(path: Path, *, templates: Path | None = None) -> Path:
         raise WrongUse(f"{path} holds several reviews; give one of its files")
     review = loaded.reviews[0]
     (kept,) = without_skipped((review,)) or (review,)
-    lesson, *_ = make_lesson(kept, Words(review.language, templates))
+    lesson, *_ = make_lesson(kept, words_for(review, templates, wishes), wishes=wishes)
     if lesson is None:
         raise WrongUse(f"{path} has no item that can be told; narrate check {path} says why")
     beside = edits_beside(review.file)
@@ -208,7 +220,7 @@ def build(
     only: str | None = None,
     wpm: int | None = None,
     blank_work: bool = False,
-    wishes: Wishes = USUAL_WISHES,
+    wishes: Wishes = AS_USUAL,
     options: Options | None = None,
     progress: Progress = lambda line: None,
 ) -> Outcome:
@@ -225,14 +237,14 @@ def build(
         raise FaultsFound(loaded.faults)
     faults, declined = [f for f in loaded.faults if only is None or f.item is None], []
     for review in _chosen(loaded, only, wishes):
-        words = Words(review.language, chosen.templates)
+        words = words_for(review, chosen.templates, wishes)
         edits = Edits(read_edits(edits_beside(review.file)), words.spoken)
         lesson, wrong, left_out = make_lesson(review, words, edits, wishes)
         faults.extend(wrong)
         declined.extend(left_out)
         if lesson:
             faults.extend(edits.faults_of(lesson, _missing(loaded, review, lesson)))
-            timeline = predict(lesson, wpm)
+            timeline = predict(lesson, wpm or words.voice.pace)
             shown = without_work(lesson) if blank_work else lesson
             folder = to / review.id / ("" if only is None else f"only/{only}")
             _write(shown, timeline, outputs, chosen, folder, progress)

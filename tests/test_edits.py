@@ -170,7 +170,7 @@ class TestWhatDoesNotFit:
         ("barrel.1.join:\n  wait: 999\n", '2:9: "wait" is no number of seconds'),
         ("barrel.1.join:\n  say: [a]\n  was: b\n", '2:8: "say" is no text'),
         ("barrel.1.join:\n  wait: 1\nbarrel.1.join:\n  wait: 2\n", '3:1: the key "barrel.1.join"'),
-        ("- say: Hm\n", "1:1: this file does not start with a key"),
+        ("- say: Hm\n", "1:1: this is no set of keys; write a key"),
         ("a: [\n", "2:1: "),
         ("greeting:\n  was: a\n  say: b 1/0\n", "3:12: a denominator is zero"),
     ],

@@ -25,11 +25,26 @@ def is_beside(path: Path) -> bool:
     return path.name.endswith(EDITS) or path.name == VOICE
 
 
-def read_keys(path: Path) -> Keyed:
-    """The keys of a YAML file, in order; none where it holds only remarks. Raises FaultsFound."""
+def read_keys(path: Path, right: str = "write a key, a colon, and its value") -> Keyed:
+    """The keys of a YAML file, in order; none where it holds only remarks.
+
+    Raises FaultsFound; `right` says what to write where it has no keys.
+    """
     try:
-        text = _text(path)
-        root = yaml_nodes.compose(text, str(path))
+        with path.open("rb") as file:
+            data = file.read(MAX_BYTES + 1)
+    except OSError as error:
+        reason = (error.strerror or "it cannot be read").lower()
+        wrong = f"this cannot be opened ({reason})"
+        place = Place(file=str(path))
+        raise FaultsFound((Fault(place=place, wrong=wrong, right="check its name"),)) from None
+    return keys_of(data, path, right)
+
+
+def keys_of(data: bytes, path: Path, right: str = "") -> Keyed:
+    """The keys that the bytes of a file hold, as `read_keys`. Raises FaultsFound."""
+    try:
+        root = yaml_nodes.compose(_text(data, path), str(path))
     except Unreadable as unreadable:
         raise FaultsFound(unreadable.faults) from None
     match root:
@@ -40,22 +55,14 @@ def read_keys(path: Path) -> Keyed:
         case Refused(place=place, wrong=wrong, right=right):
             raise FaultsFound((Fault(place=place, wrong=wrong, right=right),))
         case _:
-            wrong = "this file does not start with a key"
-            raise FaultsFound((fault(root, wrong, "write key: value"),))
+            raise FaultsFound((fault(root, "this is no set of keys", right),))
 
 
-def _text(path: Path) -> str:
+def _text(data: bytes, path: Path) -> str:
     """The file's text without its byte order mark. Raises Unreadable."""
     place = Place(file=str(path))
     try:
-        with path.open("rb") as file:
-            data = file.read(MAX_BYTES + 1)
         text = data.decode("utf-8").removeprefix("\ufeff")
-    except OSError as error:
-        reason = (error.strerror or "it cannot be read").lower()
-        raise Unreadable(
-            Fault(place=place, wrong=f"this cannot be opened ({reason})", right="check its name")
-        ) from None
     except UnicodeDecodeError:
         wrong, right = "this file is not UTF-8", "save it as UTF-8 (plain text)"
         raise Unreadable(Fault(place=place, wrong=wrong, right=right)) from None

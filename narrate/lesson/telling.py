@@ -356,8 +356,9 @@ def tell(
 ) -> Lesson:
     """The lesson of a review: greeting, every part, closing; with the teacher's `edits`."""
     edits = edits or Edits(())
-    defined: set[str] = set()
-    opening = _outside(words, "greeting", {"title": review.title, "count": _count(parts)}, edits)
+    defined = set(words.known)
+    about = {"title": review.title, "count": _count(parts), "pupils": words.voice.pupils}
+    opening = _outside(words, "greeting", about, edits)
     pages: list[Page] = [_title(review, parts, words, opening)]
     beats: list[Beat] = [opening.beat]
     chapters = [Chapter(title=review.title, first_beat=opening.beat.id)]
@@ -365,14 +366,15 @@ def tell(
         if isinstance(part, HandTold):
             told = edits.on(tell_by_hand(words, part), None)
         else:
-            told = edits.on(tell_part(words, part, defined), part)
+            spoken = replace(part, language=words.spoken)
+            told = edits.on(tell_part(words, spoken, defined), part)
         view = _view(words, part)
         pages.extend(part_pages(view, told))
         beats.extend(each.beat for each in told)
         chapters.append(
             Chapter(title=view.label, first_beat=told[0].beat.id, standard=part.item.standard)
         )
-    last = _outside(words, "closing", {}, edits)
+    last = _outside(words, "closing", {"video": words.voice.video}, edits)
     pages.append(_last_page(words, last))
     title = caption(words.short("page/closing", {}))
     chapters.append(Chapter(title=title, first_beat=last.beat.id))

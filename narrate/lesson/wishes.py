@@ -1,0 +1,23 @@
+"""How the teacher wants her reviews told, as one value."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wishes:
+    """How reviews are to be told.
+
+    The items named first; what pupils answered (a CSV file); how the teacher speaks (a file, else
+    `voice.yaml` beside each review).
+    """
+
+    order: tuple[str, ...] = ()
+    answers: Path | None = None
+    voice: Path | None = None
+
+
+AS_USUAL = Wishes()
+"""Nothing wished."""

@@ -190,7 +190,6 @@ class TestCommands:
             "also": ("p", "q"),
             "only": None,
             "wpm": 120,
-            "templates": None,
             "blank_work": False,
             "wishes": AS_USUAL,
             "options": Options(builds="flat", dark=True),

@@ -85,7 +85,13 @@ def build(args: argparse.Namespace) -> int:
         only=args.only,
         wpm=args.wpm,
         blank_work=args.blank_work,
-        wishes=Wishes(order=split_order(args.order), answers=args.answers, voice=args.voice),
+        wishes=Wishes(
+            order=split_order(args.order),
+            answers=args.answers,
+            voice=args.voice,
+            detail=args.detail,
+            minutes=args.minutes,
+        ),
         options=make_options(
             builds=args.builds, dark=args.dark, theme=args.theme, templates=args.templates
         ),
@@ -300,6 +306,15 @@ def _add_build(parser: argparse.ArgumentParser) -> None:
         "--answers", type=Path, metavar="CSV", help="what pupils answered: a row a code"
     )
     parser.add_argument(
+        "--detail",
+        choices=("full", "brief", "lines"),
+        default="full",
+        help="all that is thought aloud, less of it, or the lines of work only",
+    )
+    parser.add_argument(
+        "--minutes", type=_minutes, metavar="N", help="leave out as much as it takes to end in time"
+    )
+    parser.add_argument(
         "--builds",
         choices=("by-hand", "timed", "flat"),
         default="by-hand",
@@ -335,6 +350,13 @@ def _pace(text: str) -> int:
     if not 60 <= pace <= 250:
         raise argparse.ArgumentTypeError(f"{pace} words a minute; use 60 to 250")
     return pace
+
+
+def _minutes(text: str) -> int:
+    minutes = int(text)
+    if not 1 <= minutes <= 600:
+        raise argparse.ArgumentTypeError(f"{minutes} minutes; use 1 to 600")
+    return minutes
 
 
 def _folder(text: str) -> Path:

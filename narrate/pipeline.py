@@ -24,16 +24,17 @@ from narrate.items.picking import in_order, pick, split_name, without_skipped
 from narrate.items.voice import read_voice, voice_beside
 from narrate.kinds import find_kinds, kind_of
 from narrate.lesson.blank import without_work
+from narrate.lesson.brevity import Brevity
 from narrate.lesson.edits import Edits, starting_text
 from narrate.lesson.lesson import Lesson, Timeline
 from narrate.lesson.solved import HandTold, SolvedPart, Tellable, most_missed_first
 from narrate.lesson.telling import tell
-from narrate.lesson.timeline import predict
+from narrate.lesson.timeline import pace, predict
 from narrate.lesson.wishes import AS_USUAL, Wishes
 from narrate.lesson.wording import Words
 from narrate.reading import agreement
 from narrate.reading.read import read
-from narrate.report import declined_row, fault_row, solved_row, times
+from narrate.report import declined_row, fault_row, not_told, solved_row, times
 from narrate.saving import save, save_folder, save_new
 from narrate.solution.keycheck import key_fault
 from narrate.solution.solve import make_task
@@ -164,7 +165,11 @@ def kinds() -> Iterator[str]:
 
 
 def make_lesson(
-    review: Review, words: Words, edits: Edits | None = None, wishes: Wishes = AS_USUAL
+    review: Review,
+    words: Words,
+    edits: Edits | None = None,
+    wishes: Wishes = AS_USUAL,
+    brevity: Brevity | None = None,
 ) -> tuple[Lesson | None, list[Fault], list[str]]:
     """The lesson of a review's good items, None if it has none; and what was left out.
 
@@ -182,7 +187,7 @@ def make_lesson(
             parts.extend(filter(None, told))
     if not wishes.order:
         parts = most_missed_first(parts)
-    return (tell(review, parts, words, edits) if parts else None), faults, declined
+    return (tell(review, parts, words, edits, brevity) if parts else None), faults, declined
 
 
 def words_for(review: Review, templates: Path | None, wishes: Wishes = AS_USUAL) -> Words:
@@ -239,12 +244,16 @@ def build(
     for review in _chosen(loaded, only, wishes):
         words = words_for(review, chosen.templates, wishes)
         edits = Edits(read_edits(edits_beside(review.file)), words.spoken)
-        lesson, wrong, left_out = make_lesson(review, words, edits, wishes)
+        speed = wpm or words.voice.pace
+        brevity = Brevity(wishes, speed or pace(review.grade), words.spoken)
+        lesson, wrong, left_out = make_lesson(review, words, edits, wishes, brevity)
         faults.extend(wrong)
         declined.extend(left_out)
         if lesson:
-            faults.extend(edits.faults_of(lesson, _missing(loaded, review, lesson)))
-            timeline = predict(lesson, wpm or words.voice.pace)
+            faults.extend(edits.faults_of(_missing(loaded, review, lesson)))
+            timeline = predict(lesson, speed)
+            for line in not_told(lesson, brevity):
+                progress(line)
             shown = without_work(lesson) if blank_work else lesson
             folder = to / review.id / ("" if only is None else f"only/{only}")
             _write(shown, timeline, outputs, chosen, folder, progress)

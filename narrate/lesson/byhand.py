@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from narrate.items.item import Choice
 from narrate.lesson.appearing import in_words
@@ -11,12 +10,10 @@ from narrate.lesson.hers import line_or_words, plain_sentences
 from narrate.lesson.lesson import Beat, Sentence
 from narrate.lesson.readaloud import pause_here, read_aloud
 from narrate.lesson.shows import Choose, Show
+from narrate.lesson.silences import AFTER_BEAT, pausing
 from narrate.lesson.solved import HandTold
 from narrate.lesson.view import Told
 from narrate.lesson.wording import Words
-
-AFTER_MOMENT = 1_000
-"""The usual silence after a moment, in milliseconds, as after any other beat."""
 
 MOVE = "told by hand"
 
@@ -32,14 +29,14 @@ def tell_by_hand(words: Words, hand: HandTold) -> tuple[Told, ...]:
     for moment in hand.part.told:
         if not moment.say and not moment.show:
             assert moment.wait_ms is not None
-            told[-1] = _waiting(told[-1], moment.wait_ms)
+            told[-1] = pausing(told[-1], moment.wait_ms)
             continue
         count += 1
         shows = tuple(_shows(moment.show, hand.part.choices))
         name = "told" if count == 1 else f"told-{count}"
         sentences = list(plain_sentences(moment.say or moment.show, words.spoken))
-        wait = AFTER_MOMENT if moment.wait_ms is None else moment.wait_ms
-        told.append(_waiting(_told(hand, name, MOVE, sentences, shows), wait))
+        wait = AFTER_BEAT if moment.wait_ms is None else moment.wait_ms
+        told.append(pausing(_told(hand, name, MOVE, sentences, shows), wait))
     return tuple(told)
 
 
@@ -59,13 +56,7 @@ def _told(
         appears=tuple(in_words(show) for show in shows),
         waits=bool(shows),
     )
-    return _waiting(Told(beat=beat, shows=shows), max(sentences[-1].pause_ms, AFTER_MOMENT))
-
-
-def _waiting(told: Told, pause_ms: int) -> Told:
-    *before, last = told.beat.sentences
-    sentences = (*before, replace(last, pause_ms=pause_ms))
-    return replace(told, beat=replace(told.beat, sentences=sentences))
+    return pausing(Told(beat=beat, shows=shows), max(sentences[-1].pause_ms, AFTER_BEAT))
 
 
 def _shows(text: str, choices: tuple[Choice, ...]) -> Iterator[Show]:

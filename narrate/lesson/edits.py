@@ -47,9 +47,13 @@ class Edits:
         self._edits = {edit.beat: edit for edit in edits}
         self._spoken = spoken
         self.faults: list[Fault] = []
+        self._known: list[str] = []
+        self.used: set[str] = set()
+        """The ids of the beats that are hers."""
 
     def on(self, told: Sequence[Told], solved: SolvedPart | None) -> tuple[Told, ...]:
         """The beats of one part with its edits; outside parts numbers are held against nothing."""
+        self._known += (each.beat.id for each in told)
         if not any(each.beat.id in self._edits for each in told):
             return tuple(told)
         captions = [each.beat.caption for each in told]
@@ -63,6 +67,7 @@ class Edits:
         if wrong := list(self._wrong(edit, told, held)):
             self.faults += wrong
             return told
+        self.used.add(told.beat.id)
         return _edited(edit, told, self._spoken)
 
     def _wrong(self, edit: Edit, told: Told, held: frozenset[Fraction] | None) -> Iterator[Fault]:
@@ -80,16 +85,16 @@ class Edits:
                 yield Fault(place=node.at(offset), wrong=wrong, right=f"the beat says “{now}”")
         yield from _show_faults(edit, told)
 
-    def faults_of(self, lesson: Lesson, left_out: Mapping[str, str]) -> tuple[Fault, ...]:
-        """All that is wrong with the edits of a lesson that has been told, by place.
+    def faults_of(self, left_out: Mapping[str, str]) -> tuple[Fault, ...]:
+        """All that is wrong with the edits, once the lesson has been told, by place.
 
         `left_out` has the ids of items that are not in the lesson, with why.
         """
-        found = [*self.faults, *self._unknown(lesson, left_out)]
+        found = [*self.faults, *self._unknown(left_out)]
         return tuple(sorted(found, key=lambda fault: fault.place))
 
-    def _unknown(self, lesson: Lesson, left_out: Mapping[str, str]) -> Iterator[Fault]:
-        known = [beat.id for beat in lesson.beats]
+    def _unknown(self, left_out: Mapping[str, str]) -> Iterator[Fault]:
+        known = self._known
         for edit in self._edits.values():
             if edit.beat in known:
                 continue

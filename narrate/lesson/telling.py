@@ -17,6 +17,7 @@ from narrate.exact.tree import Writing
 from narrate.items.item import Choice, Review
 from narrate.lesson import reasons
 from narrate.lesson.appearing import in_words
+from narrate.lesson.brevity import Brevity
 from narrate.lesson.byhand import tell_by_hand
 from narrate.lesson.edits import Edits
 from narrate.lesson.lesson import Beat, Chapter, Lesson, Sentence
@@ -24,11 +25,12 @@ from narrate.lesson.marks import Page
 from narrate.lesson.moments import Moment, moments, slip_details, stem_marks
 from narrate.lesson.pages import closing_page, part_pages, title_page
 from narrate.lesson.readaloud import is_first, part_label, pause_here, read_aloud
-from narrate.lesson.shows import Draw, Line, Show, StemMark, Strike, Takeaway
+from narrate.lesson.shows import Line, Show, StemMark, Strike, Takeaway
+from narrate.lesson.silences import ending, going_on
 from narrate.lesson.solved import HandTold, SolvedPart, Tellable
 from narrate.lesson.timeline import beat_ms, pace
 from narrate.lesson.view import ChoiceShown, PartView, Told
-from narrate.lesson.wording import SENTENCE_PAUSE, Words
+from narrate.lesson.wording import Words
 from narrate.solution.steps import RuleOut, Step
 
 LONGEST_BARE, LONGEST_STORY = 100_000, 180_000
@@ -49,6 +51,12 @@ A term that is not explained here is explained in the next part that uses it. A 
 are known to have made stays.
 """
 
+EXPLAINED = ("regroup", "whole as pieces", "one size", "like size")
+"""Moves that answer a question why, where there is time to ask one (wait time 3 s: Rowe 1974).
+
+The first of these that a part has is asked about.
+"""
+
 _TELLS_STRIP = frozenset({"read strip", "recut strip", "leave strip"})
 """Moves that say how a given strip is cut."""
 
@@ -57,9 +65,6 @@ ASIDES = frozenset({"rule out", "slip", "doubt"})
 
 MOST_SLIPS = 2
 """Slips named aloud in one part: where they teach, and no more."""
-
-AFTER_BEAT, AFTER_FIGURE, AFTER_PART = 1000, 1500, 1500
-"""Silences at the end of a beat in milliseconds: a new step, a figure to look at, a new section."""
 
 
 @dataclass(slots=True)
@@ -72,6 +77,7 @@ class _PartTelling:
     told: list[Told] = field(default_factory=list)
     names: Counter[str] = field(default_factory=Counter)
     slips: int = 0
+    asks_why: bool = False
 
     @property
     def prefix(self) -> str:
@@ -91,7 +97,7 @@ class _PartTelling:
         `goes_on` says that the next beat is no new step; nor is one of `ASIDES`.
         """
         if move in ASIDES and self.told:
-            self.told[-1] = _going_on(self.told[-1])
+            self.told[-1] = going_on(self.told[-1])
         self._define(sentences)
         beat = Beat(
             id=self._unique(name),
@@ -103,7 +109,7 @@ class _PartTelling:
             waits=bool(shows),
         )
         told = Told(beat=beat, shows=tuple(shows))
-        self.told.append(told if goes_on else _ending(told))
+        self.told.append(told if goes_on else ending(told))
 
     def _phrase(self, show: Show) -> str:
         """The words of the item that a stem mark marks."""
@@ -139,11 +145,21 @@ class _PartTelling:
         for place, step in enumerate(self.solved.solution.steps):
             if self._spared(place):
                 continue
+            self._why(step)
             if not (self.words.brief and self._is_asked(step)):
                 for moment in moments(step, self.solved, brief=self.words.brief > 0):
                     self._moment(moment)
             self._strike(place)
         self._take_along()
+
+    def _why(self, step: Step) -> None:
+        """A question why, once in a part, before the step that answers it."""
+        move = f"why/{step.move}"
+        moves = {each.move for each in self.solved.solution.steps}
+        asked = next((each for each in EXPLAINED if each in moves), None)
+        if self.asks_why and step.move == asked:
+            self.asks_why = False
+            self.add("why", "why", self.words.tell(move, {}), goes_on=True)
 
     def _is_asked(self, step: Step) -> bool:
         """Whether a step only writes down the sum that the question has named."""
@@ -252,29 +268,6 @@ class _PartTelling:
         self.add("take along", "take along", said, [Takeaway(text)])
 
 
-def _ending(told: Told) -> Told:
-    """A beat with a longer silence at its end: time to look, or a new step."""
-    least = AFTER_FIGURE if _draws(told) else AFTER_BEAT
-    return _pausing(told, max(told.beat.sentences[-1].pause_ms, least))
-
-
-def _going_on(told: Told) -> Told:
-    """A beat with no more silence at its end than between sentences: no new step follows."""
-    if told.beat.sentences[-1].pause_ms != AFTER_BEAT or _draws(told):
-        return told
-    return _pausing(told, SENTENCE_PAUSE)
-
-
-def _draws(told: Told) -> bool:
-    return any(isinstance(show, Draw) for show in told.shows)
-
-
-def _pausing(told: Told, pause_ms: int) -> Told:
-    *before, last = told.beat.sentences
-    sentences = (*before, replace(last, pause_ms=pause_ms))
-    return replace(told, beat=replace(told.beat, sentences=sentences))
-
-
 def _takeaway(solved: SolvedPart) -> str:
     """Which sentence to take along: the first row whose mark the part bears."""
     moves = {step.move for step in solved.solution.steps}
@@ -315,9 +308,9 @@ def tell_part(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told
     """
     words.next_part()
     state, known = words.state(), set(defined)
-    told = _tell_once(words, solved, known)
+    told = _tell_once(words, solved, known, asks_why=True)
     longest = LONGEST_STORY if solved.reading.story else LONGEST_BARE
-    for words.brief in BRIEFER:
+    for words.brief in (0, *BRIEFER):
         if _length(told, solved) <= longest:
             break
         words.restore(state)
@@ -332,8 +325,10 @@ def tell_part(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told
     return told
 
 
-def _tell_once(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told, ...]:
-    telling = _PartTelling(words=words, solved=solved, defined=defined)
+def _tell_once(
+    words: Words, solved: SolvedPart, defined: set[str], *, asks_why: bool = False
+) -> tuple[Told, ...]:
+    telling = _PartTelling(words=words, solved=solved, defined=defined, asks_why=asks_why)
     telling.tell_all()
     return tuple(telling.told)
 
@@ -352,29 +347,34 @@ def _without(
 
 
 def tell(
-    review: Review, parts: Sequence[Tellable], words: Words, edits: Edits | None = None
+    review: Review,
+    parts: Sequence[Tellable],
+    words: Words,
+    edits: Edits | None = None,
+    brevity: Brevity | None = None,
 ) -> Lesson:
-    """The lesson of a review: greeting, every part, closing; with the teacher's `edits`."""
+    """The lesson of a review: greeting, every part, closing.
+
+    With the teacher's `edits`; as much of it as `brevity` says, all of it without.
+    """
     edits = edits or Edits(())
     defined = set(words.known)
     about = {"title": review.title, "count": _count(parts), "pupils": words.voice.pupils}
     opening = _outside(words, "greeting", about, edits)
+    all_told = [edits.on(*_tell_any(words, part, defined)) for part in parts]
+    last = _outside(words, "closing", {"video": words.voice.video}, edits)
+    if brevity is not None:
+        all_told = brevity.on(all_told, (opening, last), edits.used)
     pages: list[Page] = [_title(review, parts, words, opening)]
     beats: list[Beat] = [opening.beat]
     chapters = [Chapter(title=review.title, first_beat=opening.beat.id)]
-    for part in parts:
-        if isinstance(part, HandTold):
-            told = edits.on(tell_by_hand(words, part), None)
-        else:
-            spoken = replace(part, language=words.spoken)
-            told = edits.on(tell_part(words, spoken, defined), part)
+    for part, told in zip(parts, all_told, strict=True):
         view = _view(words, part)
         pages.extend(part_pages(view, told))
         beats.extend(each.beat for each in told)
         chapters.append(
             Chapter(title=view.label, first_beat=told[0].beat.id, standard=part.item.standard)
         )
-    last = _outside(words, "closing", {"video": words.voice.video}, edits)
     pages.append(_last_page(words, last))
     title = caption(words.short("page/closing", {}))
     chapters.append(Chapter(title=title, first_beat=last.beat.id))
@@ -387,6 +387,15 @@ def tell(
         pages=tuple(pages),
         chapters=tuple(chapters),
     )
+
+
+def _tell_any(
+    words: Words, part: Tellable, defined: set[str]
+) -> tuple[tuple[Told, ...], SolvedPart | None]:
+    """The beats of a part, and how it was solved."""
+    if isinstance(part, HandTold):
+        return tell_by_hand(words, part), None
+    return tell_part(words, replace(part, language=words.spoken), defined), part
 
 
 def _count(parts: Sequence[Tellable]) -> int:

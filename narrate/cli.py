@@ -300,6 +300,25 @@ def _add_build(parser: argparse.ArgumentParser) -> None:
         "--only", metavar="ID[.PART]", help="one item or part by itself, in a folder of its own"
     )
     parser.add_argument(
+        "--builds",
+        choices=("by-hand", "timed", "flat"),
+        default="by-hand",
+        help="what appears comes at your click, by itself in time, or on slides of its own",
+    )
+    parser.add_argument(
+        "--blank-work", action="store_true", help="empty lines for the work, to write by hand"
+    )
+    parser.add_argument("--dark", action="store_true", help="the look of a board")
+    parser.add_argument(
+        "--theme", type=Path, metavar="PPTX", help="your own template: its master, colours, fonts"
+    )
+    _add_telling(parser)
+    _add_templates(parser)
+
+
+def _add_telling(parser: argparse.ArgumentParser) -> None:
+    """How much is told, in which order, and how fast."""
+    parser.add_argument(
         "--order", default="", metavar="ID,ID,...", help="the items that come first, in this order"
     )
     parser.add_argument(
@@ -315,22 +334,8 @@ def _add_build(parser: argparse.ArgumentParser) -> None:
         "--minutes", type=_minutes, metavar="N", help="leave out as much as it takes to end in time"
     )
     parser.add_argument(
-        "--builds",
-        choices=("by-hand", "timed", "flat"),
-        default="by-hand",
-        help="what appears comes at your click, by itself in time, or on slides of its own",
-    )
-    parser.add_argument(
-        "--blank-work", action="store_true", help="empty lines for the work, to write by hand"
-    )
-    parser.add_argument("--dark", action="store_true", help="the look of a board")
-    parser.add_argument(
-        "--theme", type=Path, metavar="PPTX", help="your own template: its master, colours, fonts"
-    )
-    parser.add_argument(
         "--wpm", type=_pace, metavar="N", help="words a minute, 60 to 250; else the grade's"
     )
-    _add_templates(parser)
 
 
 def _add_templates(parser: argparse.ArgumentParser) -> None:

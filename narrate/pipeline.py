@@ -243,14 +243,12 @@ def build(
     faults, declined = [f for f in loaded.faults if only is None or f.item is None], []
     for review in _chosen(loaded, only, wishes):
         words = words_for(review, chosen.templates, wishes)
-        edits = Edits(read_edits(edits_beside(review.file)), words.spoken)
         speed = wpm or words.voice.pace
         brevity = Brevity(wishes, speed or pace(review.grade), words.spoken)
-        lesson, wrong, left_out = make_lesson(review, words, edits, wishes, brevity)
+        lesson, wrong, left_out = _edited_lesson(loaded, review, words, wishes, brevity)
         faults.extend(wrong)
         declined.extend(left_out)
         if lesson:
-            faults.extend(edits.faults_of(_missing(loaded, review, lesson)))
             timeline = predict(lesson, speed)
             for line in not_told(lesson, brevity):
                 progress(line)
@@ -258,6 +256,17 @@ def build(
             folder = to / review.id / ("" if only is None else f"only/{only}")
             _write(shown, timeline, outputs, chosen, folder, progress)
     return Outcome(faults=tuple(faults), declined=tuple(declined))
+
+
+def _edited_lesson(
+    loaded: Loaded, review: Review, words: Words, wishes: Wishes, brevity: Brevity
+) -> tuple[Lesson | None, list[Fault], list[str]]:
+    """The lesson with the edits beside its review put in, and the faults of those too."""
+    edits = Edits(read_edits(edits_beside(review.file)), words.spoken)
+    lesson, faults, declined = make_lesson(review, words, edits, wishes, brevity)
+    if lesson:
+        faults.extend(edits.faults_of(_missing(loaded, review, lesson)))
+    return lesson, faults, declined
 
 
 def _missing(loaded: Loaded, review: Review, lesson: Lesson) -> dict[str, str]:

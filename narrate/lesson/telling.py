@@ -52,10 +52,7 @@ are known to have made stays.
 """
 
 EXPLAINED = ("regroup", "whole as pieces", "one size", "like size")
-"""Moves that answer a question why, where there is time to ask one (wait time 3 s: Rowe 1974).
-
-The first of these that a part has is asked about.
-"""
+"""Moves that a question why is asked about, the first that a part has (3 s: Rowe 1974)."""
 
 _TELLS_STRIP = frozenset({"read strip", "recut strip", "leave strip"})
 """Moves that say how a given strip is cut."""
@@ -376,8 +373,7 @@ def tell(
             Chapter(title=view.label, first_beat=told[0].beat.id, standard=part.item.standard)
         )
     pages.append(_last_page(words, last))
-    title = caption(words.short("page/closing", {}))
-    chapters.append(Chapter(title=title, first_beat=last.beat.id))
+    chapters.append(_last_chapter(words, last))
     return Lesson(
         review=review.id,
         title=review.title,
@@ -387,6 +383,10 @@ def tell(
         pages=tuple(pages),
         chapters=tuple(chapters),
     )
+
+
+def _last_chapter(words: Words, last: Told) -> Chapter:
+    return Chapter(title=caption(words.short("page/closing", {})), first_beat=last.beat.id)
 
 
 def _tell_any(

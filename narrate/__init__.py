@@ -19,8 +19,9 @@ Under all of them lies `exact/`: exact numbers and expressions, and the ways the
 written. `errors` is open to all. Sentences are not code: they are templates, in `templates/`, by
 language.
 
-Outside the rooms: `pipeline` joins them, on one screen; `saving` writes files whole or not at all;
-`report` is what is printed; `draft` makes a review file of pasted text; `cli` is the command line.
+Outside the rooms: `pipeline` joins them, on one screen; `recording` fits a review to what was
+recorded; `saving` writes files whole or not at all; `report` is what is printed; `draft` makes a
+review file of pasted text; `cli` is the command line, with its `arguments`.
 
 Read next: `pipeline`, then any one file of `kinds/`.
 """

@@ -15,9 +15,11 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from narrate.arguments import add_build, add_fit, add_paths, add_templates
 from narrate.errors import FaultsFound, NarrateError, WrongUse
 
 if TYPE_CHECKING:
+    from narrate.lesson.wishes import Wishes
     from narrate.outputs import Options
 
 DONE, FAULTS, WRONG_USE, DECLINED, FAILED, INTERRUPTED = 0, 1, 2, 3, 1, 130
@@ -85,6 +87,7 @@ def build(args: argparse.Namespace) -> int:
         only=args.only,
         wpm=args.wpm,
         blank_work=args.blank_work,
+        wishes=_wishes(args),
         options=_options(args),
         progress=_tell,
     )
@@ -93,6 +96,19 @@ def build(args: argparse.Namespace) -> int:
     for line in outcome.notes:
         _tell(f"to settle by eye: {line}")
     return _code(bool(outcome.faults), bool(outcome.declined))
+
+
+def _wishes(args: argparse.Namespace) -> Wishes:
+    from narrate.items.picking import split_order
+    from narrate.lesson.wishes import Wishes
+
+    return Wishes(
+        order=split_order(args.order),
+        answers=args.answers,
+        voice=args.voice,
+        detail=args.detail,
+        minutes=args.minutes,
+    )
 
 
 def _options(args: argparse.Namespace) -> Options:
@@ -105,15 +121,16 @@ def _options(args: argparse.Namespace) -> Options:
 
 def fit(args: argparse.Namespace) -> int:
     """Fits captions, chapters, script and data to what was recorded."""
-    from narrate import pipeline
+    from narrate import recording
     from narrate.fitting.fit import Source
 
     source = Source(times=args.times, audio=args.audio, deck=args.deck, part=args.part)
-    outcome, lines = pipeline.fit(
+    outcome, lines = recording.fit(
         args.review,
         source,
         to=args.to,
         also=tuple(args.also),
+        wishes=_wishes(args),
         options=_options(args),
         progress=_tell,
     )
@@ -201,25 +218,34 @@ def schema(args: argparse.Namespace) -> int:
 
 
 def starter(args: argparse.Namespace) -> int:
-    """Writes a commented first review; never over a file that is there."""
+    """Writes a commented first review, or voice.yaml; never over a file that is there."""
     from importlib.resources import files
 
     from narrate.items.texts import name_flaw
+    from narrate.saving import save_new
 
     path: Path = args.file
     if found := name_flaw(path.stem, "the file name"):
         raise WrongUse(f"{found.wrong}; {found.right}")
     if path.suffix.lower() not in (".yaml", ".yml"):
         raise WrongUse(f"{path} is no YAML file; give it a name such as {path.stem}.yaml")
-    text = files("narrate.items").joinpath("starter.yaml").read_text(encoding="utf-8")
-    try:
-        with path.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-    except FileExistsError:
-        raise WrongUse(f"{path} is there already; give the name of a new file") from None
-    except OSError as error:
-        raise WrongUse(f"{path} cannot be written ({error.strerror}); check its folder") from None
-    print(f"{path} is written; next: narrate check {path}")
+    name = "voice.yaml" if args.voice else "starter.yaml"
+    save_new(path, files("narrate.items").joinpath(name).read_text(encoding="utf-8"))
+    then = (
+        "change it, and build a review beside it" if args.voice else f"next: narrate check {path}"
+    )
+    print(f"{path} is written; {then}")
+    return DONE
+
+
+def edits(args: argparse.Namespace) -> int:
+    """Writes what a review says, beat by beat, to a file beside it in which you change it."""
+    from narrate import pipeline
+    from narrate.lesson.wishes import Wishes
+
+    wishes = Wishes(voice=args.voice)
+    path = pipeline.write_edits(args.review, templates=args.templates, wishes=wishes)
+    print(f"{path} is written; change it, then: narrate build {args.review}")
     return DONE
 
 
@@ -304,20 +330,25 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action=_Version, nargs=0, help="the version, and no more")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    _add_build(_add(commands, "build", build))
-    _add_fit(_add(commands, "fit", fit))
-    _add_paths(_add(commands, "check", check))
+    add_build(_add(commands, "build", build))
+    add_fit(_add(commands, "fit", fit))
+    add_paths(_add(commands, "check", check))
     one = _add(commands, "solve", solve)
-    _add_paths(one)
+    add_paths(one)
     one.add_argument("--json", action="store_true", help="one JSON line for each part")
     words = _add(commands, "read", read)
-    _add_paths(words)
+    add_paths(words)
     words.add_argument("--json", action="store_true", help="one JSON line for each part")
     pasted = _add(commands, "draft", draft)
     pasted.add_argument("file", type=Path, metavar="FILE", help="a text file with pasted items")
     pasted.add_argument("--to", type=Path, metavar="FILE", help="the review file to write")
     _add(commands, "schema", schema)
-    _add(commands, "starter", starter).add_argument("file", type=Path, metavar="FILE")
+    first = _add(commands, "starter", starter)
+    first.add_argument("file", type=Path, metavar="FILE")
+    first.add_argument("--voice", action="store_true", help="a first voice.yaml, not a review")
+    own = _add(commands, "edits", edits)
+    own.add_argument("review", type=Path, metavar="REVIEW", help="the file of one review")
+    add_templates(own)
     _add(commands, "kinds", kinds)
     return parser
 
@@ -344,78 +375,3 @@ def _add(
     parser = commands.add_parser(name, help=summary, description=summary)
     parser.set_defaults(run=run)
     return parser
-
-
-def _add_paths(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "paths", nargs="+", type=Path, metavar="PATH", help="a review, or a folder of reviews"
-    )
-
-
-def _add_build(parser: argparse.ArgumentParser) -> None:
-    _add_paths(parser)
-    _add_where(parser)
-    parser.add_argument(
-        "--only", metavar="ID[.PART]", help="one item or part by itself, in a folder of its own"
-    )
-    parser.add_argument(
-        "--blank-work", action="store_true", help="empty lines for the work, to write by hand"
-    )
-    parser.add_argument(
-        "--wpm",
-        type=_pace,
-        metavar="N",
-        help="words a minute, 60 to 250; else yours, or the grade's",
-    )
-
-
-def _add_fit(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("review", type=Path, metavar="REVIEW", help="the file of the review")
-    source = parser.add_mutually_exclusive_group(required=True)
-    source.add_argument(
-        "--times", type=Path, metavar="FILE", help="times.json that was noted, or times.csv"
-    )
-    source.add_argument("--audio", type=Path, metavar="FILE", help="your voice: wav, mp3 or m4a")
-    source.add_argument(
-        "--deck", type=Path, metavar="FILE", help="a deck recorded with slide timings"
-    )
-    parser.add_argument(
-        "--part", default="", metavar="ID[.PART]", help="only this was recorded (again)"
-    )
-    _add_where(parser)
-
-
-def _add_where(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "--to", type=Path, default=Path("out"), metavar="DIR", help="where to write (out)"
-    )
-    parser.add_argument(
-        "--also", action="append", default=[], metavar="OUTPUT", help="an output beside the usual"
-    )
-    parser.add_argument(
-        "--builds",
-        choices=("by-hand", "timed", "flat"),
-        default="by-hand",
-        help="what appears comes at your click, by itself in time, or on slides of its own",
-    )
-    parser.add_argument("--dark", action="store_true", help="the look of a board")
-    parser.add_argument(
-        "--theme", type=Path, metavar="PPTX", help="your own template: its master, colours, fonts"
-    )
-    parser.add_argument(
-        "--templates", type=_folder, metavar="DIR", help="a folder of your own sentences"
-    )
-
-
-def _pace(text: str) -> int:
-    pace = int(text)
-    if not 60 <= pace <= 250:
-        raise argparse.ArgumentTypeError(f"{pace} words a minute; use 60 to 250")
-    return pace
-
-
-def _folder(text: str) -> Path:
-    folder = Path(text)
-    if not folder.is_dir():
-        raise argparse.ArgumentTypeError(f"there is no folder {text}")
-    return folder

@@ -8,38 +8,41 @@ Read this file for the way that data goes; each step is one call into one room.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, BinaryIO
+from typing import TYPE_CHECKING, Any
 
 from narrate.errors import Declined, Fault, FaultsFound, WrongUse
 from narrate.exact.caption import write
 from narrate.exact.tree import Frac
-from narrate.items import voice
+from narrate.items.answers import with_answers
+from narrate.items.edits import edits_beside, read_edits
 from narrate.items.item import Item, Part, Review
 from narrate.items.loading import Loaded, load
-from narrate.items.picking import pick, split_name
-from narrate.items.voice import voice_beside
+from narrate.items.picking import in_order, pick, split_name, without_skipped
+from narrate.items.voice import read_voice, voice_beside
 from narrate.kinds import find_kinds, kind_of
 from narrate.lesson.blank import without_work
+from narrate.lesson.brevity import Brevity
+from narrate.lesson.edits import Edits, starting_text
 from narrate.lesson.lesson import Lesson, Timeline
-from narrate.lesson.solved import SolvedPart
-from narrate.lesson.telling import tell
-from narrate.lesson.timeline import predict
+from narrate.lesson.review import tell
+from narrate.lesson.solved import HandTold, SolvedPart, Tellable, most_missed_first
+from narrate.lesson.timeline import pace, predict
+from narrate.lesson.wishes import AS_USUAL, Wishes
 from narrate.lesson.wording import Words
 from narrate.reading import agreement
 from narrate.reading.doubts import doubts
 from narrate.reading.read import read
 from narrate.reading.words.parts import understand
-from narrate.report import declined_row, fault_row, read_row, solved_row, times
-from narrate.saving import save, save_folder
+from narrate.report import declined_row, fault_row, not_told, read_row, solved_row, times
+from narrate.saving import save, save_folder, save_new
 from narrate.solution.keycheck import key_fault
 from narrate.solution.solve import make_task
 from narrate.solution.solve import solve as solve_task
 
 if TYPE_CHECKING:
-    from narrate.fitting.fit import Source
     from narrate.outputs import Options
 
 Progress = Callable[[str], None]
@@ -61,11 +64,12 @@ class Outcome:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartOutcome:
-    """One part after solving: solved, or declined, or at fault."""
+    """One part after solving: solved, or declined, or at fault; `hand` where it is told by hand."""
 
     item: Item
     part: Part
     solved: SolvedPart | None = None
+    hand: HandTold | None = None
     declined: Declined | None = None
     fault: Fault | None = None
 
@@ -77,13 +81,14 @@ def solve_item(item: Item) -> Iterator[PartOutcome]:
         if fault := agreement.contradiction(item.id, part):
             yield PartOutcome(item=item, part=part, fault=fault)
             continue
+        hand = HandTold(item=item, part=part) if part.told else None
         try:
             solved = solve_part(item, part, board)
         except Declined as declined:
-            yield PartOutcome(item=item, part=part, declined=declined)
+            yield PartOutcome(item=item, part=part, declined=declined, hand=hand)
             continue
         board |= solved.solution.board
-        yield PartOutcome(item=item, part=part, solved=solved, fault=_fault(solved))
+        yield PartOutcome(item=item, part=part, solved=solved, fault=_fault(solved), hand=hand)
 
 
 def _fault(solved: SolvedPart) -> Fault | None:
@@ -144,11 +149,12 @@ def check(paths: Sequence[Path]) -> Outcome:
     items = [item for review in loaded.reviews for item in review.items]
     outcomes = [outcome for item in items for outcome in solve_item(item)]
     faults = [*loaded.faults, *(o.fault for o in outcomes if o.fault)]
+    faults += {fault: None for review in loaded.reviews for fault in _beside(review)}
     return Outcome(
         faults=tuple(sorted(faults, key=lambda fault: fault.place)),
-        declined=tuple(_declined(o) for o in outcomes if o.declined),
+        declined=tuple(_declined(o) for o in outcomes if o.declined and not o.hand),
         notes=tuple(note for item in items for note in notes_of(item, outcomes)),
-        left_out=len({id(o.item) for o in outcomes if o.declined}),
+        left_out=len({id(o.item) for o in outcomes if o.declined and not o.hand}),
     )
 
 
@@ -158,6 +164,20 @@ def notes_of(item: Item, outcomes: Sequence[PartOutcome]) -> Iterator[str]:
     for o in outcomes:
         if o.item is item and o.solved and not o.fault:
             yield from doubts(item, o.part, o.solved.reading.goal)
+
+
+def _beside(review: Review) -> tuple[Fault, ...]:
+    """The faults of the files that lie beside a review: the teacher's voice and her edits."""
+    found: list[Fault] = []
+    for look in (
+        lambda: words_for(review, None).known,
+        lambda: read_edits(edits_beside(review.file)),
+    ):
+        try:
+            look()
+        except FaultsFound as wrong:
+            found += wrong.faults
+    return tuple(found)
 
 
 def _declined(outcome: PartOutcome) -> str:
@@ -171,24 +191,60 @@ def kinds() -> Iterator[str]:
 
 
 def make_lesson(
-    review: Review, words: Words, notes: list[str] | None = None
+    review: Review,
+    words: Words,
+    edits: Edits | None = None,
+    wishes: Wishes = AS_USUAL,
+    brevity: Brevity | None = None,
+    notes: list[str] | None = None,
 ) -> tuple[Lesson | None, list[Fault], list[str]]:
     """The lesson of a review's good items, None if it has none; and what was left out.
 
+    Where it is known what pupils chose, what they missed most comes first, but for an order wished.
     What a person should look at is added to `notes`.
     """
-    parts: list[SolvedPart] = []
+    parts: list[Tellable] = []
     faults: list[Fault] = []
     declined: list[str] = []
     for item in review.items:
         outcomes = list(solve_item(item))
         faults.extend(o.fault for o in outcomes if o.fault)
-        declined.extend(_declined(o) for o in outcomes if o.declined)
+        declined.extend(_declined(o) for o in outcomes if o.declined and not o.hand)
         if notes is not None:
             notes.extend(notes_of(item, outcomes))
-        if all(o.solved and not o.fault for o in outcomes):
-            parts.extend(o.solved for o in outcomes if o.solved)
-    return (tell(review, parts, words) if parts else None), faults, declined
+        told = [o.hand or o.solved for o in outcomes if not o.fault]
+        if len(told) == len(outcomes) and all(told):
+            parts.extend(filter(None, told))
+    if not wishes.order:
+        parts = most_missed_first(parts)
+    return (tell(review, parts, words, edits, brevity) if parts else None), faults, declined
+
+
+def words_for(review: Review, templates: Path | None, wishes: Wishes = AS_USUAL) -> Words:
+    """The words of a review: the teacher's templates, her voice, ours. Raises FaultsFound."""
+    voice = read_voice(wishes.voice) if wishes.voice else voice_beside(review.file)
+    return Words(review.language, templates, voice)
+
+
+def write_edits(path: Path, *, templates: Path | None = None, wishes: Wishes = AS_USUAL) -> Path:
+    """Writes the file of edits of a review, to start from, and returns where.
+
+    Raises WrongUse where it is there already or nothing can be told, FaultsFound where the review
+    cannot be read.
+    """
+    loaded = load([path])
+    if not loaded.reviews:
+        raise FaultsFound(loaded.faults)
+    if len(loaded.reviews) > 1:
+        raise WrongUse(f"{path} holds several reviews; give one of its files")
+    review = loaded.reviews[0]
+    (kept,) = without_skipped((review,)) or (review,)
+    lesson, *_ = make_lesson(kept, words_for(review, templates, wishes), wishes=wishes)
+    if lesson is None:
+        raise WrongUse(f"{path} has no item that can be told; narrate check {path} says why")
+    beside = edits_beside(review.file)
+    save_new(beside, starting_text(lesson))
+    return beside
 
 
 def build(
@@ -199,6 +255,7 @@ def build(
     only: str | None = None,
     wpm: int | None = None,
     blank_work: bool = False,
+    wishes: Wishes = AS_USUAL,
     options: Options | None = None,
     progress: Progress = lambda line: None,
 ) -> Outcome:
@@ -207,7 +264,7 @@ def build(
     `only` is the id of an item, or `id.part`: just that is built, in a folder inside its review's.
     With `blank_work` the work is left to be written by hand; `options` are those of outputs.
     """
-    outputs, chosen = _wanted(also), options or _usual()
+    outputs, chosen = wanted_outputs(also), options or usual_options()
     for remark in chosen.remarks:
         progress(remark)
     loaded = load(paths)
@@ -215,101 +272,76 @@ def build(
         raise FaultsFound(loaded.faults)
     faults, declined = [f for f in loaded.faults if only is None or f.item is None], []
     notes: list[str] = []
-    for review in _chosen(loaded, only):
-        words = Words(review.language, chosen.templates)
-        lesson, wrong, left_out = make_lesson(review, words, notes)
+    for review in in_turn(loaded, only, wishes):
+        words = words_for(review, chosen.templates, wishes)
+        speed = wpm or words.voice.pace
+        brevity = Brevity(wishes, speed or pace(review.grade), words.spoken)
+        lesson, wrong, left_out = edited_lesson(loaded, review, words, wishes, brevity, notes)
         faults.extend(wrong)
         declined.extend(left_out)
         if lesson:
-            timeline = predict(lesson, wpm or voice_beside(_file(review)).pace)
+            timeline = predict(lesson, speed)
+            for line in not_told(lesson, brevity):
+                progress(line)
             shown = without_work(lesson) if blank_work else lesson
             folder = to / review.id / ("" if only is None else f"only/{only}")
-            _write(shown, timeline, outputs, chosen, folder, progress)
+            write_files(shown, timeline, outputs, chosen, folder, progress)
     return Outcome(faults=tuple(faults), declined=tuple(declined), notes=tuple(notes))
 
 
-def _chosen(loaded: Loaded, only: str | None) -> tuple[Review, ...]:
-    """The reviews to build, all or with one item alone. Raises FaultsFound where it is faulty."""
+def edited_lesson(
+    loaded: Loaded,
+    review: Review,
+    words: Words,
+    wishes: Wishes,
+    brevity: Brevity,
+    notes: list[str] | None = None,
+) -> tuple[Lesson | None, list[Fault], list[str]]:
+    """The lesson with the edits beside its review put in, and the faults of those too."""
+    edits = Edits(read_edits(edits_beside(review.file)), words.spoken)
+    lesson, faults, declined = make_lesson(review, words, edits, wishes, brevity, notes)
+    if lesson:
+        faults.extend(edits.faults_of(_missing(loaded, review, lesson)))
+    return lesson, faults, declined
+
+
+def _missing(loaded: Loaded, review: Review, lesson: Lesson) -> dict[str, str]:
+    """The ids of a review's items that are not in its lesson, with why; "" where only one is."""
+    told = {beat.item for beat in lesson.beats}
+    picked = {item.id for item in review.items}
+    found = {fault.item: "its item is faulty" for fault in loaded.faults if fault.item}
+    for each in loaded.reviews:
+        if each.id == review.id:
+            ids = (item.id for item in each.items if item.id not in told)
+            found |= {name: "its item is left out" if name in picked else "" for name in ids}
+    return found
+
+
+def in_turn(loaded: Loaded, only: str | None, wishes: Wishes) -> tuple[Review, ...]:
+    """The reviews to build, all or with one item alone, in the order that is wished.
+
+    Raises FaultsFound where that item, or the file of answers, is faulty.
+    """
+    reviews = loaded.reviews
+    if wishes.answers is not None:
+        reviews = with_answers(reviews, wishes.answers)
     if only is None:
-        return loaded.reviews
+        return in_order(without_skipped(reviews), wishes.order)
     own = tuple(f for f in loaded.faults if f.item == split_name(only)[0])
     if own:
         raise FaultsFound(own)
-    return pick(loaded.reviews, only)
+    return pick(reviews, only)
 
 
-def _usual() -> Options:
+def usual_options() -> Options:
+    """The options of outputs where none are given."""
     from narrate.outputs import USUAL
 
     return USUAL
 
 
-def _file(review: Review) -> Path:
-    """The file that a review was read from."""
-    return Path(review.items[0].place.file)
-
-
-def fit(
-    path: Path,
-    source: Source,
-    *,
-    to: Path,
-    also: tuple[str, ...] = (),
-    options: Options | None = None,
-    progress: Progress = lambda line: None,
-) -> tuple[Outcome, tuple[str, ...]]:
-    """Writes a review anew by what was recorded; and the table of its lines, as printed.
-
-    The deck is kept, for she may have recorded in it; `also=("deck",)` writes it too. Raises
-    WrongUse or FaultsFound where the source does not fit, and then writes nothing.
-    """
-    from narrate.fitting import fit as fitting
-    from narrate.fitting import table
-
-    chosen = options or _usual()
-    outputs = {n: out for n, out in _wanted(also).items() if n != "deck" or "deck" in also}
-    loaded = load([path])
-    if len(loaded.reviews) != 1:
-        raise FaultsFound(loaded.faults) if loaded.faults else WrongUse(f"{path}: give one review")
-    (review,) = loaded.reviews
-    lesson, faults, declined = make_lesson(review, Words(review.language, chosen.templates))
-    outcome = Outcome(faults=(*loaded.faults, *faults), declined=tuple(declined))
-    if not lesson:
-        return outcome, ()
-    file, folder = _file(review), to / review.id
-    if (
-        source.deck
-        and "deck" in outputs
-        and source.deck.resolve() == (folder / "deck.pptx").resolve()
-    ):
-        raise WrongUse(
-            f"{source.deck} would be written over; copy the recorded deck elsewhere first"
-        )
-    fitted = fitting.fit(lesson, source, wpm=voice_beside(file).pace, before=folder / table.FILE)
-    save(folder / table.FILE, partial(table.write, lesson, fitted))
-    _write(lesson, fitted.timeline, outputs, chosen, folder, progress)
-    notes = (*fitted.notes, *_keep_pace(file, fitted.wpm, progress))
-    return replace(outcome, notes=notes), tuple(table.lines(lesson, fitted))
-
-
-def _keep_pace(review: Path, wpm: int | None, progress: Progress) -> Iterator[str]:
-    """Saves her pace beside the review; or says why not."""
-    path = review.with_name(voice.FILE)
-    if wpm is None:
-        yield "too little is said to learn a pace from; a minute of lines is enough"
-    elif not voice.SLOWEST <= wpm <= voice.FASTEST:
-        yield f"{wpm} words a minute are no pace to keep; voice.yaml stays as it is"
-    else:
-        data = voice.with_pace(path.read_bytes() if path.exists() else None, wpm, path)
-        save(path, partial(_put, data))
-        progress(f"{path}: {wpm} words a minute")
-
-
-def _put(data: bytes, sink: BinaryIO) -> None:
-    sink.write(data)
-
-
-def _wanted(also: tuple[str, ...]) -> dict[str, Any]:
+def wanted_outputs(also: tuple[str, ...]) -> dict[str, Any]:
+    """The usual outputs and those asked for, by name. Raises WrongUse where there is none such."""
     from narrate.outputs import find_outputs
 
     outputs = find_outputs()
@@ -319,7 +351,7 @@ def _wanted(also: tuple[str, ...]) -> dict[str, Any]:
     return {name: out for name, out in outputs.items() if out.DEFAULT or name in also}
 
 
-def _write(
+def write_files(
     lesson: Lesson,
     timeline: Timeline,
     outputs: dict[str, Any],
@@ -327,6 +359,7 @@ def _write(
     folder: Path,
     progress: Progress,
 ) -> None:
+    """Writes every output to the folder; `lesson.json` last, when all else is there."""
     for line in times(lesson, timeline):
         progress(line)
     for output in sorted(outputs.values(), key=lambda o: (o.FILE == "lesson.json", o.FILE)):

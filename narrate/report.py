@@ -10,6 +10,7 @@ from narrate.exact.caption import caption, write
 from narrate.exact.tree import Relation, Writing, value
 from narrate.items.item import Choice, Item, Part
 from narrate.lesson import reasons
+from narrate.lesson.brevity import Brevity
 from narrate.lesson.lesson import Lesson, Timeline
 from narrate.lesson.solved import SolvedPart
 from narrate.lesson.timeline import chapter_spans
@@ -151,3 +152,15 @@ def times(lesson: Lesson, timeline: Timeline) -> Iterator[str]:
         yield f"{lesson.review}: {chapter.title}: {round(span.length / 1000)} s"
     minutes, seconds = divmod(round(timeline.total_ms / 1000), 60)
     yield f"{lesson.review}: {minutes} min {seconds} s in all"
+
+
+def not_told(lesson: Lesson, brevity: Brevity) -> Iterator[str]:
+    """What a telling does without, a line a part; and by how much it is still too long."""
+    parts = lesson.chapters[1:-1]
+    for at, names in sorted(brevity.left_out.items()):
+        yield f"{lesson.review}: {parts[at].title}: left out: {', '.join(names)}"
+    if brevity.too_long_ms:
+        minutes, seconds = divmod(-(-brevity.too_long_ms // 1000), 60)
+        over = f"{minutes} min {seconds} s longer than wished"
+        less = "" if brevity.detail == "lines" else "; --detail lines, skip: or --only is shorter"
+        yield f"{lesson.review}: {over}{less}"

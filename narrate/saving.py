@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import BinaryIO
 
-from narrate.errors import OutputFailed
+from narrate.errors import OutputFailed, WrongUse
 
 
 def save(path: Path, write: Callable[[BinaryIO], None]) -> None:
@@ -30,6 +30,17 @@ def save(path: Path, write: Callable[[BinaryIO], None]) -> None:
         raise OutputFailed(_not_replaced(path, error)) from error
     finally:
         Path(beside).unlink(missing_ok=True)
+
+
+def save_new(path: Path, text: str) -> None:
+    """Writes a text to a file that is not there yet. Raises WrongUse where it is."""
+    try:
+        with path.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except FileExistsError:
+        raise WrongUse(f"{path} is there already; give the name of a new file") from None
+    except OSError as error:
+        raise WrongUse(f"{path} cannot be written ({error.strerror}); check its folder") from None
 
 
 def save_folder(path: Path, write: Callable[[Path], None]) -> None:

@@ -15,6 +15,7 @@ import pytest
 import narrate
 from narrate import cli
 from narrate.errors import Fault, NarrateError, OutputFailed, Place, WrongUse
+from narrate.lesson.wishes import AS_USUAL
 from narrate.outputs import Options
 
 ROOT = Path(cli.__file__).parents[1]
@@ -190,6 +191,7 @@ class TestCommands:
             "only": None,
             "wpm": 120,
             "blank_work": False,
+            "wishes": AS_USUAL,
             "options": Options(builds="flat", dark=True),
         }
         printed = capsys.readouterr()

@@ -6,6 +6,7 @@ the start of a fraction. The names of pieces are our own table where they are no
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 
 from num2words import num2words
@@ -153,6 +154,13 @@ _SYMBOLS = {
     **{str(sign): name for sign, name in _RELATIONS.items()},
 }
 
+
+def _with_quarters(denominator: int, count: int) -> str:
+    if denominator != 4:
+        return _pieces(denominator, count)
+    return "quarter" if count == 1 else "quarters"
+
+
 ENGLISH = Language(
     code="en",
     cardinal=_cardinal,
@@ -185,3 +193,6 @@ ENGLISH = Language(
     money=_money,
     clock=_clock,
 )
+
+QUARTERS = replace(ENGLISH, code="en-quarters", pieces=_with_quarters)
+"""English that says "three quarters" in place of "three fourths"."""

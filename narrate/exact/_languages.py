@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from narrate.errors import ExactError
-from narrate.exact._english import ENGLISH
+from narrate.exact._english import ENGLISH, QUARTERS
 from narrate.exact._language import Language
 
-_LANGUAGES = {language.code: language for language in (ENGLISH,)}
+_LANGUAGES = {language.code: language for language in (ENGLISH, QUARTERS)}
 
 
 def words_of(code: str) -> Language:

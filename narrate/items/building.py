@@ -6,11 +6,12 @@ from pathlib import Path
 
 from narrate.errors import Fault, FaultsFound, Place
 from narrate.exact.parser import parse_expr
-from narrate.items.item import Choice, Item, Part, PictureGiven, Stimulus, StripGiven
+from narrate.items.item import Choice, Item, Moment, Part, PictureGiven, Stimulus, StripGiven
 from narrate.items.nodes import Keyed, Node, find
 from narrate.items.pictures import read_picture
 from narrate.items.rules import read_boxes
-from narrate.items.schema import Answering, DiagramSource, ItemSource, StimulusSource
+from narrate.items.schema import Answering, DiagramSource, ItemSource, StimulusSource, ToldSource
+from narrate.items.sidefile import milliseconds
 from narrate.items.texts import Flaw, mathematics, read_choice
 
 
@@ -24,6 +25,7 @@ def build_item(source: ItemSource, node: Keyed, *, position: int, grade: int) ->
         stimulus=_stimulus(source, node),
         parts=_parts(source, node),
         place=node.place,
+        skip=source.skip,
     )
 
 
@@ -77,9 +79,15 @@ def _part(source: Answering, number: int, ask: str, node: Node) -> Part:
         model=mathematics(source.model) if source.model else None,
         claim=parse_expr(source.claim) if source.claim else None,
         ways=tuple(source.way),
+        told=tuple(_moment(each) for each in source.told),
+        counts=source.counts,
         place=node.place,
         places=_places(node),
     )
+
+
+def _moment(source: ToldSource) -> Moment:
+    return Moment(say=source.say, show=source.show, wait_ms=milliseconds(source.wait))
 
 
 def _places(node: Node) -> dict[str, Place]:
@@ -87,5 +95,5 @@ def _places(node: Node) -> dict[str, Place]:
 
 
 def _choices(source: Answering) -> tuple[Choice, ...]:
-    keyed = bool(source.key)
+    keyed = bool(source.key or source.told)
     return tuple(read_choice(letter, text, keyed=keyed) for letter, text in source.choices.items())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Literal
 
 from narrate.errors import Place
@@ -55,6 +56,18 @@ class Stimulus:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Moment:
+    """One moment of a part told by hand; "" where nothing is said or shown.
+
+    `wait_ms` is the silence after it, None where it is the usual.
+    """
+
+    say: str = ""
+    show: str = ""
+    wait_ms: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
     """One question of an item. `number` counts from 1; `places` are those of its keys."""
 
@@ -69,6 +82,10 @@ class Part:
     model: Writing | None = None
     claim: Expr | None = None
     ways: tuple[Way, ...] = ()
+    told: tuple[Moment, ...] = ()
+    """How the teacher tells it herself; empty where it is solved."""
+    counts: Mapping[str, int] = field(default_factory=dict, hash=False)
+    """How many pupils chose each choice; empty where that is not known."""
     place: Place
     places: Mapping[str, Place] = field(default_factory=dict, hash=False)
 
@@ -91,6 +108,7 @@ class Item:
     stimulus: Stimulus | None
     parts: tuple[Part, ...]
     place: Place
+    skip: bool = False
     parts_in_all: int = 0
     """How many parts its file gives it, where only some of them are here."""
 
@@ -109,3 +127,8 @@ class Review:
     grade: int
     language: str
     items: tuple[Item, ...]
+
+    @property
+    def file(self) -> Path:
+        """The file it was read from."""
+        return Path(self.items[0].place.file)

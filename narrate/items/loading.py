@@ -16,7 +16,7 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from narrate.errors import Fault, Place
-from narrate.items import json_nodes, voice, yaml_nodes
+from narrate.items import json_nodes, yaml_nodes
 from narrate.items.building import build_item
 from narrate.items.item import Item, Review
 from narrate.items.messages import item_faults, review_faults
@@ -33,12 +33,11 @@ from narrate.items.nodes import (
 )
 from narrate.items.rules import item_rules
 from narrate.items.schema import ITEM, REVIEW, ReviewSource, keys
+from narrate.items.sidefile import is_beside
 from narrate.items.texts import name_flaw, shorten, unwanted
 
 SUFFIXES = (".json", ".jsonl", ".yaml", ".yml")
 MAX_BYTES = 5_000_000
-_BESIDE = (voice.FILE, "times.json")
-"""Files that may lie beside reviews and are none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,6 +99,8 @@ def _at(path: Path) -> Iterator[Path | Fault]:
             yield from inside or (_whole(path, "this folder holds no items", f"add {kinds} files"),)
         elif not path.exists():
             yield _whole(path, "there is no such file or folder", "check its name")
+        elif is_beside(path):
+            yield _whole(path, "this file belongs to a review", "give the review itself")
         elif path.suffix.lower() not in SUFFIXES or not path.is_file():
             yield _whole(path, "this kind of file is not read", f"give {kinds}")
         else:
@@ -110,9 +111,8 @@ def _at(path: Path) -> Iterator[Path | Fault]:
 
 def _is_wanted(path: Path) -> bool:
     hidden = path.name.startswith(".")  # what editors and other systems leave beside a file
-    if path.name in _BESIDE:
-        return False
-    return path.suffix.lower() in SUFFIXES and not hidden and path.is_file()
+    beside = is_beside(path)
+    return path.suffix.lower() in SUFFIXES and not hidden and not beside and path.is_file()
 
 
 def _whole(path: Path, wrong: str, right: str) -> Fault:

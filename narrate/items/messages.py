@@ -11,7 +11,14 @@ from pydantic_core import ErrorDetails
 
 from narrate.errors import Fault
 from narrate.items.nodes import Keyed, Many, Node, Refused, Text, find
-from narrate.items.schema import ItemSource, PartSource, ReviewSource, StimulusSource, keys
+from narrate.items.schema import (
+    ItemSource,
+    PartSource,
+    ReviewSource,
+    StimulusSource,
+    ToldSource,
+    keys,
+)
 from narrate.items.texts import shorten
 
 Path = tuple[int | str, ...]
@@ -27,6 +34,9 @@ _RIGHT = {
     "stimulus": "write text:, diagram: or image: below it",
     "select": "write all, or leave the key out where one choice is right",
     "simplest": "write true or false",
+    "skip": "write true or false",
+    "told": "write a list of moments, each with say:, show: or wait:",
+    "counts": "write how many chose each choice, such as {A: 12, B: 3}",
     "way": "write multiples, product, larger, improper or mixed",
     "choices": "write {A: 1/2, B: 3/4}, or one choice on each line",
     "boxes": "write [number], [numerator, denominator] or [whole, numerator, denominator]",
@@ -126,6 +136,8 @@ def _misfit(path: Path, node: Node) -> Fault:
     right = "write it as one text"
     if path[-2:-1] == ("choices",) and isinstance(path[-1], str):
         right = "write the choice as one text"
+    elif path[-2:-1] == ("counts",):
+        right = _RIGHT["counts"]
     elif path[-2:] == ("strip", "parts"):
         right = _STRIP_PARTS
     elif field == "parts" and isinstance(node, Many):
@@ -178,6 +190,8 @@ def _known(path: Path, top: type) -> tuple[str, ...]:
     match path[:-1]:
         case ():
             return keys(top)
+        case (*_, "told", int()):
+            return keys(ToldSource)
         case ("stimulus",):
             return keys(StimulusSource)
         case (*_, "diagram"):

@@ -36,6 +36,37 @@ def pick(reviews: Sequence[Review], name: str) -> tuple[Review, ...]:
     return found
 
 
+def split_order(text: str) -> tuple[str, ...]:
+    """The ids that `--order` names."""
+    return tuple(name.strip() for name in text.split(",") if name.strip())
+
+
+def in_order(reviews: Sequence[Review], order: Sequence[str]) -> tuple[Review, ...]:
+    """The reviews with the items named first, in that order; the others follow as they stood.
+
+    Raises WrongUse, with the nearest id, where none of the reviews has an item.
+    """
+    ids = [item.id for review in reviews for item in review.items]
+    for name in order:
+        if name not in ids:
+            close = nearest(name, ids)
+            what = f"did you mean {close}?" if close else f"there are: {', '.join(ids)}"
+            raise WrongUse(f"no item to put in order has the id {name!r}; {what}")
+    place = {name: at for at, name in enumerate(order)}
+    return tuple(
+        replace(each, items=tuple(sorted(each.items, key=lambda i: place.get(i.id, len(place)))))
+        for each in reviews
+    )
+
+
+def without_skipped(reviews: Sequence[Review]) -> tuple[Review, ...]:
+    """The reviews without the items to be skipped; a review of nothing else is left out."""
+    kept = (
+        replace(each, items=tuple(item for item in each.items if not item.skip)) for each in reviews
+    )
+    return tuple(review for review in kept if review.items)
+
+
 def _cut(item: Item, part: str | None) -> Item:
     """The item with that part alone, which is still called by its letter."""
     if part is None:

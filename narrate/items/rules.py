@@ -20,6 +20,7 @@ from narrate.items.messages import nearest
 from narrate.items.nodes import Keyed, Many, Node, Text
 from narrate.items.pictures import read_picture
 from narrate.items.schema import Answering, ItemSource, PartSource, keys, split
+from narrate.items.telling import told_rules
 from narrate.items.texts import Flaw, choice_flaw, clean, flaw, mathematics_flaw, shorten
 
 BOXES: tuple[tuple[Box, ...], ...] = (
@@ -111,14 +112,19 @@ def _answered(owner: Keyed, known: Sequence[str], what: str) -> Iterator[Fault]:
     if choices is not None and boxes is not None:
         later = max((choices, boxes), key=lambda node: node.place)
         yield _fault(later, "there are both boxes and choices", "keep one of the two")
-    if choices is None and boxes is None and owner.get("claim") is None:
+    told = owner.get("told")
+    if choices is None and boxes is None and owner.get("claim") is None and told is None:
         yield from _unanswered(owner, known, what)
     if choices is not None:
-        yield from _choices(choices, keyed=owner.get("key") is not None)
+        keyed = owner.get("key") is not None or told is not None
+        yield from _choices(choices, keyed=keyed)
     if boxes is not None:
         yield from _boxes(boxes, owner)
     yield from _key(owner)
     yield from _claim(owner)
+    yield from _counts(owner)
+    if told is not None:
+        yield from told_rules(told, owner)
 
 
 def _unanswered(owner: Keyed, known: Sequence[str], what: str) -> Iterator[Fault]:
@@ -248,10 +254,12 @@ def _key(owner: Keyed) -> Iterator[Fault]:
     yield from _named_twice(named)
 
 
-def _no_choice(named: Sequence[Text], known: Sequence[str]) -> Iterator[Fault]:
+def _no_choice(
+    named: Sequence[Text], known: Sequence[str], where: str = "the key "
+) -> Iterator[Fault]:
     for letter in named if known else ():  # what is wrong with the choices has been told
         if letter.text not in known:
-            wrong = f'the key "{shorten(letter.text)}" is no choice'
+            wrong = f'{where}"{shorten(letter.text)}" is no choice'
             yield _fault(letter, wrong, f"name one of {', '.join(known)}")
 
 
@@ -259,6 +267,16 @@ def _named_twice(named: Sequence[Text]) -> Iterator[Fault]:
     for one, other in pairwise(sorted(named, key=lambda entry: entry.text)):
         if one.text == other.text:
             yield _fault(other, f"the key names {shorten(other.text)} twice", "name it once")
+
+
+def _counts(owner: Keyed) -> Iterator[Fault]:
+    counts, choices = owner.get("counts"), owner.get("choices")
+    if not isinstance(counts, Keyed):
+        return
+    if choices is None:
+        yield _fault(counts, '"counts" needs choices', "add choices, or leave counts out")
+    known = [letter for letter, _, _ in lettered(choices)] if choices is not None else []
+    yield from _no_choice([key for key, _ in counts.entries], known, "counts: ")
 
 
 def _claim(owner: Keyed) -> Iterator[Fault]:

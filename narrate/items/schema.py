@@ -155,6 +155,18 @@ class StimulusSource:
 
 
 @dataclass(config=_STRICT, frozen=True, slots=True, kw_only=True)
+class ToldSource:
+    """One moment of a question told by hand."""
+
+    say: Annotated[Sentence, Field(description="What is said, mathematics as in items.")] = ""
+    show: Annotated[
+        ChoiceText,
+        Field(description="A line of work, a few words, or the letter of the right choice."),
+    ] = ""
+    wait: Annotated[Short, Field(description="Seconds of silence after it, such as 3 or 1.5.")] = ""
+
+
+@dataclass(config=_STRICT, frozen=True, slots=True, kw_only=True)
 class Answering:
     """The keys that say how a question is answered; an item without parts has them itself."""
 
@@ -194,6 +206,14 @@ class Answering:
             "denominator, improper or mixed for mixed numbers."
         ),
     ] = field(default_factory=list)
+    told: Annotated[
+        list[ToldSource],
+        Field(description="The question told by hand, where narrate declines it: say, show, wait."),
+    ] = field(default_factory=list)
+    counts: Annotated[
+        dict[str, Annotated[int, Field(ge=0, le=100_000)]],
+        Field(description="How many pupils chose each choice: {A: 12, B: 3, C: 9, D: 1}."),
+    ] = field(default_factory=dict)
     note: Ignored = None
     source: Ignored = None
 
@@ -221,6 +241,7 @@ class ItemSource(Answering):
     stimulus: Annotated[
         StimulusSource | None, Field(description="A text, a diagram or a picture for all parts.")
     ] = None
+    skip: Annotated[bool, Field(description="Whether the video does without this item.")] = False
     parts: Annotated[
         list[PartSource],
         Field(description="The questions, where there are several.", max_length=26),

@@ -25,19 +25,10 @@ from narrate.exact.tree import (
     value,
     write_sum,
 )
-from narrate.lesson.shows import (
-    Choose,
-    Draw,
-    FillBoxes,
-    Line,
-    Multiples,
-    Role,
-    Show,
-    StemMark,
-)
+from narrate.lesson.shown import shows_of, sides
+from narrate.lesson.shows import Multiples, Show
 from narrate.lesson.solved import SolvedPart
 from narrate.solution import moves
-from narrate.solution.answer import digits
 from narrate.solution.steps import MultiplesList, Step
 from narrate.solution.task import mixed
 
@@ -74,7 +65,7 @@ def moments(step: Step, solved: SolvedPart, *, brief: bool = False) -> tuple[Mom
     said = list(_SAID.get(step.move, _by_name)(step, solved))
     if brief:
         said = [each for each in said if each[0] not in _LONG_ONLY]
-    shows, goes_on = tuple(_shows(step, solved)), _goes_on(step, solved)
+    shows, goes_on = tuple(shows_of(step, solved)), _goes_on(step, solved)
     return (Moment(name=step.move, said=tuple(said), shows=shows, goes_on=goes_on),)
 
 
@@ -112,8 +103,8 @@ def _set_up(step: Step, solved: SolvedPart) -> Iterator[Said]:
 def _undo(step: Step, solved: SolvedPart) -> Iterator[Said]:
     """Why the way back adds or subtracts, where the box stands in a sum of two."""
     details, equation = _details(step, solved), solved.reading.equation
-    sides = equation.sides if equation is not None else ()
-    for one, other in (sides, sides[::-1]) if len(sides) == 2 else ():
+    both = equation.sides if equation is not None else ()
+    for one, other in (both, both[::-1]) if len(both) == 2 else ():
         if found := _box_and(one, other):
             name, part, whole = found
             yield f"undo/{name}", details | {"part": part, "all": whole}
@@ -173,7 +164,7 @@ def _how_joined(details: dict[str, Any]) -> str:
 
 def _rewrite(step: Step, solved: SolvedPart) -> Iterator[Said]:
     """A fraction in smaller pieces; a mixed number's whole number goes along."""
-    numeral, rewritten = _sides(step)
+    numeral, rewritten = sides(step)
     details = _details(step, solved)
     before = takewhile(lambda earlier: earlier is not step, solved.solution.steps)
     known = any(s.move == "rewrite" and s.details["old"] == step.details["old"] for s in before)
@@ -194,16 +185,10 @@ def _rewrite(step: Step, solved: SolvedPart) -> Iterator[Said]:
         yield "rewrite", details
 
 
-def _sides(step: Step) -> tuple[Expr, Expr]:
-    """What a step's line starts from and what it comes to."""
-    assert isinstance(step.line, Relation)
-    return step.line.sides[0], step.line.sides[-1]
-
-
 def _shade(step: Step, solved: SolvedPart) -> Iterator[Said]:
     """Amounts shaded as the work has them: 2 2/10 while the wholes stand apart, or 22/10."""
     joined = next(s for s in solved.solution.steps if s.move == "join")
-    amounts = tuple(tree for _, tree in terms(_sides(joined)[0]))
+    amounts = tuple(tree for _, tree in terms(sides(joined)[0]))
     apart = any(isinstance(tree, Mixed) for tree in amounts)
     yield "shade strip", _details(step, solved) | {"amounts": amounts if apart else ()}
 
@@ -261,7 +246,7 @@ def _fit(step: Step, solved: SolvedPart) -> Iterator[Said]:
     answer = step.details["answer"]
     assert not isinstance(answer, str | int | tuple | Relation)
     details = _details(step, solved) | {
-        "result": "" if step.line is None else _sides(step)[0],
+        "result": "" if step.line is None else sides(step)[0],
         "known": step.line is None,
         "over": abs(value(answer)) > 1,
     }
@@ -416,44 +401,3 @@ def _counted(listed: MultiplesList, brief: bool) -> Said:
         return "multiples of", {"of": listed.of, "values": values}
     said = values[:FIRST_MULTIPLES]
     return "multiples of/on", {"of": listed.of, "values": said, "last": values[-1]}
-
-
-def _shows(step: Step, solved: SolvedPart) -> Iterator[Show]:
-    if step.move == "set up" and solved.reading.story:
-        yield from stem_marks(solved, ("amount", "relationship"))
-    line = step.shown or step.line
-    if line is not None:
-        yield Line(tree=line)
-    if step.move == "carried":
-        pairs = step.details["pairs"]
-        assert isinstance(pairs, tuple)
-        yield from (Line(tree=pair) for pair in pairs[1:] if isinstance(pair, Relation))
-    if step.move == "rewrite" and isinstance(_sides(step)[0], Mixed):
-        assert step.line is not None
-        yield Line(tree=step.line)
-    for layer in step.layers:
-        yield Draw(layer)
-    if step.move in ("choose", "choose all", "stop here", "told"):
-        letters = step.details["letters"]
-        for letter in letters if isinstance(letters, tuple) else ():
-            yield Choose(str(letter))
-    if step.move == "put right" and step.details["verdict"] != "right":
-        yield _wrong_line(solved)
-    if step.move == "fit the boxes":
-        yield FillBoxes(digits(solved.part, solved.solution.result))
-
-
-def _wrong_line(solved: SolvedPart) -> Line:
-    """A pupil's wrong line, marked as wrong."""
-    claim = solved.part.claim
-    assert claim is not None
-    return Line(tree=moves.equal(solved.reading.expression, claim), struck=True)
-
-
-def stem_marks(solved: SolvedPart, roles: tuple[Role, ...]) -> Iterator[StemMark]:
-    """The telling phrases of some roles, marked on the item."""
-    for telling in solved.reading.tellings:
-        if telling.role in roles:
-            yield StemMark(
-                source=telling.source, start=telling.start, end=telling.end, role=telling.role
-            )

@@ -9,26 +9,26 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from typing import Any
 
-from narrate.exact import prose
 from narrate.exact.caption import caption
 from narrate.exact.tree import Expr, Writing, terms
-from narrate.items.item import Choice, Item, Part, Review
+from narrate.items.item import Choice
 from narrate.lesson import reasons
 from narrate.lesson.appearing import in_words
-from narrate.lesson.lesson import Beat, Chapter, Lesson, Sentence
-from narrate.lesson.marks import Page
-from narrate.lesson.moments import Moment, moments, slip_details, stem_marks
-from narrate.lesson.pages import closing_page, part_pages, title_page
-from narrate.lesson.shows import Draw, Line, PauseSign, Role, Show, StemMark, Strike, Takeaway
+from narrate.lesson.hers import plain_sentences
+from narrate.lesson.lesson import Beat, Sentence
+from narrate.lesson.moments import Moment, moments, slip_details
+from narrate.lesson.readaloud import is_first, pause_here, read_aloud
+from narrate.lesson.shown import stem_marks
+from narrate.lesson.shows import Line, Role, Show, StemMark, Strike, Takeaway
+from narrate.lesson.silences import ending, going_on
 from narrate.lesson.solved import SolvedPart
 from narrate.lesson.timeline import beat_ms, pace
-from narrate.lesson.view import ChoiceShown, PartView, Told
-from narrate.lesson.wording import SENTENCE_PAUSE, Words, capital
-from narrate.solution.steps import Step
+from narrate.lesson.view import Told
+from narrate.lesson.wording import Words
+from narrate.solution.steps import RuleOut, Step
 
 LONGEST_BARE, LONGEST_STORY = 100_000, 180_000
 """Milliseconds a part may take before its wording is shortened (target of the project's own)."""
@@ -44,8 +44,12 @@ and without the description of a strip that the work describes.
 LEFT_OUT_FIRST = ("slip", "take along", "define")
 """What a part that is still too long does without, in this order: never a reason or a line.
 
-A term that is not explained here is explained in the next part that uses it.
+A term that is not explained here is explained in the next part that uses it. A slip that pupils
+are known to have made stays.
 """
+
+EXPLAINED = ("regroup", "whole as pieces", "one size", "like size")
+"""Moves that a question why is asked about, the first that a part has (3 s: Rowe 1974)."""
 
 _TELLS_STRIP = frozenset({"read strip", "recut strip", "leave strip"})
 """Moves that say how a given strip is cut."""
@@ -59,9 +63,6 @@ ASIDES = frozenset({"rule out", "slip", "doubt", "only left"})
 MOST_SLIPS = 2
 """Slips named aloud in one part: where they teach, and no more."""
 
-AFTER_BEAT, AFTER_FIGURE, AFTER_PART = 1000, 1500, 1500
-"""Silences at the end of a beat in milliseconds: a new step, a figure to look at, a new section."""
-
 
 @dataclass(slots=True)
 class _PartTelling:
@@ -73,6 +74,7 @@ class _PartTelling:
     told: list[Told] = field(default_factory=list)
     names: Counter[str] = field(default_factory=Counter)
     slips: int = 0
+    asks_why: bool = False
 
     @property
     def prefix(self) -> str:
@@ -92,7 +94,7 @@ class _PartTelling:
         `goes_on` says that the next beat is no new step; nor is one of `ASIDES`.
         """
         if move in ASIDES and self.told:
-            self.told[-1] = _going_on(self.told[-1])
+            self.told[-1] = going_on(self.told[-1])
         self._define(sentences)
         beat = Beat(
             id=self._unique(name),
@@ -104,7 +106,7 @@ class _PartTelling:
             waits=bool(shows),
         )
         told = Told(beat=beat, shows=tuple(shows))
-        self.told.append(told if goes_on else _ending(told))
+        self.told.append(told if goes_on else ending(told))
 
     def _phrase(self, show: Show) -> str:
         """The words of the item that a stem mark marks."""
@@ -143,11 +145,21 @@ class _PartTelling:
         for place, step in enumerate(self.solved.solution.steps):
             if self._spared(place):
                 continue
+            self._why(step)
             if not (self.words.brief and self._is_asked(step)):
                 for moment in moments(step, self.solved, brief=self.words.brief > 0):
                     self._moment(moment)
             self._strike(place)
         self._take_along()
+
+    def _why(self, step: Step) -> None:
+        """A question why, once in a part, before the step that answers it."""
+        move = f"why/{step.move}"
+        moves = {each.move for each in self.solved.solution.steps}
+        asked = next((each for each in EXPLAINED if each in moves), None)
+        if self.asks_why and step.move == asked:
+            self.asks_why = False
+            self.add("why", "why", self.words.tell(move, {}), goes_on=True)
 
     def _is_asked(self, step: Step) -> bool:
         """Whether a step only writes down the sum that the question has named."""
@@ -170,25 +182,19 @@ class _PartTelling:
 
     def _read(self) -> None:
         item, part = self.solved.item, self.solved.part
-        label = self.words.tell("label", {"label": part_label(self.words, item, part)})
-        sentences = [*label]
-        if part.number == item.parts[0].number and item.stimulus:
-            sentences.extend(_stem(item.stimulus.text, self.words.language))
-        sentences.extend(_stem(part.ask, self.words.language))
-        self.add("read", "read", sentences)
+        self.add("read", "read", read_aloud(self.words, item, part))
         strip = item.stimulus.diagram if item.stimulus else None
         told_later = any(s.move in _TELLS_STRIP for s in self.solved.solution.steps)
         spared = self.words.brief == BRIEFER[-1] and told_later
-        if strip and part.number == item.parts[0].number and not spared:
+        if strip and is_first(item, part) and not spared:
             details = {"wholes": strip.wholes, "parts": strip.parts}
             self.add("strip given", "strip given", self.words.tell("strip given", details))
         picture = item.stimulus.picture if item.stimulus else None
-        if picture and part.number == item.parts[0].number:
+        if picture and is_first(item, part):
             shown = [*self.words.tell("picture given", {})]
-            shown.extend(_stem(picture.alt, self.words.language))
+            shown.extend(plain_sentences(picture.alt, self.words.spoken, stem=True))
             self.add("picture given", "picture given", shown)
-        pause = caption(self.words.short("page/pause", {}))
-        self.add("try", "try", self.words.tell("try", {}), [PauseSign(pause)])
+        self.add("try", "try", self.words.tell("try", {}), [pause_here(self.words)])
 
     def _asked(self) -> None:
         reading, goal = self.solved.reading, self.solved.reading.goal
@@ -241,7 +247,9 @@ class _PartTelling:
 
     def _name_slip(self, struck: reasons.Struck) -> None:
         """How a choice just struck came about, if a slip makes it."""
-        named = [r for r in struck.rule_outs if r.slip and self.words.has(f"slip/{r.slip}")]
+        named = [r for r in struck.rule_outs if self._is_named(r)]
+        counts = self.solved.part.counts
+        named.sort(key=lambda r: -counts.get(r.letter, 0))
         most = 1 if self.words.brief else MOST_SLIPS
         if not named or self.slips >= most or struck.fact == "operation":
             return
@@ -253,6 +261,21 @@ class _PartTelling:
             **slip_details(self.solved),
         }
         self.add("slip", "slip", self.words.tell(f"slip/{named[0].slip}", details))
+
+    def _is_named(self, rule_out: RuleOut) -> bool:
+        """Whether the slip behind a choice may be named: where it is known what pupils chose, only
+        slips that were really made, those made most."""
+        counts = self.solved.part.counts
+        if not rule_out.slip or not self.words.has(f"slip/{rule_out.slip}"):
+            return False
+        if not any(counts.values()):
+            return True
+        others = [r for r in self.solved.solution.rule_outs if r.slip]
+        made = [
+            r.letter for r in others if counts.get(r.letter) and self.words.has(f"slip/{r.slip}")
+        ]
+        made.sort(key=lambda letter: (-counts[letter], letter))
+        return rule_out.letter in made[: 1 if self.words.brief else MOST_SLIPS]
 
     def _named(self, choice: Choice) -> str | Writing:
         """A choice in a sentence: its number, or its letter where it is a longer expression."""
@@ -274,45 +297,6 @@ def _ending_of(expression: Expr) -> str:
     return "sum" if min(signs) > 0 else "difference" if len(signs) == 2 else "answer"
 
 
-def _ending(told: Told) -> Told:
-    """A beat with a longer silence at its end: time to look, or a new step."""
-    least = AFTER_FIGURE if _draws(told) else AFTER_BEAT
-    return _pausing(told, max(told.beat.sentences[-1].pause_ms, least))
-
-
-def _going_on(told: Told) -> Told:
-    """A beat with no more silence at its end than between sentences: no new step follows."""
-    if told.beat.sentences[-1].pause_ms != AFTER_BEAT or _draws(told):
-        return told
-    return _pausing(told, SENTENCE_PAUSE)
-
-
-def _draws(told: Told) -> bool:
-    return any(isinstance(show, Draw) for show in told.shows)
-
-
-def _pausing(told: Told, pause_ms: int) -> Told:
-    *before, last = told.beat.sentences
-    sentences = (*before, replace(last, pause_ms=pause_ms))
-    return replace(told, beat=replace(told.beat, sentences=sentences))
-
-
-def _stem(text: str, language: str) -> Iterator[Sentence]:
-    """The item's own sentences; one that ends in mathematics gets a full stop to be read by."""
-    for sentence in prose.sentences(text):
-        stop = "" if sentence.rstrip(' "”’)').endswith((".", "?", "!", ":")) else "."
-        say, shown = prose.say_prose(sentence, language), prose.caption_prose(sentence)
-        yield Sentence(say=capital(say) + stop, caption=capital(shown) + stop, stem=True)
-
-
-def part_label(words: Words, item: Item, part: Part) -> str:
-    """What a part is called: "Question 2", or "Question 2, part A"."""
-    if not item.lettered:
-        return item.label
-    letter = chr(ord("A") + part.number - 1)
-    return caption(words.short("page/part", {"label": item.label, "letter": letter}))
-
-
 def _takeaway(solved: SolvedPart) -> str:
     """Which sentence to take along: the first row whose mark the part bears."""
     moves = {step.move for step in solved.solution.steps}
@@ -331,21 +315,6 @@ def _takeaway(solved: SolvedPart) -> str:
     return next((name for name, is_so in rows if is_so), "like-size")
 
 
-def _view(words: Words, solved: SolvedPart) -> PartView:
-    item, part = solved.item, solved.part
-    return PartView(
-        label=part_label(words, item, part),
-        stimulus=item.stimulus.text if item.stimulus else "",
-        ask=part.ask,
-        choices=tuple(ChoiceShown(letter=c.letter, text=c.text) for c in part.choices),
-        boxes=part.boxes,
-        unit=part.unit,
-        strip=item.stimulus.diagram if item.stimulus else None,
-        picture=item.stimulus.picture if item.stimulus else None,
-        language=words.language,
-    )
-
-
 def tell_part(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told, ...]:
     """The beats of a part; where it grows too long it is told again in shorter words.
 
@@ -353,9 +322,9 @@ def tell_part(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told
     """
     words.next_part()
     state, known = words.state(), set(defined)
-    told = _tell_once(words, solved, known)
+    told = _tell_once(words, solved, known, asks_why=True)
     longest = LONGEST_STORY if solved.reading.story else LONGEST_BARE
-    for words.brief in BRIEFER:
+    for words.brief in (0, *BRIEFER):
         if _length(told, solved) <= longest:
             break
         words.restore(state)
@@ -363,14 +332,17 @@ def tell_part(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told
         told = _tell_once(words, solved, known)
     words.brief = 0
     for move in LEFT_OUT_FIRST:
-        told = _without(told, move, solved, longest)
+        if move != "slip" or not any(solved.part.counts.values()):
+            told = _without(told, move, solved, longest)
     if any(each.beat.move == "define" for each in told):
         defined |= known
     return told
 
 
-def _tell_once(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told, ...]:
-    telling = _PartTelling(words=words, solved=solved, defined=defined)
+def _tell_once(
+    words: Words, solved: SolvedPart, defined: set[str], *, asks_why: bool = False
+) -> tuple[Told, ...]:
+    telling = _PartTelling(words=words, solved=solved, defined=defined, asks_why=asks_why)
     telling.tell_all()
     return _paired_early(telling.told)
 
@@ -396,53 +368,3 @@ def _without(
     if _length(told, solved) <= longest:
         return told
     return tuple(each for each in told if each.beat.move != move)
-
-
-def tell(review: Review, parts: Sequence[SolvedPart], words: Words) -> Lesson:
-    """The lesson of a review: greeting, every part, closing."""
-    defined: set[str] = set()
-    opening = _outside(words, "greeting", {"title": review.title, "count": _count(parts)})
-    pages: list[Page] = [_title(review, parts, words, opening)]
-    beats: list[Beat] = [opening.beat]
-    chapters = [Chapter(title=review.title, first_beat=opening.beat.id)]
-    for solved in parts:
-        told = tell_part(words, solved, defined)
-        view = _view(words, solved)
-        pages.extend(part_pages(view, told))
-        beats.extend(each.beat for each in told)
-        chapters.append(
-            Chapter(title=view.label, first_beat=told[0].beat.id, standard=solved.item.standard)
-        )
-    last = _outside(words, "closing", {})
-    pages.append(_last_page(words, last))
-    title = caption(words.short("page/closing", {}))
-    chapters.append(Chapter(title=title, first_beat=last.beat.id))
-    return Lesson(
-        review=review.id,
-        title=review.title,
-        grade=review.grade,
-        language=review.language,
-        beats=(*beats, last.beat),
-        pages=tuple(pages),
-        chapters=tuple(chapters),
-    )
-
-
-def _count(parts: Sequence[SolvedPart]) -> int:
-    return len({solved.item.id for solved in parts})
-
-
-def _title(review: Review, parts: Sequence[SolvedPart], words: Words, opening: Told) -> Page:
-    subtitle = words.short("page/subtitle", {"grade": review.grade, "count": _count(parts)})
-    return title_page(review.title, caption(subtitle), [opening])
-
-
-def _last_page(words: Words, last: Told) -> Page:
-    title, again = (caption(words.short(f"page/{name}", {})) for name in ("closing", "again"))
-    return closing_page(title, [again], [last])
-
-
-def _outside(words: Words, name: str, details: Mapping[str, Any]) -> Told:
-    """A beat that belongs to no item."""
-    sentences = words.tell(name, details)
-    return Told(beat=Beat(id=name, item=None, part=None, move=name, sentences=sentences))

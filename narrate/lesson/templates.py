@@ -8,7 +8,7 @@ install does not serve from inside the package.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -17,6 +17,7 @@ import yaml
 from jinja2 import (
     BaseLoader,
     ChoiceLoader,
+    DictLoader,
     Environment,
     FileSystemBytecodeCache,
     FileSystemLoader,
@@ -49,15 +50,19 @@ def languages(folder: Path | None = None) -> tuple[str, ...]:
     return tuple(sorted(found))
 
 
-def speech_environment(language: str, folder: Path | None = None) -> SandboxedEnvironment:
+def speech_environment(
+    language: str, folder: Path | None = None, own: Mapping[str, str] | None = None
+) -> SandboxedEnvironment:
     """Templates of spoken sentences in a language; nothing is escaped.
+
+    `own` holds templates by name that come after those of `folder` and before ours.
 
     Raises WrongUse where `folder` is no folder or there are no templates in that language.
     """
     known = languages(folder)
     if language not in known:
         raise WrongUse(f"no sentences in language {language!r}; there are: {', '.join(known)}")
-    return _environment(language, folder, escape=False)
+    return _environment(language, folder, own or {}, escape=False)
 
 
 def page_environment(folder: Path | None = None) -> SandboxedEnvironment:
@@ -65,7 +70,7 @@ def page_environment(folder: Path | None = None) -> SandboxedEnvironment:
 
     Raises WrongUse where `folder` is no folder.
     """
-    return _environment(PAGES, folder, escape=True)
+    return _environment(PAGES, folder, {}, escape=True)
 
 
 def labels(page: str, language: str, folder: Path | None = None) -> dict[str, str]:
@@ -102,10 +107,13 @@ def _parsed(text: str) -> Any:
     return yaml.load(text, Loader=getattr(yaml, "CBaseLoader", yaml.BaseLoader)) or {}
 
 
-def _environment(kind: str, folder: Path | None, *, escape: bool) -> SandboxedEnvironment:
-    loaders = [FileSystemLoader(root / kind) for root in _roots(folder)]
+def _environment(
+    kind: str, folder: Path | None, own: Mapping[str, str], *, escape: bool
+) -> SandboxedEnvironment:
+    *hers, ours = (FileSystemLoader(root / kind) for root in _roots(folder))
+    loaders = [*hers, DictLoader(own), ours, PrefixLoader({"builtin": ours})]
     return ImmutableSandboxedEnvironment(
-        loader=WordingLoader(ChoiceLoader([*loaders, PrefixLoader({"builtin": loaders[-1]})])),
+        loader=WordingLoader(ChoiceLoader(loaders)),
         bytecode_cache=_compiled(),
         undefined=StrictUndefined,
         autoescape=escape,

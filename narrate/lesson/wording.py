@@ -15,7 +15,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from copy import deepcopy
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -25,13 +25,18 @@ from typing import Any
 from jinja2 import TemplateError, TemplateNotFound
 from jinja2.exceptions import SecurityError
 
-from narrate.errors import WrongUse
+from narrate.errors import Fault, FaultsFound, WrongUse
 from narrate.exact import prose
 from narrate.exact._languages import words_of
 from narrate.exact.caption import write
 from narrate.exact.spoken import pieces_name, speak
-from narrate.exact.tree import Neg, Piece, Whole, Writing
+from narrate.exact.tree import Piece, Whole
+from narrate.items.nodes import Text
+from narrate.items.voice import NO_VOICE, Voice
+from narrate.lesson.hers import plain_sentences
 from narrate.lesson.lesson import Sentence
+from narrate.lesson.marked import Marks, fixed, plain, wrapped
+from narrate.lesson.phrases import check, named, own_templates
 from narrate.lesson.templates import speech_environment, wordings
 from narrate.lesson.timeline import MODEL_WPM, sentence_ms
 
@@ -52,56 +57,7 @@ EXPLAINING = frozenset({"one size", "rewrite", "improper", "regroup", "rule out"
 DEFINITION = 5_000
 """About how long it takes to explain a term, in milliseconds: what a brief telling avoids."""
 
-_FIRST_MARK = 0xE000
-_RUNS = re.compile(r"[\uE000-\uF8FF]|[^\uE000-\uF8FF]+")
 _END = re.compile(r"(?<=[.?!])(?:[\"”’])?\s+")
-
-
-class _Marks:
-    """Trees that stand in a text as one private character each."""
-
-    def __init__(self) -> None:
-        self.trees: list[Writing] = []
-
-    def mark(self, tree: Writing) -> str:
-        """The character that stands for a tree."""
-        self.trees.append(tree)
-        return chr(_FIRST_MARK + len(self.trees) - 1)
-
-    def fill(self, text: str, how: Callable[[Writing], str]) -> str:
-        """The text with every mark written by `how`."""
-        pieces = self.pieces(text)
-        return "".join(piece if isinstance(piece, str) else how(piece) for piece in pieces)
-
-    def pieces(self, text: str) -> Iterator[Piece]:
-        """The text as words and trees in turn."""
-        for run in _RUNS.findall(text):
-            at = ord(run[0]) - _FIRST_MARK
-            yield self.trees[at] if 0 <= at < len(self.trees) else run
-
-
-class _Said:
-    """A detail as a template sees it: prints as a mark, compares as its number."""
-
-    def __init__(self, detail: int | Writing, marks: _Marks) -> None:
-        self.detail = detail
-        self._marks = marks
-
-    def __str__(self) -> str:
-        return self._marks.mark(as_tree(self.detail))
-
-    def __eq__(self, other: object) -> bool:
-        return self.detail == (other.detail if isinstance(other, _Said) else other)
-
-    def __hash__(self) -> int:
-        return hash(self.detail)
-
-
-def as_tree(detail: int | Writing) -> Writing:
-    """A number as a tree."""
-    if isinstance(detail, int):
-        return Whole(detail) if detail >= 0 else Neg(Whole(-detail))
-    return detail
 
 
 Wording = tuple[str, int]
@@ -137,21 +93,51 @@ class _Memory:
 class Words:
     """The wording of one review in one language. `folder` is the teacher's own templates.
 
-    Raises WrongUse where there are no templates in that language.
+    `voice` is how she speaks; her templates come before it. Raises WrongUse where there are no
+    templates in that language, FaultsFound where her voice does not go with ours.
     """
 
-    def __init__(self, language: str, folder: Path | None = None) -> None:
+    def __init__(self, language: str, folder: Path | None = None, voice: Voice = NO_VOICE) -> None:
         self.language = language
-        self._environment = speech_environment(language, folder)
+        self.voice = voice
+        self._environment = speech_environment(language, folder, own_templates(voice, language))
+        hers = folder / language if folder else None
+        self._favourites = {
+            named(p): len(p.texts) for p in voice.phrases if not _in(hers, named(p))
+        }
+        texts = {"greeting": voice.greeting, "closing": voice.closing}
+        self._plain = {move: text for move, text in texts.items() if text and not _in(hers, move)}
+        self._avoided = [(word, _spoken_of(word.text)) for word in voice.avoid]
         self._environment.filters.update(self._filters())
-        named = words_of(language).reads_as_pieces
-        self._environment.tests["one"] = lambda said: _plain(said) in (1, Whole(1))
-        self._environment.tests["named"] = lambda size: named(_plain(size))
+        has_name = words_of(language).reads_as_pieces
+        self._environment.tests["one"] = lambda said: plain(said) in (1, Whole(1))
+        self._environment.tests["named"] = lambda size: has_name(plain(size))
+        check(voice, language, self._environment)
         self._templates: dict[str, tuple[bool, tuple[str, ...]]] = {}
         self._kept: dict[Any, list[tuple[Sentence, ...]]] = {}
         self._memory = _Memory()
         self.brief = 0
         self.explained: set[str] = set()
+
+    @property
+    def spoken(self) -> str:
+        """The code of the words that mathematics is spoken in."""
+        return f"{self.language}-quarters" if self.voice.quarters else self.language
+
+    @cached_property
+    def known(self) -> frozenset[str]:
+        """The terms that the class knows. Raises FaultsFound where one has no explanation."""
+        faults = [
+            Fault(
+                place=term.place, wrong=f'"{term.text}" is no term that is explained', right=right
+            )
+            for term in self.voice.known
+            if term.text.strip().lower() not in self.terms
+            for right in (f"the terms are {', '.join(sorted(self.terms))}",)
+        ]
+        if faults:
+            raise FaultsFound(tuple(faults))
+        return frozenset(term.text.strip().lower() for term in self.voice.known)
 
     def next_part(self) -> None:
         """From here on another part is told."""
@@ -172,19 +158,57 @@ class Words:
         form; where it is 2, the wording is taken that is said soonest, the explanation of terms
         that are not yet `explained` counted in, but moves that explain keep their words up to 3.
         """
+        if move in self._plain:
+            return tuple(plain_sentences(self._plain[move], self.spoken))
         routine, kept = self._find(move)
         if routine:
-            return self._told(kept[-1 if self.brief else 0], details)[0]
+            return self._routine(move, kept, details)
         explains = move.partition("/")[0] in EXPLAINING
         if self.brief > (2 if explains else 1):
             return self._briefest(move, kept, details)
         said: list[tuple[int, Wording, tuple[Sentence, ...]]] = []
         for k in sorted(range(len(kept)), key=lambda k: self._order(move, k)):
-            for sentences in self._told(kept[k], details):
+            for sentences in self._sayable(kept[k], details):
                 said.append((self._faults(sentences), (move, k), sentences))
                 if not said[-1][0]:
                     return self._note(*said[-1][1:])
+        if not said:
+            raise self._none_left(move, kept, details)
         return self._note(*min(said, key=lambda each: each[0])[1:])
+
+    def _routine(
+        self, move: str, kept: tuple[str, ...], details: Mapping[str, Any]
+    ) -> tuple[Sentence, ...]:
+        """A frame, or its short form; another of its forms where a word of it is avoided."""
+        for wording in kept[::-1] if self.brief else kept:
+            for sentences in self._sayable(wording, details):
+                return sentences
+        raise self._none_left(move, kept, details)
+
+    def _sayable(self, wording: str, details: Mapping[str, Any]) -> list[tuple[Sentence, ...]]:
+        """A wording told, unless it says a word that the teacher avoids."""
+        told = self._told(wording, details)
+        if not self._avoided:
+            return told
+        return [each for each in told if self._avoids(" ".join(s.say for s in each)) is None]
+
+    def _avoids(self, text: str) -> Text | None:
+        """The first word of a text that is avoided."""
+        return next((word for word, pattern in self._avoided if pattern.search(text)), None)
+
+    def _none_left(
+        self, move: str, kept: tuple[str, ...], details: Mapping[str, Any]
+    ) -> FaultsFound:
+        said = (s.say for each in self._told(kept[0], details) for s in each)
+        return self._not_avoided(move, " ".join(said))
+
+    def _not_avoided(self, move: str, text: str) -> FaultsFound:
+        word = self._avoids(text)
+        assert word is not None
+        name = move.replace(" ", "-")
+        wrong = f"every wording of “{name}” says a word to avoid, such as “{word.text}” in “{text}”"
+        right = f"take the word out of avoid:, or write {name}: with words of your own in phrases:"
+        return FaultsFound((Fault(place=word.place, wrong=wrong, right=right),))
 
     def _briefest(
         self, move: str, kept: tuple[str, ...], details: Mapping[str, Any]
@@ -192,9 +216,12 @@ class Words:
         found = (
             (self._faults(sentences), self._length(sentences), (move, k), sentences)
             for k, wording in enumerate(kept)
-            for sentences in self._told(wording, details)
+            for sentences in self._sayable(wording, details)
         )
-        return self._note(*min(found, key=lambda each: each[:3])[2:])
+        best = min(found, key=lambda each: each[:3], default=None)
+        if best is None:
+            raise self._none_left(move, kept, details)
+        return self._note(*best[2:])
 
     def _faults(self, sentences: tuple[Sentence, ...]) -> int:
         """What speaks against sentences: those said lately, and still more those too long."""
@@ -218,8 +245,11 @@ class Words:
 
     def short(self, move: str, details: Mapping[str, Any]) -> tuple[Piece, ...]:
         """A few words beside a drawing: words and mathematics as pieces."""
-        marks = _Marks()
-        return tuple(marks.pieces(self._rendered(self._find(move)[1][0], details, marks)[0]))
+        marks = Marks()
+        text = self._rendered(self._find(move)[1][0], details, marks)[0]
+        if self._avoids(text):
+            raise self._not_avoided(move, marks.fill(text, write))
+        return tuple(marks.pieces(text))
 
     def has(self, move: str) -> bool:
         """Whether there is a template for a move."""
@@ -242,7 +272,8 @@ class Words:
         """What speaks against a wording: recent and frequent use."""
         memory = self._memory
         lately = (move, k) in memory.wordings_here or (move, k) in memory.wordings_before
-        return lately, memory.used[move, k], k
+        favourite = k < self._favourites.get(move.replace(" ", "-"), 0)
+        return lately, not favourite, memory.used[move, k], k
 
     def _find(self, move: str) -> tuple[bool, tuple[str, ...]]:
         """Whether a move's words are a routine, and the names of its wordings."""
@@ -257,29 +288,29 @@ class Words:
 
     def _told(self, wording: str, details: Mapping[str, Any]) -> list[tuple[Sentence, ...]]:
         """A wording told with its details; kept, as a part may be told again in shorter words."""
-        told = wording, tuple((name, _fixed(detail)) for name, detail in details.items())
+        told = wording, tuple((name, fixed(detail)) for name, detail in details.items())
         if told not in self._kept:
-            marks = _Marks()
+            marks = Marks()
             texts = self._rendered(wording, details, marks)
             self._kept[told] = [tuple(self._sentences(text, marks)) for text in texts]
         return self._kept[told]
 
-    def _rendered(self, wording: str, details: Mapping[str, Any], marks: _Marks) -> list[str]:
+    def _rendered(self, wording: str, details: Mapping[str, Any], marks: Marks) -> list[str]:
         """A wording with its details filled in, white space made single.
 
         It is several wordings where the teacher's template includes ours, dividers and all.
         """
         try:
             template = self._environment.get_template(wording)
-            text = template.render({name: _wrapped(d, marks) for name, d in details.items()})
+            text = template.render({name: wrapped(d, marks) for name, d in details.items()})
         except (TemplateError, SecurityError) as error:
             name = wording.partition("#")[0]
             raise WrongUse(f"template {name}: {error}; correct it, or take it out") from error
         return [" ".join(each.split()) for each in wordings(text)]
 
-    def _sentences(self, text: str, marks: _Marks) -> Iterator[Sentence]:
+    def _sentences(self, text: str, marks: Marks) -> Iterator[Sentence]:
         for words, pause in _split(text):
-            say = marks.fill(words, lambda tree: speak(tree, self.language))
+            say = marks.fill(words, lambda tree: speak(tree, self.spoken))
             yield Sentence(
                 say=capital(say),
                 caption=capital(marks.fill(words, write)),
@@ -288,35 +319,28 @@ class Words:
 
     def _filters(self) -> dict[str, Any]:
         return {
-            "pieces": lambda size: self._pieces(_plain(size), 2),
-            "piece": lambda size: self._pieces(_plain(size), 1),
+            "pieces": lambda size: self._pieces(plain(size), 2),
+            "piece": lambda size: self._pieces(plain(size), 1),
             "listed": _listed,
-            "in_words": lambda text: prose.say_prose(str(text), self.language),
+            "in_words": lambda text: prose.say_prose(str(text), self.spoken),
         }
 
     def _pieces(self, size: int, count: int) -> str:
         """The name of pieces; past a hundred it would be heard as a number of other pieces."""
         if size <= LARGEST_NAMED or words_of(self.language).reads_as_pieces(size):
-            return pieces_name(size, count, self.language)
+            return pieces_name(size, count, self.spoken)
         return "".join(map(str, self.short("page/that-size", {"count": count})))
 
 
-def _fixed(detail: Any) -> Any:
-    """A detail with its lists as tuples, so that it can be looked up."""
-    return tuple(map(_fixed, detail)) if isinstance(detail, tuple | list) else detail
+def _in(folder: Path | None, move: str) -> bool:
+    """Whether a folder of templates has words for a move."""
+    return folder is not None and (folder / f"{move}.j2").is_file()
 
 
-def _plain(said: object) -> Any:
-    return said.detail if isinstance(said, _Said) else said
-
-
-def _wrapped(detail: Any, marks: _Marks) -> Any:
-    """A detail as templates see it: numbers and trees say themselves, names stay names."""
-    if isinstance(detail, str | bool) or detail is None:
-        return detail
-    if isinstance(detail, tuple | list):
-        return [_wrapped(inner, marks) for inner in detail]
-    return _Said(detail, marks)
+def _spoken_of(word: str) -> re.Pattern[str]:
+    """Finds a word or phrase in a text, one or many, small or capital."""
+    inner = r"\s+".join(map(re.escape, word.split()))
+    return re.compile(rf"(?<![\w-]){inner}(?:s|es)?(?![\w-])", re.IGNORECASE)
 
 
 def _listed(things: Iterable[object], last: str = "and") -> str:

@@ -20,6 +20,7 @@ KEYS = [
     for key in described["properties"]
 ]
 BEFORE = {
+    "ToldSource": "items:\n  - id: a\n    told:\n      - {key}: 1\n",
     "ReviewSource": "{key}: x\n",
     "ItemSource": "items:\n  - {key}: x\n",
     "PartSource": "items:\n  - parts:\n    - {key}: x\n",

@@ -10,15 +10,20 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+import textstat
 
 from narrate.errors import ExactError
 from narrate.exact import prose
 from narrate.exact.tree import Blank, Expr, Frac, Mixed, Relation, Whole, Writing, value, walk
-from narrate.lesson.lesson import Sentence
+from narrate.items.item import Item, Review
+from narrate.lesson.lesson import Lesson, Sentence
 from narrate.lesson.templates import builtin_folder
+from narrate.lesson.wording import Words
+from narrate.pipeline import make_lesson
 from narrate.solution.steps import Step
 from narrate.solution.task import as_expr
-from tests.lesson.told import ToldPart, ToldReview, demo, generated
+from tests.generated import loaded, made
+from tests.lesson.told import DEMO, ToldPart, ToldReview, demo, generated, review_of
 
 ENGLISH = builtin_folder() / "en"
 TEMPLATES = sorted(ENGLISH.rglob("*.j2"))
@@ -320,3 +325,51 @@ def _value(node: Expr) -> Iterator[Fraction]:
         yield abs(value(node))
     except ExactError:
         return
+
+
+# -- whole reviews
+
+
+def retold(items: Iterable[Item]) -> Lesson:
+    """A review told."""
+    review = Review(id="g", title="G", grade=5, language="en", items=tuple(items))
+    lesson, *_ = make_lesson(review, Words("en"))
+    assert lesson is not None
+    return lesson
+
+
+@cache
+def reviews_of_20() -> list[tuple[Item, ...]]:
+    """The demo, and 200 generated items as ten reviews."""
+    made_up = tuple(item for item, _ in loaded(made(200, seed=5)))
+    return [review_of(DEMO).items, *(made_up[at : at + 20] for at in range(0, 200, 20))]
+
+
+@pytest.mark.parametrize("place", range(11))
+def test_a_rebuild_says_the_same(place: int) -> None:
+    items = reviews_of_20()[place]
+    assert retold(items) == retold(items)
+
+
+# -- reading level, and nothing that needs eyes
+
+
+@pytest.mark.parametrize("place", range(11))
+def test_the_words_are_no_harder_than_a_grade_above_the_reviews(place: int) -> None:
+    """Flesch-Kincaid grade (Kincaid et al. 1975) by textstat, without the items' own words."""
+    lesson = retold(reviews_of_20()[place])
+    narration = " ".join(s.say for b in lesson.beats for s in b.sentences if not s.stem)
+    assert textstat.flesch_kincaid_grade(narration) <= lesson.grade + 1
+
+
+def test_hard_words_would_be_found() -> None:
+    hard = "Subsequently the equivalent representation necessitates considerable justification."
+    assert textstat.flesch_kincaid_grade(hard) > 6
+
+
+@REVIEWS
+def test_narration_names_what_is_shown(review: object) -> None:
+    """WCAG 2.2, 1.2.5 and 1.3.3: what is said can be followed without seeing the page."""
+    for part in told(review).parts:
+        for sentence in part.narration:
+            assert not re.search(rf"\b(?:{_NEEDS_EYES})\b", sentence.say, re.IGNORECASE)

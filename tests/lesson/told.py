@@ -10,8 +10,8 @@ from pathlib import Path
 from narrate.items.item import Item, Review
 from narrate.items.loading import load
 from narrate.lesson.lesson import Beat, Lesson, Sentence, Timeline
+from narrate.lesson.review import tell
 from narrate.lesson.solved import SolvedPart
-from narrate.lesson.telling import tell
 from narrate.lesson.timeline import predict
 from narrate.lesson.wording import Words
 from narrate.pipeline import solve_item

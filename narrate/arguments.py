@@ -1,0 +1,122 @@
+"""The arguments that commands take, and what they may be."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+
+def add_paths(parser: argparse.ArgumentParser) -> None:
+    """The reviews, or the folders of reviews."""
+    parser.add_argument(
+        "paths", nargs="+", type=Path, metavar="PATH", help="a review, or a folder of reviews"
+    )
+
+
+def add_build(parser: argparse.ArgumentParser) -> None:
+    """What `narrate build` takes."""
+    add_paths(parser)
+    _add_where(parser)
+    parser.add_argument(
+        "--only", metavar="ID[.PART]", help="one item or part by itself, in a folder of its own"
+    )
+    parser.add_argument(
+        "--blank-work", action="store_true", help="empty lines for the work, to write by hand"
+    )
+    parser.add_argument(
+        "--wpm",
+        type=_pace,
+        metavar="N",
+        help="words a minute, 60 to 250; else yours, or the grade's",
+    )
+
+
+def add_fit(parser: argparse.ArgumentParser) -> None:
+    """What `narrate fit` takes: a review, and one recording of it."""
+    parser.add_argument("review", type=Path, metavar="REVIEW", help="the file of the review")
+    source = parser.add_mutually_exclusive_group(required=True)
+    source.add_argument(
+        "--times", type=Path, metavar="FILE", help="times.json that was noted, or times.csv"
+    )
+    source.add_argument("--audio", type=Path, metavar="FILE", help="your voice: wav, mp3 or m4a")
+    source.add_argument(
+        "--deck", type=Path, metavar="FILE", help="a deck recorded with slide timings"
+    )
+    parser.add_argument(
+        "--part", default="", metavar="ID[.PART]", help="only this was recorded (again)"
+    )
+    _add_where(parser)
+
+
+def _add_where(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--to", type=Path, default=Path("out"), metavar="DIR", help="where to write (out)"
+    )
+    parser.add_argument(
+        "--also", action="append", default=[], metavar="OUTPUT", help="an output beside the usual"
+    )
+    parser.add_argument(
+        "--builds",
+        choices=("by-hand", "timed", "flat"),
+        default="by-hand",
+        help="what appears comes at your click, by itself in time, or on slides of its own",
+    )
+    parser.add_argument("--dark", action="store_true", help="the look of a board")
+    parser.add_argument(
+        "--theme", type=Path, metavar="PPTX", help="your own template: its master, colours, fonts"
+    )
+    _add_telling(parser)
+    add_templates(parser)
+
+
+def _add_telling(parser: argparse.ArgumentParser) -> None:
+    """How much is told, in which order, and how fast."""
+    parser.add_argument(
+        "--order", default="", metavar="ID,ID,...", help="the items that come first, in this order"
+    )
+    parser.add_argument(
+        "--answers", type=Path, metavar="CSV", help="what pupils answered: a row a code"
+    )
+    parser.add_argument(
+        "--detail",
+        choices=("full", "brief", "lines"),
+        default="full",
+        help="all that is thought aloud, less of it, or the lines of work only",
+    )
+    parser.add_argument(
+        "--minutes", type=_minutes, metavar="N", help="leave out as much as it takes to end in time"
+    )
+
+
+def add_templates(parser: argparse.ArgumentParser) -> None:
+    """How it is worded: her templates, and her voice."""
+    parser.add_argument(
+        "--templates", type=_folder, metavar="DIR", help="a folder of your own sentences"
+    )
+    parser.add_argument(
+        "--voice",
+        type=Path,
+        metavar="FILE",
+        help="how you speak; else voice.yaml beside the review",
+    )
+
+
+def _pace(text: str) -> int:
+    pace = int(text)
+    if not 60 <= pace <= 250:
+        raise argparse.ArgumentTypeError(f"{pace} words a minute; use 60 to 250")
+    return pace
+
+
+def _minutes(text: str) -> int:
+    minutes = int(text)
+    if not 1 <= minutes <= 600:
+        raise argparse.ArgumentTypeError(f"{minutes} minutes; use 1 to 600")
+    return minutes
+
+
+def _folder(text: str) -> Path:
+    folder = Path(text)
+    if not folder.is_dir():
+        raise argparse.ArgumentTypeError(f"there is no folder {text}")
+    return folder

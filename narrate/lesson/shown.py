@@ -1,0 +1,60 @@
+"""What a step of the solution shows: marks on the item, lines, figures, the answer put in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from narrate.exact.tree import Expr, Mixed, Relation
+from narrate.lesson.shows import Choose, Draw, FillBoxes, Line, Role, Show, StemMark
+from narrate.lesson.solved import SolvedPart
+from narrate.solution import moves
+from narrate.solution.answer import digits
+from narrate.solution.steps import Step
+
+
+def shows_of(step: Step, solved: SolvedPart) -> Iterator[Show]:
+    """What a step shows, in order."""
+    if step.move == "set up" and solved.reading.story:
+        yield from stem_marks(solved, ("amount", "relationship"))
+    line = step.shown or step.line
+    if line is not None:
+        yield Line(tree=line)
+    if step.move == "carried":
+        pairs = step.details["pairs"]
+        assert isinstance(pairs, tuple)
+        yield from (Line(tree=pair) for pair in pairs[1:] if isinstance(pair, Relation))
+    if step.move == "rewrite" and isinstance(sides(step)[0], Mixed):
+        assert step.line is not None
+        yield Line(tree=step.line)
+    for layer in step.layers:
+        yield Draw(layer)
+    if step.move in ("choose", "choose all", "stop here", "told"):
+        letters = step.details["letters"]
+        for letter in letters if isinstance(letters, tuple) else ():
+            yield Choose(str(letter))
+    if step.move == "put right" and step.details["verdict"] != "right":
+        yield _wrong_line(solved)
+    if step.move == "fit the boxes":
+        yield FillBoxes(digits(solved.part, solved.solution.result))
+
+
+def _wrong_line(solved: SolvedPart) -> Line:
+    """A pupil's wrong line, marked as wrong."""
+    claim = solved.part.claim
+    assert claim is not None
+    return Line(tree=moves.equal(solved.reading.expression, claim), struck=True)
+
+
+def stem_marks(solved: SolvedPart, roles: tuple[Role, ...]) -> Iterator[StemMark]:
+    """The telling phrases of some roles, marked on the item."""
+    for telling in solved.reading.tellings:
+        if telling.role in roles:
+            yield StemMark(
+                source=telling.source, start=telling.start, end=telling.end, role=telling.role
+            )
+
+
+def sides(step: Step) -> tuple[Expr, Expr]:
+    """What a step's line starts from and what it comes to."""
+    assert isinstance(step.line, Relation)
+    return step.line.sides[0], step.line.sides[-1]

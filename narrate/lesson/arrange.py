@@ -18,6 +18,9 @@ from narrate.solution.figures import CrossOff, Layer, Stretch
 When = tuple[int, int] | None
 """Which show of which beat; None for what is on the page from the start."""
 
+IN_ZONE = (Line, Draw, Multiples, Takeaway)
+"""The shows that the work zone holds; others have their own places."""
+
 FULL = 6
 """Six plain lines of work fill a page, or three stacked ones."""
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from narrate.exact.tree import Writing
 from narrate.items.item import PictureGiven
 from narrate.lesson import answers, atoms, picture
-from narrate.lesson.arrange import Arranged, Content, When, arrange, crowded
+from narrate.lesson.arrange import IN_ZONE, Arranged, Content, When, arrange, crowded
 from narrate.lesson.block import Area, area
 from narrate.lesson.frame import BOTTOM, MARGIN, TOP, WIDTH, Sheet, heading
 from narrate.lesson.itempage import pause_sign
@@ -227,7 +227,8 @@ class WorkPages:
         if self._arranged(start, end) is None:
             return end
         while end < len(self.told) and (
-            not self.told[end].shows or self._arranged(start, end + 1) is not None
+            not any(isinstance(show, IN_ZONE) for show in self.told[end].shows)
+            or self._arranged(start, end + 1) is not None
         ):
             end += 1
         return self._before_lists(start, end)

@@ -245,9 +245,13 @@ def list_size(shows: Sequence[Multiples], width: int, height: int) -> int:
 
     Where all break, the last but one.
     """
-    whole = [size for size in LIST_SIZES if not any(_breaks(show, size, width) for show in shows)]
-    fitting = [size for size in whole if lists_height(shows, size, width) <= height]
-    return [*fitting[:1], *whole[-1:], LIST_SIZES[-2]][0]
+    smallest = LIST_SIZES[-2]
+    for size in LIST_SIZES:
+        if not any(_breaks(show, size, width) for show in shows):
+            if lists_height(shows, size, width) <= height:
+                return size
+            smallest = size
+    return smallest
 
 
 def _breaks(show: Multiples, size: int, width: int) -> bool:

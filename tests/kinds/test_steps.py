@@ -170,15 +170,15 @@ CASES = [
         multiples      | 20: 20; 4: 4, 8, 12, 16, 20
         rewrite        | 3/4 = 15/20
         join           | 19/20 − 15/20 = 4/20
-        fill the blank | 3/4 + 4/20 = 19/20
         fit the boxes  |
+        fill the blank | 3/4 + 4/20 = 19/20
     """),
     Case("missing numerator", "3/4 = □/20", {"boxes": NUMBER}, """
         equal amounts  | 3/4 = □/20
         same amount    |
         rename         | 3/4 = 15/20
-        fill the blank | 3/4 = 15/20
         fit the boxes  |
+        fill the blank | 3/4 = 15/20
     """),
     Case("three amounts", "1/2 + 1/3 + 1/4", {"boxes": MIXED}, """
         set up        | 1/2 + 1/3 + 1/4

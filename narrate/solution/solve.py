@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from narrate.errors import Declined
 from narrate.exact.caption import write
-from narrate.exact.tree import Expr, Frac, Over, Relation, Whole, value
+from narrate.exact.tree import Expr, Frac, Relation, value
 from narrate.items.item import Choice, Item, Part
 from narrate.reading.goal import Goal
 from narrate.reading.reading import Reading
@@ -64,7 +64,7 @@ def solve(part: Part, reading: Reading, task: Task, kind: Kind) -> Solution:
     key = closing.right_letters(goal, part)
     wrong = tuple(choice for choice in part.choices if choice.letter not in key)
     made = made_by(kind.SLIPS if wrong or part.claim is not None else (), task)
-    slips = dict(_slips(made, wrong, reading.target))
+    slips = dict(_slips(made, wrong))
     slip = made.slip(part.claim) if part.claim is not None else None
     ending = closing.finish(part, reading, task, work, key, slip)
     all_steps = _steps(reading, task, work, list(_wrong_trees(part, goal, wrong)), ending)
@@ -137,12 +137,10 @@ def _numbers(choices: Sequence[Choice]) -> Iterator[tuple[Choice, Expr]]:
             yield choice, choice.tree
 
 
-def _slips(made: Made, wrong: Sequence[Choice], target: Over | None) -> Iterator[tuple[str, str]]:
-    """For each wrong choice that a slip makes, its name; in a box, the fraction it makes there."""
+def _slips(made: Made, wrong: Sequence[Choice]) -> Iterator[tuple[str, str]]:
+    """For each wrong choice that a slip makes, its name."""
     for choice, tree in _numbers(wrong):
-        in_box = target is not None and isinstance(tree, Whole) and tree.number > 0
-        written_as = closing.put_in(target, tree) if target is not None and in_box else tree
-        if slip := made.slip(written_as):
+        if slip := made.slip(tree):
             yield choice.letter, slip.name
 
 

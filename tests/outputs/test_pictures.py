@@ -109,7 +109,8 @@ def texts(page: Page) -> Iterator[Text]:
 def astray(page: Page, seen: Drawn) -> list[str]:
     """Lines of the page that do not begin and stand, within the tolerance, where the page says.
 
-    A sign between two fractions is left to the pictures: poppler joins it to a digit beside it.
+    A sign between two fractions is left to the pictures: poppler joins it to a digit beside it. It
+    joins the whole of a small mixed number, too: then it stands within the joined word.
     """
     found = []
     for mark in texts(page):
@@ -125,6 +126,10 @@ def astray(page: Page, seen: Drawn) -> list[str]:
 
 def _is_at(seen: Drawn, start: int, words: list[str], mark: Text, top: int) -> bool:
     run = seen.words[start : start + len(words)]
+    if len(words) == 1 and words[0].isdigit() and words[0] != run[0][0]:
+        joined, left, upper, right, lower = run[0]
+        inside = left - TOLERANCE <= mark.x <= right and upper <= top + mark.size // 2 <= lower
+        return words[0] in joined and inside
     if [word[0] for word in run] != words:
         return False
     left, right, upper = run[0][1], run[-1][3], run[0][2]

@@ -115,7 +115,7 @@ def test_a_missing_picture(tmp_path: Path) -> None:
     [
         ("../bed.png", "lies outside the review's folder"),
         ("plans/../../bed.png", "lies outside the review's folder"),
-        ("/tmp/bed.png", "is named by a whole path"),
+        ("/pictures/bed.png", "is named by a whole path"),
         ("'C:\\bed.png'", "is named by a whole path"),
     ],
 )

@@ -12,6 +12,7 @@ from narrate.exact.tree import (
     Decimal,
     Expr,
     Frac,
+    Group,
     Mixed,
     Neg,
     Op,
@@ -27,10 +28,25 @@ from narrate.items.item import Choice, Item, Part
 from narrate.reading.bare import find_bare
 from narrate.reading.equations import Isolated, isolate
 from narrate.reading.goal import Form, Goal, Shape
-from narrate.reading.reading import Reading, Situation, Source, Telling, Unknown
+from narrate.reading.reading import (
+    Counted,
+    Reading,
+    Rounding,
+    Situation,
+    Source,
+    Telling,
+    Unknown,
+    rounded,
+)
+from narrate.reading.remainders import rounding_in
 from narrate.reading.situation import find_noun, find_situation, misleading_word
-from narrate.reading.words.parts import expression_of, read_part
-from narrate.reading.words.understood import Understood
+from narrate.reading.words.parts import (
+    expression_of,
+    read_part,
+    rounding_of,
+    situation_of,
+)
+from narrate.reading.words.understood import Understood, as_written
 
 _SIMPLEST = (
     r"\b(?:in )?(?:simplest|lowest|simplified|reduced)(?: possible)? (?:form|terms?)\b"
@@ -40,6 +56,8 @@ _MIXED = r"\b(?:as|a) mixed number\b"
 _IMPROPER = r"\bas an improper fraction\b"
 _COMPARISON = r"\bwhich\b[^?]*\b(?:greater|greatest|larger|largest|less|least|smaller|smallest)\b"
 _CONDITION = rf"{_SIMPLEST}|{_MIXED}|{_IMPROPER}|\bselect all\b"
+_DECIMAL = r"\bas a decimal\b"
+_NUMBERS = Whole | Frac | Mixed | Decimal
 _FIRST_LINE = r"\bfirst (?:line|step)\b|\b(?:start|begin)\b|\bfirst\b"
 _HOW_TO_START = (
     r"\bhow (?:to|should|could|can|does|do|would|might)\b[^?]*\b(?:start|begin)\b(?! with)"
@@ -76,11 +94,13 @@ def read(item: Item, part: Part) -> Reading:
     given = _without_claim(part, part.model or bare or expression_of(understood))
     blank = isolate(given) if isinstance(given, Relation) else None
     expression = _expression(given, blank)
-    goal = _goal(item, part, expression, blank)
     story = bare is None and not _says(part, expression)
     story = story and (understood is None or bool(understood.situation))
-    reading = _told(item, part, expression) if story else None
-    situation, misleading = reading or ("bare", "")
+    rounding = rounding_of(understood)
+    if story and part.model is not None:
+        rounding = rounding_in(expression, _all_words(item, part), part)
+    goal = _goal(item, part, expression, blank, rounding)
+    situation, misleading = _told(item, part, expression, understood) if story else ("bare", "")
     return Reading(
         goal=goal,
         expression=expression,
@@ -91,6 +111,49 @@ def read(item: Item, part: Part) -> Reading:
         tellings=tuple(_tellings(item, part, expression, situation)),
         misleading=misleading,
         unit=part.unit,
+        rounding=rounding,
+        decimals=_in_decimals(item, part, expression),
+        money=understood.money if understood else _asks_for_money(part),
+        counted=(*_of_answer(part, expression, understood), *_counted(understood)),
+    )
+
+
+def _counted(understood: Understood | None) -> tuple[Counted, ...]:
+    return understood.counted if understood else ()
+
+
+def _of_answer(part: Part, expression: Expr, understood: Understood | None) -> Iterator[Counted]:
+    """What the answer counts: the unit beside the boxes, else as the words name it."""
+    unit = part.unit
+    if not unit and understood and not understood.money and _counts_things(understood):
+        unit = as_written(understood.unit, part.ask)
+        if unit and (understood.situation, understood.unknown) == ("area", "product"):
+            unit = f"square {unit}"
+    if unit not in ("", "dollars"):
+        yield Counted(tree=expression, unit=unit)
+
+
+def _counts_things(understood: Understood) -> bool:
+    """Whether the answer has a unit: not where it is a fraction, or so many times as much."""
+    times = (understood.situation, understood.unknown) == ("times as many", "number of groups")
+    return understood.unknown != "fraction" and not times
+
+
+def _in_decimals(item: Item, part: Part, expression: Expr) -> bool:
+    """Whether the answer is written as a decimal."""
+    trees = [expression, *(c.tree for c in part.choices if c.tree is not None)]
+    if part.claim is not None:
+        trees.append(part.claim)
+    written = any(isinstance(node, Decimal) for tree in trees for node in walk(tree))
+    return written or bool(re.search(_DECIMAL, _all_words(item, part), re.IGNORECASE))
+
+
+def _asks_for_money(part: Part) -> bool:
+    """Whether the answer is dollars: the boxes, the choices or a bare question say so."""
+    return (
+        part.unit in ("dollars", "dollar")
+        or (bool(part.choices) and all(c.text.startswith("$") for c in part.choices))
+        or ("$" in part.ask and find_bare(part.ask.replace("$", ""), part.claim) is not None)
     )
 
 
@@ -123,6 +186,7 @@ def _without_claim(part: Part, given: Writing) -> Writing:
 def _expression(given: Writing, blank: Isolated | None) -> Expr:
     expression = blank.expression if blank else given
     assert not isinstance(expression, Relation)
+    expression = _tidy(expression)
     if has_blank(expression):
         raise Declined(
             f"I read {write(expression)}", "write an equation, such as `3/4 + □ = 19/20`"
@@ -131,15 +195,25 @@ def _expression(given: Writing, blank: Isolated | None) -> Expr:
         value(expression)
     except ExactError as error:
         raise Declined(f"I read {write(expression)}", f"mend it: {error.message}") from error
-    if any(isinstance(node, Decimal) for node in walk(expression)):
-        raise Declined(
-            f"I read {write(expression)}",
-            "decimals are not worked out yet; write fractions instead",
-        )
     return expression
 
 
-def _goal(item: Item, part: Part, expression: Expr, blank: Isolated | None) -> Goal:
+def _tidy(tree: Expr) -> Expr:
+    """An expression without brackets around single numbers: (63) − (29) is 63 − 29."""
+    match tree:
+        case Group(Whole() | Decimal() as inner):
+            return inner
+        case Group(inner):
+            return Group(_tidy(inner))
+        case Op(sign, left, right):
+            return Op(sign, _tidy(left), _tidy(right))
+        case _:
+            return tree
+
+
+def _goal(
+    item: Item, part: Part, expression: Expr, blank: Isolated | None, rounding: Rounding
+) -> Goal:
     words = _all_words(item, part)
     shape = _shape(words)
     simplest = part.simplest or bool(re.search(_SIMPLEST, words, re.IGNORECASE))
@@ -148,7 +222,7 @@ def _goal(item: Item, part: Part, expression: Expr, blank: Isolated | None) -> G
     return Goal(
         form=form,
         asked=expression,
-        answer=blank.answer if blank else value(expression),
+        answer=rounded(blank.answer if blank else value(expression), expression, rounding),
         shape=shape,
         simplest=simplest,
         start=form == "told" and part.claim is None and starts is not None,
@@ -165,7 +239,7 @@ def _form(part: Part, blank: Isolated | None, expression: Expr, wanted_form: boo
         return "missing"
     if any(_is_work(choice.tree) for choice in part.choices):
         return "first line" if re.search(_FIRST_LINE, part.ask, re.IGNORECASE) else "equivalent"
-    single = len(terms(expression)) == 1 and not wanted_form
+    single = not _is_work(expression) and not wanted_form
     return "equivalent" if part.select_all or (part.choices and single) else "value"
 
 
@@ -204,7 +278,12 @@ def _stimulus(item: Item) -> str:
     return item.stimulus.text if item.stimulus else ""
 
 
-def _told(item: Item, part: Part, expression: Expr) -> tuple[Situation, str]:
+def _told(
+    item: Item, part: Part, expression: Expr, understood: Understood | None
+) -> tuple[Situation, str]:
+    """The situation of a story, and a word of it that would mislead."""
+    if any(isinstance(node, Op) and node.sign in "×÷" for node in walk(expression)):
+        return situation_of(understood) if understood else "steps", ""
     signs = signs_of(expression)
     story = _all_words(item, part)
     situation, _ = find_situation(signs, story, _question(part.ask))
@@ -248,13 +327,15 @@ def _tellings(item: Item, part: Part, expression: Expr, situation: Situation) ->
 
 def _amounts(source: Source, text: str, expression: Expr) -> Iterator[Telling]:
     """The numbers of the words that the expression holds, each with the unit that follows."""
-    wanted = {value(term) for _, term in terms(expression)}
+    wanted = {value(node) for node in walk(expression) if isinstance(node, _NUMBERS)}
     for run in prose.read(text):
-        if isinstance(run.piece, Whole | Frac | Mixed | Neg) and value(run.piece) in wanted:
-            end = _with_unit(text, run.end)
-            yield Telling(
-                source=source, start=run.start, end=end, role="amount", text=text[run.start : end]
-            )
+        percent = text[run.end : run.end + 1] == "%"
+        if not isinstance(run.piece, _NUMBERS | Neg):
+            continue
+        if value(run.piece) / (100 if percent else 1) in wanted:
+            end = _with_unit(text, run.end + percent)
+            start = run.start - (text[run.start - 1 : run.start] == "$")
+            yield Telling(source=source, start=start, end=end, role="amount", text=text[start:end])
 
 
 def _with_unit(text: str, end: int) -> int:
@@ -265,6 +346,8 @@ def _with_unit(text: str, end: int) -> int:
 def _relationship(
     texts: tuple[tuple[Source, str], ...], expression: Expr, part: Part
 ) -> Iterator[Telling]:
+    if any(isinstance(node, Op) and node.sign in "×÷" for node in walk(expression)):
+        return
     whole = " ".join(text for _, text in texts)
     for source, text in texts:
         _, (start, end) = find_situation(signs_of(expression), whole, _question(part.ask))

@@ -35,7 +35,7 @@ _PIECES = (
     r"|tenths?|elevenths?|twelfths?)"
 )
 _AMOUNT = (
-    rf"(?:(?:\d+ )?\d+/\d+|\d*[¼½¾⅐-⅞]|\d+|\b(?:{_COUNT}|an?)[ -]{_PIECES}\b|\bhalf\b"
+    rf"(?:(?:\d+ )?\d+/\d+|\d*[¼½¾⅐-⅞]|\d+(?:\.\d+)?|\b(?:{_COUNT}|an?)[ -]{_PIECES}\b|\bhalf\b"
     rf"|(?<!\bwhich )(?<!\bthe )(?<!\beach )(?<!\bthis )(?<!\bthat )\b{_COUNT}\b)"
 )
 BY_A_NUMBER = (

@@ -101,6 +101,7 @@ def _set_up(step: Step, solved: SolvedPart) -> Iterator[Said]:
     if solved.reading.misleading:
         yield "misleading", {"word": solved.reading.misleading}
     name = number_moments.set_up(solved)
+    details["money"] = solved.reading.money
     yield f"set up/{name}", details | number_moments.share_size(solved)
 
 

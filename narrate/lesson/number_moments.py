@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from fractions import Fraction
 from typing import Any
 
+from narrate.exact.spoken import pieces_name
 from narrate.exact.tree import (
     Decimal,
     Expr,
@@ -30,6 +31,9 @@ Said = tuple[str, dict[str, Any]]
 _THEN = ("take from", "add to", "put together", "difference", "group size", "equal groups")
 """Situations whose last step of several has words of its own."""
 
+
+CENTS = 100
+"""So many make a dollar."""
 
 _SAYS_UNIT = (
     "split",
@@ -72,6 +76,17 @@ def work(step: Step, solved: SolvedPart) -> Iterator[Said]:
         in_dollars(details["result"], solved) if details["last"] else details["result"]
     )
     details["unit_said"] = f" {counted['unit']}" if counted["unit"] else ""
+    if "size" in details:
+        cents = solved.reading.money and details["size"] == CENTS
+        size = details["size"]
+        assert isinstance(size, int)
+        details["pieces"] = "cents" if cents else pieces_name(size, 2, solved.language)
+        if cents and how in ("pieces times", "pieces shared"):
+            details |= {
+                side: Money(details[side])
+                for side in ("left", "right")
+                if isinstance(details[side], Decimal)
+            }
     yield f"work/{how}", details
     if how in _SAYS_UNIT:
         return

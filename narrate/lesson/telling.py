@@ -204,6 +204,7 @@ class _PartTelling:
         details = {
             "noun": reading.unknown.noun,
             "select_all": self.solved.part.select_all,
+            "money": reading.money,
             "claim": self.solved.part.claim,
             "expression": reading.expression,
             "ending": _ending_of(reading.expression),

@@ -14,7 +14,7 @@ from narrate.items.item import Item, Part
 from narrate.reading.bare import find_bare
 from narrate.reading.goal import Goal
 from narrate.reading.opposed import asks_for_left, asks_in_all, comes_in, goes_out
-from narrate.reading.read import signs_of
+from narrate.reading.tellings import signs_of
 
 LAST_GRADE_ABOVE_ZERO = 6
 """Fractions below zero are no matter of the grades up to this one (CCSSM 2010, 7.NS.A.1)."""

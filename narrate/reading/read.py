@@ -14,13 +14,11 @@ from narrate.exact.tree import (
     Frac,
     Group,
     Mixed,
-    Neg,
     Op,
     Relation,
     Whole,
     Writing,
     has_blank,
-    terms,
     value,
     walk,
 )
@@ -33,13 +31,21 @@ from narrate.reading.reading import (
     Reading,
     Rounding,
     Situation,
-    Source,
-    Telling,
-    Unknown,
     rounded,
 )
 from narrate.reading.remainders import rounding_in
-from narrate.reading.situation import find_noun, find_situation, misleading_word
+from narrate.reading.situation import find_situation, fits, misleading_word
+from narrate.reading.tellings import (
+    DECIMAL,
+    IMPROPER,
+    MIXED,
+    SIMPLEST,
+    all_words,
+    question_of,
+    signs_of,
+    tellings,
+    unknown_of,
+)
 from narrate.reading.words.parts import (
     expression_of,
     read_part,
@@ -48,42 +54,12 @@ from narrate.reading.words.parts import (
 )
 from narrate.reading.words.understood import Understood, as_written
 
-_SIMPLEST = (
-    r"\b(?:in )?(?:simplest|lowest|simplified|reduced)(?: possible)? (?:form|terms?)\b"
-    r"|\bsimplify\b|(?:(?:^|[.?!]) *|\band )\breduce\b"
-)
-_MIXED = r"\b(?:as|a) mixed number\b"
-_IMPROPER = r"\bas an improper fraction\b"
 _COMPARISON = r"\bwhich\b[^?]*\b(?:greater|greatest|larger|largest|less|least|smaller|smallest)\b"
-_CONDITION = rf"{_SIMPLEST}|{_MIXED}|{_IMPROPER}|\bselect all\b"
-_DECIMAL = r"\bas a decimal\b"
 _NUMBERS = Whole | Frac | Mixed | Decimal
 _FIRST_LINE = r"\bfirst (?:line|step)\b|\b(?:start|begin)\b|\bfirst\b"
 _HOW_TO_START = (
     r"\bhow (?:to|should|could|can|does|do|would|might)\b[^?]*\b(?:start|begin)\b(?! with)"
     r"|\b(?:first step|do first|good (?:start|beginning))\b"
-)
-_STOP_WORDS = frozenset(
-    (
-        "of",
-        "and",
-        "is",
-        "was",
-        "are",
-        "were",
-        "the",
-        "a",
-        "an",
-        "in",
-        "on",
-        "to",
-        "then",
-        "has",
-        "had",
-        "left",
-        "goes",
-        "for",
-    )
 )
 
 
@@ -98,7 +74,10 @@ def read(item: Item, part: Part) -> Reading:
     story = story and (understood is None or bool(understood.situation))
     rounding = rounding_of(understood)
     if story and part.model is not None:
-        rounding = rounding_in(expression, _all_words(item, part), part)
+        rounding = rounding_in(expression, all_words(item, part), part)
+        understood = (
+            None if is_sum(expression) else _same_in_words(item, part, expression, rounding)
+        )
     goal = _goal(item, part, expression, blank, rounding)
     situation, misleading = _told(item, part, expression, understood) if story else ("bare", "")
     return Reading(
@@ -107,8 +86,8 @@ def read(item: Item, part: Part) -> Reading:
         equation=given if goal.form == "missing" and isinstance(given, Relation) else None,
         target=blank.target if blank else None,
         situation=situation,
-        unknown=_unknown(item, part),
-        tellings=tuple(_tellings(item, part, expression, situation)),
+        unknown=unknown_of(item, part),
+        tellings=tuple(tellings(item, part, expression, situation)),
         misleading=misleading,
         unit=part.unit,
         rounding=rounding,
@@ -145,7 +124,7 @@ def _in_decimals(item: Item, part: Part, expression: Expr) -> bool:
     if part.claim is not None:
         trees.append(part.claim)
     written = any(isinstance(node, Decimal) for tree in trees for node in walk(tree))
-    return written or bool(re.search(_DECIMAL, _all_words(item, part), re.IGNORECASE))
+    return written or bool(re.search(DECIMAL, all_words(item, part), re.IGNORECASE))
 
 
 def _asks_for_money(part: Part) -> bool:
@@ -214,11 +193,11 @@ def _tidy(tree: Expr) -> Expr:
 def _goal(
     item: Item, part: Part, expression: Expr, blank: Isolated | None, rounding: Rounding
 ) -> Goal:
-    words = _all_words(item, part)
+    words = all_words(item, part)
     shape = _shape(words)
-    simplest = part.simplest or bool(re.search(_SIMPLEST, words, re.IGNORECASE))
+    simplest = part.simplest or bool(re.search(SIMPLEST, words, re.IGNORECASE))
     form = _form(part, blank, expression, simplest or shape != "any")
-    starts = re.search(_HOW_TO_START, _question(part.ask), re.IGNORECASE)
+    starts = re.search(_HOW_TO_START, question_of(part.ask), re.IGNORECASE)
     return Goal(
         form=form,
         asked=expression,
@@ -265,108 +244,40 @@ def _is_work(tree: Writing | None) -> bool:
 
 
 def _shape(words: str) -> Shape:
-    if re.search(_MIXED, words, re.IGNORECASE):
+    if re.search(MIXED, words, re.IGNORECASE):
         return "mixed"
-    return "improper" if re.search(_IMPROPER, words, re.IGNORECASE) else "any"
-
-
-def _all_words(item: Item, part: Part) -> str:
-    return f"{_stimulus(item)} {part.ask}".strip()
-
-
-def _stimulus(item: Item) -> str:
-    return item.stimulus.text if item.stimulus else ""
+    return "improper" if re.search(IMPROPER, words, re.IGNORECASE) else "any"
 
 
 def _told(
     item: Item, part: Part, expression: Expr, understood: Understood | None
 ) -> tuple[Situation, str]:
-    """The situation of a story, and a word of it that would mislead."""
-    if any(isinstance(node, Op) and node.sign in "×÷" for node in walk(expression)):
-        return situation_of(understood) if understood else "steps", ""
-    signs = signs_of(expression)
-    story = _all_words(item, part)
-    situation, _ = find_situation(signs, story, _question(part.ask))
-    return situation, misleading_word(signs, situation, story)
+    """The situation of a story, and a word of it that would mislead.
+
+    It is the one that its words were read as; where `model:` says what to add and take away, the
+    one that the signs of the sum and telling phrases allow.
+    """
+    read_as = situation_of(understood) if understood and understood.situation else None
+    if not is_sum(expression):
+        return read_as or "steps", ""
+    signs, story = signs_of(expression), all_words(item, part)
+    if read_as is None or not fits(read_as, signs):
+        read_as = find_situation(signs, story, question_of(part.ask))
+    return read_as, misleading_word(signs, story)
 
 
-def signs_of(expression: Expr) -> str:
-    """Whether a sum only adds ("+"), only takes away after its first amount ("−"), or both."""
-    signs = {sign for sign, _ in terms(expression)[1:]}
-    if signs == {1, -1} or terms(expression)[0][0] < 0:
-        return "±"
-    return "−" if -1 in signs else "+"
+def is_sum(expression: Expr) -> bool:
+    """Whether an expression only adds and takes away."""
+    return not any(isinstance(node, Op) and node.sign in "×÷" for node in walk(expression))
 
 
-def _question(ask: str) -> str:
-    """The last sentence that asks; the last sentence where none does."""
-    sentences = prose.sentences(ask)
-    asking = [sentence for sentence in sentences if sentence.rstrip().endswith("?")]
-    return (asking or sentences or ("",))[-1]
-
-
-def _unknown(item: Item, part: Part) -> Unknown:
-    question = _question(part.ask)
-    return Unknown(question=question, noun=find_noun(question, _all_words(item, part)))
-
-
-def _tellings(item: Item, part: Part, expression: Expr, situation: Situation) -> Iterator[Telling]:
-    texts: tuple[tuple[Source, str], ...] = (("stimulus", _stimulus(item)), ("ask", part.ask))
-    if situation != "bare":
-        for source, text in texts:
-            yield from _amounts(source, text, expression)
-        yield from _relationship(texts, expression, part)
-    yield from _conditions(texts)
-    start = part.ask.rfind(_question(part.ask))
-    if start >= 0 and part.ask:
-        question = _question(part.ask)
-        yield Telling(
-            source="ask", start=start, end=start + len(question), role="unknown", text=question
-        )
-
-
-def _amounts(source: Source, text: str, expression: Expr) -> Iterator[Telling]:
-    """The numbers of the words that the expression holds, each with the unit that follows."""
-    wanted = {value(node) for node in walk(expression) if isinstance(node, _NUMBERS)}
-    for run in prose.read(text):
-        percent = text[run.end : run.end + 1] == "%"
-        if not isinstance(run.piece, _NUMBERS | Neg):
-            continue
-        if value(run.piece) / (100 if percent else 1) in wanted:
-            end = _with_unit(text, run.end + percent)
-            start = run.start - (text[run.start - 1 : run.start] == "$")
-            yield Telling(source=source, start=start, end=end, role="amount", text=text[start:end])
-
-
-def _with_unit(text: str, end: int) -> int:
-    found = re.compile(r" ([a-z]+)").match(text, end)
-    return found.end() if found and found.group(1) not in _STOP_WORDS else end
-
-
-def _relationship(
-    texts: tuple[tuple[Source, str], ...], expression: Expr, part: Part
-) -> Iterator[Telling]:
-    if any(isinstance(node, Op) and node.sign in "×÷" for node in walk(expression)):
-        return
-    whole = " ".join(text for _, text in texts)
-    for source, text in texts:
-        _, (start, end) = find_situation(signs_of(expression), whole, _question(part.ask))
-        phrase = whole[start:end]
-        place = text.find(phrase) if phrase else -1
-        if place >= 0:
-            yield Telling(
-                source=source,
-                start=place,
-                end=place + len(phrase),
-                role="relationship",
-                text=phrase,
-            )
-            return
-
-
-def _conditions(texts: tuple[tuple[Source, str], ...]) -> Iterator[Telling]:
-    for source, text in texts:
-        for found in re.finditer(_CONDITION, text, re.IGNORECASE):
-            yield Telling(
-                source=source, start=found.start(), end=found.end(), role="condition", text=found[0]
-            )
+def _same_in_words(
+    item: Item, part: Part, expression: Expr, rounding: Rounding
+) -> Understood | None:
+    """What the words say, where it is what `model:` says too; None where it is not certain."""
+    try:
+        found = read_part(item, part)
+        same = value(expression_of(found)) == value(expression)
+    except Declined:
+        return None
+    return found if same and rounding_of(found) == rounding else None

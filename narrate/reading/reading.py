@@ -23,6 +23,9 @@ Situation = Literal[
     "difference",
     "smaller",
     "in and out",
+    "change added",
+    "change taken",
+    "start added",
     "equal groups",
     "group size",
     "number of groups",
@@ -38,11 +41,13 @@ Situation = Literal[
 ]
 """Situations of CCSSM (2010), glossary Tables 1 and 2, by what is unknown; "bare" has no story.
 
-add to: result unknown · start: start unknown · put together: total unknown · take apart: addend
-unknown · difference, larger, smaller: compare · in and out: a chain of changes. Of Table 2,
-equal groups: product, group size or number of groups unknown, and what is left over · times as
-many: larger unknown, "times fewer" smaller unknown · part of: a fraction or percent of an
-amount · area, perimeter, side: of a rectangle. "steps" is any other story, told step by step.
+add to: result unknown · change added, start added: what came, or what was there before it,
+unknown · start: what was there before some went, change taken: what went · put together: total
+unknown · take apart: addend unknown · difference, larger, smaller: compare · in and out: a
+chain of changes. Of Table 2, equal groups: product, group size or number of groups unknown, and
+what is left over · times as many: larger unknown, "times fewer" smaller unknown · part of: a
+fraction or percent of an amount · area, perimeter, side: of a rectangle. "steps" is any other
+story, told step by step.
 """
 
 Rounding = Literal["", "up", "down", "remainder"]

@@ -111,6 +111,9 @@ def rounding_of(found: Understood | None) -> Rounding:
 
 _BY_UNKNOWN: dict[tuple[str, str], Situation] = {
     ("take from", "start"): "start",
+    ("take from", "change"): "change taken",
+    ("add to", "change"): "change added",
+    ("add to", "start"): "start added",
     ("equal groups", "product"): "equal groups",
     ("equal groups", "group size"): "group size",
     ("equal groups", "number of groups"): "number of groups",

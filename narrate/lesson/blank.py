@@ -12,7 +12,7 @@ from dataclasses import replace
 
 from narrate.lesson.block import Area, area
 from narrate.lesson.lesson import Lesson
-from narrate.lesson.marks import PAGE_WIDTH, Build, Group, Page, Plain, Rule
+from narrate.lesson.marks import PAGE_WIDTH, Group, Page, Plain, Rule
 
 _WORK = re.compile(r"(line|kept|multiples of) ")
 """Work by the names that `alt.py` gives: an empty line comes in its place."""
@@ -55,9 +55,7 @@ def _blank(page: Page, said: str) -> Page:
 
     base = tuple(kept for group in page.base if (kept := left(group)))
     builds = tuple(
-        Build(beat=build.beat, group=kept, effect=build.effect)
-        for build in page.builds
-        if (kept := left(build.group))
+        replace(build, group=kept) for build in page.builds if (kept := left(build.group))
     )
     return replace(page, base=base, builds=builds)
 

@@ -135,18 +135,25 @@ def _compiled() -> FileSystemBytecodeCache | None:
 
 
 class WordingLoader(BaseLoader):
-    """Loads templates, and each wording of one by itself: `rewrite.j2#2` is its third."""
+    """Loads templates, and each wording of one by itself: `rewrite.j2#2` is its third.
+
+    A file is read once; what is changed later is seen by the next loader.
+    """
 
     def __init__(self, files: BaseLoader) -> None:
         self.files = files
+        self._read: dict[str, tuple[str, list[str]]] = {}
 
     def get_source(
         self, environment: Environment, template: str
     ) -> tuple[str, str | None, Callable[[], bool] | None]:
         """The text of a template, or of one of its wordings; raises TemplateNotFound."""
         name, _, place = template.partition("#")
-        source, path, fresh = self.files.get_source(environment, name)
-        return (wordings(source)[int(place)] if place else source), path, fresh
+        if name not in self._read:
+            source, _, _ = self.files.get_source(environment, name)
+            self._read[name] = source, wordings(source)
+        source, parts = self._read[name]
+        return (parts[int(place)] if place else source), None, None
 
     def list_templates(self) -> list[str]:
         """The names of all templates."""

@@ -47,6 +47,7 @@ class WorkPages:
     frame: WorkFrame = field(init=False)
     starts: list[int] = field(default_factory=list)
     _left: dict[int, tuple[Writing, ...]] = field(init=False, default_factory=dict)
+    _held: dict[int, int] = field(init=False, default_factory=dict)
     size: int = MATHS[0]
 
     def __post_init__(self) -> None:
@@ -58,6 +59,7 @@ class WorkPages:
         The mathematics is as large as it can be without another page for it.
         """
         self.size, smaller = MATHS
+        self._held.clear()
         cut = self._cut(first)
         if not all(self._full(start, end + 1) for start, end in cut[:-1]):
             self.size = smaller
@@ -101,15 +103,19 @@ class WorkPages:
                 yield (at, number), show
 
     def longest(self, start: int) -> int:
-        """The end of the longest run of beats from `start` that one page holds; one at least."""
-        end = start + 1
-        if self._arranged(start, end) is None:
+        """The end of the longest run of beats from `start` that one page holds; one at least.
+
+        What a page held at a larger size it holds at a smaller one.
+        """
+        end = self._held.get(start, start + 1)
+        if end == start + 1 and self._arranged(start, end) is None:
             return end
         while end < len(self.told) and (
             not any(isinstance(show, IN_ZONE) for show in self.told[end].shows)
             or self._arranged(start, end + 1) is not None
         ):
             end += 1
+        self._held[start] = end
         return self._before_lists(start, end)
 
     def _before_lists(self, start: int, end: int) -> int:

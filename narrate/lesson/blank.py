@@ -61,7 +61,7 @@ def _blank(page: Page, said: str) -> Page:
 
 
 def _lengthened(work: list[Area], kinds: list[str], others: list[Area]) -> list[Area]:
-    """The areas of the work, long enough to write on where there is room, by kinds from one edge."""
+    """The areas of the work, long enough to write on where there is room; a kind has one edge."""
     found = []
     for own, kind in zip(work, kinds, strict=True):
         mine = [work[at] for at in _of_kind(kinds, kind)]

@@ -59,9 +59,18 @@ class Amount:
 
 
 def made(count: int, seed: int = 1) -> Iterator[Made]:
-    """`count` items, the forms in turn."""
+    """`count` items with fractions, the forms in turn."""
+    return _made(count, seed, FORMS)
+
+
+def made_with_numbers(count: int, seed: int = 1) -> Iterator[Made]:
+    """`count` items with whole numbers and decimals, the forms in turn."""
+    return _made(count, seed, NUMBER_FORMS)
+
+
+def _made(count: int, seed: int, of: dict[str, Callable[[Random], Any]]) -> Iterator[Made]:
     random = Random(seed)
-    forms = list(FORMS.items())
+    forms = list(of.items())
     for number in range(count):
         name, make = forms[number % len(forms)]
         source, *sums = make(random)
@@ -452,7 +461,11 @@ FORMS: dict[str, Callable[[Random], tuple[Any, ...]]] = {
     "way": _way,
     "equal-fraction": _equal_fraction,
     "two-parts": _two_parts,
+}
+"""Each form of item, by name: how one is made, with the sums that answer its parts."""
+
+NUMBER_FORMS: dict[str, Callable[[Random], tuple[Any, ...]]] = {
     "numbers": _numbers,
     "number-story": _number_story,
 }
-"""Each form of item, by name: how one is made, with the sums that answer its parts."""
+"""The same with whole numbers and decimals."""

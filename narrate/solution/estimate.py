@@ -45,7 +45,7 @@ def _decides_whole(step: Step, wrong: list[Expr]) -> bool:
     return not wrong and step.move in _TOLD_ALONE
 
 
-_TOLD_ALONE = ("halves", "room", "estimate quotient")
+_TOLD_ALONE = ("halves", "room", "estimate quotient", "estimate rounded")
 """Estimates that are worth telling where there is no choice to rule out."""
 
 

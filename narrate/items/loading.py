@@ -32,7 +32,7 @@ from narrate.items.nodes import (
     structural_faults,
 )
 from narrate.items.rules import item_rules
-from narrate.items.schema import ITEM, REVIEW, ReviewSource, keys
+from narrate.items.schema import HEADER, ITEM, HeaderSource, keys
 from narrate.items.sidefile import is_beside
 from narrate.items.texts import name_flaw, shorten, unwanted
 
@@ -244,18 +244,18 @@ def _review(root: Keyed, stem: str, faults: list[Fault]) -> Review | None:
     )
 
 
-def _header(root: Keyed, faults: list[Fault]) -> ReviewSource | None:
+def _header(root: Keyed, faults: list[Fault]) -> HeaderSource | None:
     """The review's own keys. Unknown ones change nothing, so that the items can be built."""
     bare = _without_items(root)
     faults += structural_faults(bare)
     try:
-        return REVIEW.validate_python(plain(bare))
+        return HEADER.validate_python(plain(bare))
     except ValidationError as error:
         wrong = list(review_faults(error, bare))
         faults += wrong
-    known = tuple(entry for entry in bare.entries if entry[0].text in keys(ReviewSource))
+    known = tuple(entry for entry in bare.entries if entry[0].text in keys(HeaderSource))
     try:
-        return REVIEW.validate_python(plain(Keyed(place=bare.place, entries=known)))
+        return HEADER.validate_python(plain(Keyed(place=bare.place, entries=known)))
     except ValidationError:
         return None
 

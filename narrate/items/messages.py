@@ -12,9 +12,9 @@ from pydantic_core import ErrorDetails
 from narrate.errors import Fault
 from narrate.items.nodes import Keyed, Many, Node, Refused, Text, find
 from narrate.items.schema import (
+    HeaderSource,
     ItemSource,
     PartSource,
-    ReviewSource,
     StimulusSource,
     ToldSource,
     keys,
@@ -64,7 +64,7 @@ def item_faults(error: ValidationError, item: Node) -> Iterator[Fault]:
 
 def review_faults(error: ValidationError, review: Node) -> Iterator[Fault]:
     """The faults of the keys of a review itself."""
-    return _faults(error, review, ReviewSource)
+    return _faults(error, review, HeaderSource)
 
 
 def nearest(name: str, known: Iterable[str]) -> str | None:
@@ -182,7 +182,7 @@ def _owner(path: Path, top: type) -> str:
     if path[-1] == "ask":
         return "part"
     if len(path) == 1:
-        return "review" if top is ReviewSource else "item"
+        return "review" if top is HeaderSource else "item"
     return next((str(step) for step in reversed(path[:-1]) if isinstance(step, str)), "item")
 
 

@@ -119,7 +119,7 @@ Ways = Annotated[
 ]
 Ignored = Annotated[Any, Field(description="Kept and ignored."), WithJsonSchema({})]
 
-_STRICT = ConfigDict(extra="forbid")
+_STRICT = ConfigDict(extra="forbid", defer_build=True)  # built when first asked: starting is quick
 
 
 @dataclass(config=_STRICT, frozen=True, slots=True, kw_only=True)
@@ -249,10 +249,10 @@ class ItemSource(Answering):
 
 
 @dataclass(config=_STRICT, frozen=True, slots=True, kw_only=True)
-class ReviewSource:
-    """A review: a set of test items made into one video."""
+class HeaderSource:
+    """A review's own keys; its items are checked one by one."""
 
-    items: Annotated[list[ItemSource], Field(description="The items, in the order of the video.")]
+    items: list[Any]
     review: Annotated[Title, Field(description="The title of the review.")] = ""
     grade: Annotated[int, Field(ge=3, le=8, description="The school grade, 3 to 8.")] = 5
     language: Annotated[
@@ -262,6 +262,14 @@ class ReviewSource:
     source: Ignored = None
 
 
+@dataclass(config=_STRICT, frozen=True, slots=True, kw_only=True)
+class ReviewSource(HeaderSource):
+    """A review: a set of test items made into one video."""
+
+    items: Annotated[list[ItemSource], Field(description="The items, in the order of the video.")]
+
+
+HEADER = TypeAdapter(HeaderSource)
 ITEM = TypeAdapter(ItemSource)
 REVIEW = TypeAdapter(ReviewSource)
 

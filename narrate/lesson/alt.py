@@ -6,6 +6,7 @@ stands here, by language.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from narrate.exact import caption, spoken
@@ -87,11 +88,12 @@ def multiples(show: Multiples) -> tuple[str, str]:
     return f"multiples of {show.of}", f"multiples of {spoken.cardinal(show.of)}: {listed}"
 
 
-def common(show: Multiples) -> tuple[str, str]:
-    """Name and description of the ring around the last multiple."""
-    last = show.values[-1]
-    said = f"{spoken.cardinal(last)} is ringed among the multiples of {spoken.cardinal(show.of)}"
-    return f"ring {last} in multiples of {show.of}", said
+def common(shows: Sequence[Multiples]) -> tuple[str, str]:
+    """Name and description of the rings around the last multiple of some lists."""
+    last = shows[0].values[-1]
+    listed = " and of ".join(spoken.cardinal(show.of) for show in shows)
+    said = f"{spoken.cardinal(last)} is ringed among the multiples of {listed}"
+    return f"ring {last} in multiples of {' and '.join(str(show.of) for show in shows)}", said
 
 
 def boxes(kinds: tuple[Box, ...], unit: str) -> tuple[str, str]:

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache, partial
 
 from narrate.exact.tree import Writing
 from narrate.lesson import alt, drawing, workzone
 from narrate.lesson.block import Area, Block
+from narrate.lesson.effects import OF_LAYERS, RING, effect_of
 from narrate.lesson.frame import MARGIN, WIDTH
-from narrate.lesson.marks import Effect, Group, Plain
+from narrate.lesson.marks import Dot, Effect, Group, Plain
 from narrate.lesson.shows import Draw, Line, Multiples, Show, Takeaway
 from narrate.lesson.workzone import GUTTER, LINE_GAP, LIST_GAP, Style, WorkLine
-from narrate.solution.figures import CrossOff, Layer, Stretch
+from narrate.solution.figures import Layer
 
 When = tuple[int, int] | None
 """Which show of which beat; None for what is on the page from the start."""
@@ -118,14 +119,15 @@ class Arranged:
 
     trial: bool = False
     base: list[Group] = field(default_factory=list)
-    builds: dict[tuple[int, int], list[tuple[Group, Effect]]] = field(default_factory=dict)
+    builds: dict[tuple[int, int], list[tuple[Group, Effect, int]]] = field(default_factory=dict)
 
     def put(
         self,
         when: When,
         named: Callable[[], tuple[str, str]],
         marks: Callable[[], tuple[Plain, ...]],
-        effect: Effect = "fade",
+        effect: Effect,
+        steps: int = 1,
     ) -> None:
         """Put a group in, by its name and description and its marks; a show may bring several."""
         if self.trial:
@@ -135,7 +137,7 @@ class Arranged:
         if when is None:
             self.base.append(group)
         else:
-            self.builds.setdefault(when, []).append((group, effect))
+            self.builds.setdefault(when, []).append((group, effect, steps))
 
 
 def arrange(
@@ -173,7 +175,7 @@ def _put_results(content: Content, zone: Area, done: Arranged) -> int:
     trees, block = workzone.kept_row(content.results, zone.width)
     if not trees:
         return zone.y
-    done.put(None, partial(alt.kept, trees), partial(block.at, zone.x, zone.y))
+    done.put(None, partial(alt.kept, trees), partial(block.at, zone.x, zone.y), "fade")
     return zone.y + block.height + RESULTS_GAP
 
 
@@ -204,7 +206,8 @@ def _put_takeaway(content: Content, zone: Area, wide_from: int, done: Arranged) 
         if bottom - block.height < wide_from:
             block = workzone.takeaway(show.text, zone.width)
         y = bottom - block.height
-        done.put(when, partial(_takeaway_named, show), partial(block.at, MARGIN, y))
+        drawn = partial(block.at, MARGIN, y)
+        done.put(when, partial(_takeaway_named, show), drawn, effect_of(show))
         bottom = y - TAKEAWAY_GAP
     return bottom
 
@@ -285,6 +288,7 @@ def _put_lines(content: Content, lines: Sequence[WorkLine], room: Area, done: Ar
             when,
             partial(alt.line, show.tree, struck=show.struck),
             partial(_line_marks, line, room.x, y),
+            effect_of(show),
         )
         y += line.height + gap
     return y - gap if lines else y
@@ -307,7 +311,8 @@ def _put_figures(
         figure = _figure(content, name, room.width)
         for (when, layer), marks in zip(content.figures[name], figure.parts, strict=True):
             drawn = Block(figure.width, figure.height, marks)
-            done.put(when, partial(alt.layer, layer), partial(drawn.at, room.x, y), _effect(layer))
+            effect = OF_LAYERS[type(layer)]
+            done.put(when, partial(alt.layer, layer), partial(drawn.at, room.x, y), effect)
         y += figure.height + gap
     return y
 
@@ -322,22 +327,24 @@ def _drawn(layers: tuple[Layer, ...], width: int) -> drawing.Drawing:
     return drawing.draw(layers, width)
 
 
-def _effect(layer: Layer) -> Effect:
-    return "wipe" if isinstance(layer, Stretch | CrossOff) else "fade"
-
-
 def _put_lists(content: Content, room: Area, done: Arranged) -> int:
     """Lists one under another; returns how far down they reach."""
     y = room.y
     size = workzone.list_size([show for _, show in content.lists], room.width, room.height)
-    rings: list[tuple[When, Multiples, Callable[[], tuple[Plain, ...]]]] = []
+    rings: dict[When, list[tuple[Multiples, Dot]]] = {}
     for when, show in content.lists:
         drawn = workzone.multiples(show, size, room.width)
-        done.put(when, partial(alt.multiples, show), partial(drawn.block.at, room.x, y))
+        listed = partial(drawn.block.at, room.x, y)
+        done.put(when, partial(alt.multiples, show), listed, effect_of(show), len(show.values))
         if drawn.ring is not None:
-            ring = Block(0, 0, (drawn.ring,))
-            rings.append((content.rings.get(show, when), show, partial(ring.at, room.x, y)))
+            ring = replace(drawn.ring, x=drawn.ring.x + room.x, y=drawn.ring.y + y)
+            rings.setdefault(content.rings.get(show, when), []).append((show, ring))
         y += drawn.block.height + LIST_GAP
-    for when, show, marks in rings:  # after all lists, for the number that they share
-        done.put(when, partial(alt.common, show), marks)
+    for when, found in rings.items():  # after all lists, around the number that they share
+        shows = tuple(show for show, _ in found)
+        done.put(when, partial(alt.common, shows), partial(_rings, found), RING)
     return y - LIST_GAP if content.lists else y
+
+
+def _rings(found: Sequence[tuple[Multiples, Dot]]) -> tuple[Plain, ...]:
+    return tuple(ring for _, ring in found)

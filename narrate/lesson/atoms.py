@@ -227,4 +227,6 @@ def _inline(tree: Writing, start: int, end: int, how: Setting, *, spaced: bool) 
 
 def shifted(atoms: Sequence[Atom], by: int) -> tuple[Atom, ...]:
     """The atoms with their characters counted from `by`."""
+    if not by:
+        return tuple(atoms)
     return tuple(replace(atom, start=atom.start + by, end=atom.end + by) for atom in atoms)

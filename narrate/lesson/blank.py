@@ -12,7 +12,7 @@ from dataclasses import replace
 
 from narrate.lesson.block import Area, area
 from narrate.lesson.lesson import Lesson
-from narrate.lesson.marks import PAGE_WIDTH, Build, Group, Page, Plain, Rule
+from narrate.lesson.marks import PAGE_WIDTH, Group, Page, Plain, Rule
 
 _WORK = re.compile(r"(line|kept|multiples of) ")
 """Work by the names that `alt.py` gives: an empty line comes in its place."""
@@ -44,8 +44,8 @@ def _blank(page: Page, said: str) -> Page:
     written = [group for group in groups if _WORK.match(group.name)]
     work = [_around(group.marks) for group in written]
     others = [area(m) for g in groups if not _WORK.match(g.name) for m in g.marks]
-    listed = [group.name.startswith("multiples") for group in written]
-    lines = iter(_evened(_lengthened(work, others), listed))
+    kinds = [group.name.partition(" ")[0] for group in written]
+    lines = iter(_spread(_evened(_lengthened(work, kinds, others), kinds), kinds, others))
     numbers = iter(range(1, len(work) + 1))
 
     def left(group: Group) -> Group | None:
@@ -55,33 +55,52 @@ def _blank(page: Page, said: str) -> Page:
 
     base = tuple(kept for group in page.base if (kept := left(group)))
     builds = tuple(
-        Build(beat=build.beat, group=kept, effect=build.effect)
-        for build in page.builds
-        if (kept := left(build.group))
+        replace(build, group=kept) for build in page.builds if (kept := left(build.group))
     )
     return replace(page, base=base, builds=builds)
 
 
-def _lengthened(work: list[Area], others: list[Area]) -> list[Area]:
-    """The areas of the work, from one edge and long enough to write on where there is room."""
-    left = min((each.x for each in work), default=0)
-    right = max((each.right for each in work), default=0)
-    return [
-        _longest(each, left, min(RIGHT, max(right, each.x + SHORTEST)), [*work, *others])
-        for each in work
-    ]
+def _lengthened(work: list[Area], kinds: list[str], others: list[Area]) -> list[Area]:
+    """The areas of the work, long enough to write on where there is room; a kind has one edge."""
+    found = []
+    for own, kind in zip(work, kinds, strict=True):
+        mine = [work[at] for at in _of_kind(kinds, kind)]
+        left, right = min(each.x for each in mine), max(each.right for each in mine)
+        end = min(RIGHT, max(right, own.x + SHORTEST))
+        found.append(_longest(own, left, end, [*work, *others]))
+    return found
 
 
-def _evened(lines: Sequence[Area], listed: Sequence[bool]) -> list[Area]:
-    """The lines of work with one right edge, and those of lists, where they stay long enough."""
+def _of_kind(kinds: Sequence[str], kind: str) -> list[int]:
+    return [at for at, each in enumerate(kinds) if each == kind]
+
+
+def _evened(lines: Sequence[Area], kinds: Sequence[str]) -> list[Area]:
+    """The lines of each kind with one right edge, where they stay long enough."""
     found = list(lines)
-    for kind in (True, False):
-        mine = [each for each, is_list in zip(lines, listed, strict=True) if is_list == kind]
-        right = min((each.right for each in mine), default=0)
-        if all(right - each.x >= SHORTEST for each in mine):
-            for at, each in enumerate(lines):
-                if listed[at] == kind:
-                    found[at] = replace(each, width=right - each.x)
+    for kind in dict.fromkeys(kinds):
+        places = _of_kind(kinds, kind)
+        right = min(lines[at].right for at in places)
+        if all(right - lines[at].x >= SHORTEST for at in places):
+            for at in places:
+                found[at] = replace(lines[at], width=right - lines[at].x)
+    return found
+
+
+def _spread(lines: list[Area], kinds: Sequence[str], others: Sequence[Area]) -> list[Area]:
+    """The lines of each kind at one distance, where nothing that stays is in the way."""
+    found = list(lines)
+    for kind in dict.fromkeys(kinds):
+        places = _of_kind(kinds, kind)
+        mine = [lines[at] for at in places]
+        first, last = mine[0].bottom, mine[-1].bottom
+        moved = [
+            replace(own, y=first + (last - first) * n // max(1, len(mine) - 1) - own.height)
+            for n, own in enumerate(mine)
+        ]
+        if not any(own.meets(other) for own in moved for other in others):
+            for at, own in zip(places, moved, strict=True):
+                found[at] = own
     return found
 
 

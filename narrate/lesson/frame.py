@@ -55,7 +55,7 @@ class Sheet:
     base: list[Group] = field(default_factory=list)
     builds: list[Build] = field(default_factory=list)
 
-    def put(self, beat: str | None, group: Group, effect: Effect = "fade") -> None:
+    def put(self, beat: str | None, group: Group, effect: Effect = "fade", steps: int = 1) -> None:
         """Put a group on the page: with a beat, or from the start where there is none.
 
         A group without marks is left out: there is nothing to appear.
@@ -66,4 +66,4 @@ class Sheet:
         if beat is None:
             self.base.append(named)
         else:
-            self.builds.append(Build(beat=beat, group=named, effect=effect))
+            self.builds.append(Build(beat=beat, group=named, effect=effect, steps=steps))

@@ -8,6 +8,7 @@ from math import ceil
 
 from narrate.lesson import alt, answers, atoms, drawing, mathline, picture
 from narrate.lesson.block import Block
+from narrate.lesson.effects import effect_of
 from narrate.lesson.frame import BOTTOM, MARGIN, WIDTH, Sheet, heading
 from narrate.lesson.marks import Box, Group, Page, Path, Plain
 from narrate.lesson.shows import PauseSign, StemMark
@@ -83,9 +84,9 @@ def _page(view: PartView, layout: _Layout, told: Sequence[Told], number: int) ->
                 case StemMark():
                     marked = mark_group(layout.stems, show, view)
                     if marked is not None:
-                        sheet.put(each.beat.id, marked, "wipe")
+                        sheet.put(each.beat.id, marked, effect_of(show))
                 case PauseSign(words=words):
-                    sheet.put(each.beat.id, pause_sign(words))
+                    sheet.put(each.beat.id, pause_sign(words), effect_of(show))
                 case _:
                     pass
     return Page(

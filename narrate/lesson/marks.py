@@ -139,11 +139,15 @@ class Group:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Build:
-    """A group that appears with a beat. The first build of a waiting beat waits for a click."""
+    """A group that appears with a beat. The first build of a waiting beat waits for a click.
+
+    `steps` is how many things in it are said one after another while it is wiped on.
+    """
 
     beat: str
     group: Group
     effect: Effect = "fade"
+    steps: int = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,8 +7,13 @@ install does not serve from inside the package.
 
 from __future__ import annotations
 
+import atexit
+import marshal
+import os
 import re
+import sys
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -24,6 +29,7 @@ from jinja2 import (
     PrefixLoader,
     StrictUndefined,
 )
+from jinja2.bccache import Bucket
 from jinja2.sandbox import ImmutableSandboxedEnvironment, SandboxedEnvironment
 
 from narrate.errors import WrongUse
@@ -122,31 +128,70 @@ def _environment(
     )
 
 
-def _compiled() -> FileSystemBytecodeCache | None:
-    """Where compiled templates are kept between runs, as Python keeps its own compiled modules.
+class _Compiled(FileSystemBytecodeCache):
+    """Compiled templates in one file, as a build asks for hundreds.
 
-    Jinja's own place for one user's cache (checked to be that user's); None where there is none.
-    Entries are found by the text they were compiled from, so changed templates are compiled anew.
+    It lies in Jinja's own place for one user's cache, which is checked to be that user's. What is
+    there for a name is used only for the text it was compiled from; so changed templates are
+    compiled anew.
     """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._file = Path(self.directory) / f"narrate-{sys.implementation.cache_tag}.compiled"
+        self._codes: dict[str, bytes] = {}
+        with suppress(OSError, EOFError, ValueError, TypeError):
+            self._codes = dict(marshal.loads(self._file.read_bytes()))
+        self._changed = False
+        atexit.register(self._keep)
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        """Fills a bucket with what was compiled in an earlier run."""
+        if code := self._codes.get(bucket.key):
+            bucket.bytecode_from_string(code)
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        """Takes over what was compiled just now, to be kept when the program ends."""
+        self._codes[bucket.key] = bucket.bytecode_to_string()
+        self._changed = True
+
+    def _keep(self) -> None:
+        if self._changed:
+            with suppress(OSError):
+                beside = self._file.with_suffix(f".{os.getpid()}")
+                beside.write_bytes(marshal.dumps(self._codes))
+                beside.replace(self._file)
+
+
+@lru_cache(maxsize=1)
+def _compiled() -> _Compiled | None:
+    """Where compiled templates are kept between runs; None where there is no such place."""
     try:
-        return FileSystemBytecodeCache(pattern="narrate-%s.cache")
+        return _Compiled()
     except (OSError, RuntimeError):
         return None
 
 
 class WordingLoader(BaseLoader):
-    """Loads templates, and each wording of one by itself: `rewrite.j2#2` is its third."""
+    """Loads templates, and each wording of one by itself: `rewrite.j2#2` is its third.
+
+    A file is read once; what is changed later is seen by the next loader.
+    """
 
     def __init__(self, files: BaseLoader) -> None:
         self.files = files
+        self._read: dict[str, tuple[str, list[str]]] = {}
 
     def get_source(
         self, environment: Environment, template: str
     ) -> tuple[str, str | None, Callable[[], bool] | None]:
         """The text of a template, or of one of its wordings; raises TemplateNotFound."""
         name, _, place = template.partition("#")
-        source, path, fresh = self.files.get_source(environment, name)
-        return (wordings(source)[int(place)] if place else source), path, fresh
+        if name not in self._read:
+            source, _, _ = self.files.get_source(environment, name)
+            self._read[name] = source, wordings(source)
+        source, parts = self._read[name]
+        return (parts[int(place)] if place else source), None, None
 
     def list_templates(self) -> list[str]:
         """The names of all templates."""

@@ -7,6 +7,7 @@ the same on every machine.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from itertools import pairwise
 
 from narrate.lesson.lesson import Beat, Chapter, Lesson, Sentence, Span, Timeline
@@ -55,11 +56,14 @@ def paced_words(say: str) -> int:
 
 def sentence_ms(say: str, wpm: int) -> int:
     """How long a line takes to say, in milliseconds, at `wpm` words a minute. 0 for no words."""
+    return (_tenths(say) * MODEL_WPM + 5 * wpm) // (10 * wpm)
+
+
+@lru_cache(maxsize=8_192)
+def _tenths(say: str) -> int:
+    """How long a line takes at the pace of the model, in tenths of milliseconds."""
     count = letters(say)
-    if not count:
-        return 0
-    tenths = PER_LETTER * count + PER_PAUSE * pauses(say) + PER_SENTENCE
-    return (tenths * MODEL_WPM + 5 * wpm) // (10 * wpm)
+    return PER_LETTER * count + PER_PAUSE * pauses(say) + PER_SENTENCE if count else 0
 
 
 def predict(lesson: Lesson, wpm: int | None = None) -> Timeline:

@@ -237,7 +237,7 @@ class Words:
     def terms_in(self, sentences: Iterable[Sentence]) -> tuple[str, ...]:
         """The terms with a definition that sentences use, apart from the item's own words."""
         said = " ".join(each.say for each in sentences if not each.stem).lower()
-        return tuple(term for term in self.terms if re.search(rf"\b{term}s?\b", said))
+        return tuple(term for term in self.terms if term in said and _is_word(term, said))
 
     def _note(self, wording: Wording, sentences: tuple[Sentence, ...]) -> tuple[Sentence, ...]:
         self._memory.note(wording, sentences)
@@ -365,3 +365,8 @@ def _split(text: str) -> Iterator[tuple[str, str]]:
 def capital(sentence: str) -> str:
     """A sentence with its first letter large."""
     return sentence[:1].upper() + sentence[1:]
+
+
+def _is_word(term: str, text: str) -> bool:
+    """Whether a text says a term as a word of its own, one or several."""
+    return re.search(rf"\b{term}s?\b", text) is not None

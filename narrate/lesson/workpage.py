@@ -14,9 +14,10 @@ from narrate.exact.tree import Writing
 from narrate.lesson import atoms
 from narrate.lesson.arrange import IN_ZONE, Arranged, Content, When, arrange, crowded
 from narrate.lesson.block import area
+from narrate.lesson.effects import effect_of
 from narrate.lesson.frame import MARGIN, WIDTH, Sheet, heading
 from narrate.lesson.itempage import pause_sign
-from narrate.lesson.marks import Effect, Group, Page, Rule
+from narrate.lesson.marks import Group, Page, Rule
 from narrate.lesson.shows import (
     Choose,
     Draw,
@@ -46,6 +47,7 @@ class WorkPages:
     frame: WorkFrame = field(init=False)
     starts: list[int] = field(default_factory=list)
     _left: dict[int, tuple[Writing, ...]] = field(init=False, default_factory=dict)
+    _held: dict[int, int] = field(init=False, default_factory=dict)
     size: int = MATHS[0]
 
     def __post_init__(self) -> None:
@@ -57,6 +59,7 @@ class WorkPages:
         The mathematics is as large as it can be without another page for it.
         """
         self.size, smaller = MATHS
+        self._held.clear()
         cut = self._cut(first)
         if not all(self._full(start, end + 1) for start, end in cut[:-1]):
             self.size = smaller
@@ -100,15 +103,19 @@ class WorkPages:
                 yield (at, number), show
 
     def longest(self, start: int) -> int:
-        """The end of the longest run of beats from `start` that one page holds; one at least."""
-        end = start + 1
-        if self._arranged(start, end) is None:
+        """The end of the longest run of beats from `start` that one page holds; one at least.
+
+        What a page held at a larger size it holds at a smaller one.
+        """
+        end = self._held.get(start, start + 1)
+        if end == start + 1 and self._arranged(start, end) is None:
             return end
         while end < len(self.told) and (
             not any(isinstance(show, IN_ZONE) for show in self.told[end].shows)
             or self._arranged(start, end + 1) is not None
         ):
             end += 1
+        self._held[start] = end
         return self._before_lists(start, end)
 
     def _before_lists(self, start: int, end: int) -> int:
@@ -249,8 +256,10 @@ class WorkPages:
             sheet.put(None, group)
         for at, show in self._shows(start, end):
             beat = self.told[at[0]].beat.id
-            for group, effect in [*self._appearing(show), *arranged.builds.get(at, [])]:
-                sheet.put(beat, group, effect)
+            for group in self._appearing(show):
+                sheet.put(beat, group, effect_of(show))
+            for group, effect, steps in arranged.builds.get(at, []):
+                sheet.put(beat, group, effect, steps)
         return Page(
             title=self.view.label if number == 1 else f"{self.view.label} ({number})",
             heading=heading(self.view.label, HEADING),
@@ -274,24 +283,24 @@ class WorkPages:
 
     def _carried(self, show: Show) -> list[Group]:
         """What earlier beats did to the stem and the answer."""
-        return [] if isinstance(show, PauseSign) else [g for g, _ in self._appearing(show)]
+        return [] if isinstance(show, PauseSign) else self._appearing(show)
 
-    def _appearing(self, show: Show) -> list[tuple[Group, Effect]]:
+    def _appearing(self, show: Show) -> list[Group]:
         """What a show does to the stem or the answer; nothing for shows of the work zone."""
         frame = self.frame
         match show:
             case StemMark():
                 group = mark_group((frame.stem,), show, self.view)
-                return [(group, "wipe")] if group is not None else []
+                return [group] if group is not None else []
             case PauseSign(words=words):
                 small = small_picture(self.view)
                 right = area(small.marks[0]).x - GUTTER if small is not None else MARGIN + WIDTH
-                return [(pause_sign(words, right), "fade")]
+                return [pause_sign(words, right)]
             case Strike(letter=letter, reason=reason) if frame.column is not None:
-                return [(frame.column.row(letter).strike(reason), "wipe")]
+                return [frame.column.row(letter).strike(reason)]
             case Choose(letter=letter) if frame.column is not None:
-                return [(frame.column.row(letter).ring(), "fade")]
+                return [frame.column.row(letter).ring()]
             case FillBoxes(digits=digits) if frame.boxes is not None:
-                return [(frame.boxes.filled(digits), "fade")]
+                return [frame.boxes.filled(digits)]
             case _:
                 return []

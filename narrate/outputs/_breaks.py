@@ -8,6 +8,7 @@ number, between a number and what it counts, or inside one side of an equation.
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 AT_END, AT_PAUSE, AT_PHRASE, ANYWHERE, UNGLADLY = 0, 2, 4, 10, 18
 IN_SUM, NEVER = 200, 5_000
@@ -98,6 +99,7 @@ def _labels(word: str, after: str) -> bool:
     return word in _LABELS and (bare.isdigit() or len(bare) == 1)
 
 
+@lru_cache(maxsize=4_096)
 def is_number(word: str) -> bool:
     """Whether a caption word is a numeral: `20`, `3/4`, `2.5`, `□/20`."""
     return bool(_NUMBER.fullmatch(word))

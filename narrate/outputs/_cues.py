@@ -129,11 +129,13 @@ class _Stretch:
     def _best_to_end_at(self, last: int, best: list[_Way]) -> _Way:
         """The cheapest way to the end of a word: where its cue begins, and its first line ends."""
         cheapest: _Way | None = None
-        ending = _A_CUE + 2 * self.breaks[last] + self.crossed[last]
+        offsets, crossed = self.offsets, self.crossed
+        ending = _A_CUE + 2 * self.breaks[last] + crossed[last]
+        too_far = offsets[last + 1] - 2 * LONGEST_LINE - 2
         for first in range(last, -1, -1):
-            if self._length(first, last) > 2 * LONGEST_LINE + 1:
+            if offsets[first] < too_far:
                 break
-            price = best[first][0] + ending - self.crossed[first]
+            price = best[first][0] + ending - crossed[first]
             if cheapest is None or price <= cheapest[0]:  # else nothing more can win
                 price += self._pace_cost(first, last)
             if cheapest is None or price <= cheapest[0]:

@@ -36,19 +36,15 @@ _BACK_AND_ON = (
 _LINE = r'<p:bldP spid="(\d+)" grpId="(\d+)"(?: animBg="1")?/>'
 
 
-def _uncaught(pattern: str) -> str:
-    """The pattern without its capturing groups."""
-    return re.sub(r"\((?!\?)", "(?:", pattern)
-
-
-_WHOLE = re.compile(
-    r'<p:timing><p:tnLst><p:par><p:cTn id="1" dur="indefinite" restart="never" nodeType="tmRoot">'
-    r'<p:childTnLst><p:seq concurrent="1" nextAc="seek"><p:cTn id="2" dur="indefinite"'
-    r' nodeType="mainSeq"><p:childTnLst>'
-    rf"(?:{_uncaught(_HOLD)}(?:{_uncaught(_HOLD)}(?:{_uncaught(_EFFECT)})+{_END})+{_END})+"
-    rf"</p:childTnLst></p:cTn>{_BACK_AND_ON}</p:seq></p:childTnLst></p:cTn></p:par></p:tnLst>"
-    rf"(?:<p:bldLst>(?:{_uncaught(_LINE)})+</p:bldLst>)?</p:timing>"
+_OPENING = (
+    '<p:timing><p:tnLst><p:par><p:cTn id="1" dur="indefinite" restart="never" nodeType="tmRoot">'
+    '<p:childTnLst><p:seq concurrent="1" nextAc="seek"><p:cTn id="2" dur="indefinite"'
+    ' nodeType="mainSeq"><p:childTnLst>'
 )
+_CLOSING = f"</p:childTnLst></p:cTn>{_BACK_AND_ON}</p:seq></p:childTnLst></p:cTn></p:par></p:tnLst>"
+_STEPS = re.compile(r"(?:h(?:he+\.)+\.)+")
+"""Steps of groups of effects: `h` a time node that holds others, `e` an effect, `.` an end."""
+_LISTED = re.compile("(?:<p:bldLst>l+</p:bldLst>)?</p:timing>")
 _PARTS = re.compile(f"{_HOLD}|{_EFFECT}")
 _LINES = re.compile(_LINE)
 _IDS = re.compile(r'<p:cTn id="(\d+)"')
@@ -60,9 +56,18 @@ def in_form(timing: str, kinds: Mapping[str, str]) -> bool:
 
     `kinds` says for each shape id whether it is a `Sp`, `GrpSp`, `CxnSp` and so on.
     """
-    if not _WHOLE.fullmatch(timing):
+    parts: list[tuple[str, ...]] = []
+
+    def shortened(part: re.Match[str]) -> str:
+        parts.append(part.groups(""))
+        return "e" if part[3] else "h"
+
+    steps, closing, listed = _PARTS.sub(shortened, timing).partition(_CLOSING)
+    steps = steps.replace(_END, ".")
+    whole = steps.startswith(_OPENING) and _STEPS.fullmatch(steps, len(_OPENING))
+    if not (whole and closing and _LISTED.fullmatch(_LINES.sub("l", listed))):
         return False
-    ids, parts = _IDS.findall(timing), _PARTS.findall(timing)
+    ids = _IDS.findall(timing)
     return len(set(ids)) == len(ids) and _well_aimed(timing, parts, kinds) and _in_step(parts)
 
 

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
+from narrate.lesson.palette import DARK, LIGHT, Palette
+
 if TYPE_CHECKING:
     from narrate.outputs._template import Template
 
@@ -26,6 +28,13 @@ class Options:
     dark: bool = False
     theme: Template | None = None
     templates: Path | None = None
+
+    @property
+    def palette(self) -> Palette:
+        """The colours of what is drawn without an office program: the template's, or our own."""
+        if self.theme:
+            return self.theme.palette
+        return DARK if self.dark else LIGHT
 
     @property
     def remarks(self) -> tuple[str, ...]:

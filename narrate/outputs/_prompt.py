@@ -18,6 +18,7 @@ LEAST_WORDS, MOST_WORDS, LINE = 4, 6, 32
 _ODD_WORD, _A_LINE, _TOO_LONG = 5, 6, 500
 
 
+@lru_cache(maxsize=4_096)
 def prompt_lines(say: str, language: str = "en") -> tuple[str, ...]:
     """The words of a sentence in lines, as cheap as they can be broken."""
     words = say.split()
@@ -25,10 +26,12 @@ def prompt_lines(say: str, language: str = "en") -> tuple[str, ...]:
     offsets = list(accumulate((len(word) + 1 for word in words), initial=0))
     best: list[tuple[int, int]] = [(0, 0)]
     for end in range(1, len(words) + 1):
-        ways = (
-            (best[start][0] + _line_cost(end - start, offsets[end] - offsets[start] - 1), start)
-            for start in range(max(0, end - MOST_WORDS - 2), end)
-        )
+        ways: list[tuple[int, int]] = []
+        for start in range(end - 1, max(0, end - MOST_WORDS - 2) - 1, -1):
+            characters = offsets[end] - offsets[start] - 1
+            if characters > LINE and ways:
+                break  # a word less is better
+            ways.append((best[start][0] + _line_cost(end - start, characters), start))
         price, start = min(ways)
         best.append((price + 2 * costs[end - 1], start))
     lines: list[str] = []
@@ -44,7 +47,7 @@ def _costs(words: Sequence[str], language: str) -> list[int]:
     """What a break after each word costs; never inside "two and one fifth"."""
     numbers = _numbers(language)
     costs = list(break_costs(tuple(numbers.get(word.lower(), word) for word in words)))
-    join = speak(Mixed(1, 1, 2), language).split()[1]
+    join = _join(language)
     for place, (whole, joined, top) in enumerate(zip(words, words[1:], words[2:], strict=False)):
         if joined == join and {whole.lower(), top.lower()} <= numbers.keys():
             costs[place] = costs[place + 1] = NEVER
@@ -55,6 +58,12 @@ def _costs(words: Sequence[str], language: str) -> list[int]:
 def _numbers(language: str) -> dict[str, str]:
     """The words of small numbers, which are not parted from what they count."""
     return {speak(Whole(n), language): str(n) for n in (*range(1, 21), *range(30, 100, 10))}
+
+
+@lru_cache
+def _join(language: str) -> str:
+    """The word between a whole number and a fraction."""
+    return speak(Mixed(1, 1, 2), language).split()[1]
 
 
 def _line_cost(words: int, characters: int) -> int:

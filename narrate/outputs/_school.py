@@ -92,8 +92,10 @@ def _made_ready(name: str, data: bytes) -> Template:
         number=place,
         changes=seen.changes,
         below_title=seen.below_title,
+        font=seen.font,
         titles_differ=seen.titles_differ,
         remarks=remarks,
+        palette=seen.palette,
     )
 
 

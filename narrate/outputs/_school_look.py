@@ -8,8 +8,9 @@ words goes towards the background.
 from __future__ import annotations
 
 import colorsys
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from lxml import etree
@@ -19,7 +20,8 @@ from pptx.oxml import parse_xml
 from narrate.lesson.block import Area
 from narrate.lesson.checking import CAPTIONS
 from narrate.lesson.marks import PAGE_WIDTH, Colour
-from narrate.lesson.palette import contrast
+from narrate.lesson.palette import Palette, contrast
+from narrate.outputs._lettering import Face, face
 from narrate.outputs._shapes import EMU, SCHEME
 from narrate.outputs._slides import IN_ARIAL, NAMESPACES
 
@@ -46,12 +48,17 @@ Changes = tuple[tuple[str, str], ...]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Look:
-    """What changes in a slide's XML, and below its title, for a template; and remarks on it."""
+    """What changes in a slide's XML, and below its title, for a template; and remarks on it.
+
+    `palette` has the colours that are seen in the end.
+    """
 
     changes: Changes
     below_title: Changes
+    font: Face | None
     titles_differ: bool
     remarks: tuple[str, ...]
+    palette: Palette
 
 
 def look(name: str, layout: Any) -> Look:
@@ -68,13 +75,17 @@ def look(name: str, layout: Any) -> Look:
             f"for what “{layout.name}” has there would run into them"
         )
     assert ground is not None
-    told, painted = _painted(name, colours, ground)
-    lettered, font, other = _lettered(name, colours.theme)
+    hers = {role: colours.slot(slot) for role, slot in SCHEME.items()}
+    palette = serving(hers, ground)
+    told, painted = _painted(name, hers, palette)
+    lettered, in_arial, other = _lettered(name, colours.theme)
     return Look(
         changes=painted,
-        below_title=font,
+        below_title=in_arial,
+        font=face(_typeface(colours.theme, "minorFont")),
         titles_differ=other,
         remarks=(*remarks, *told, *lettered),
+        palette=palette,
     )
 
 
@@ -212,14 +223,12 @@ class _Need:
     serves: Callable[[str], bool]
 
 
-def _painted(name: str, colours: _Colours, paper: str) -> tuple[list[str], Changes]:
-    hers = {role: colours.slot(slot) for role, slot in SCHEME.items()}
-    ours = serving(hers, paper)
+def _painted(name: str, hers: Palette, ours: Palette) -> tuple[list[str], Changes]:
     changed = [role for role in SCHEME if ours[role] != hers[role]]
     told = [SCHEME[role] for role in changed if role != "paper"]
     remark = (
-        f"{name}: on its background {paper} some colours of its theme are too faint, or too strong "
-        f"under lines and words ({', '.join(told)}); the nearest that serve stand in"
+        f"{name}: on its background {ours['paper']} some colours of its theme are too faint, or "
+        f"too strong under lines and words ({', '.join(told)}); the nearest that serve stand in"
     )
     pairs = tuple(
         (f'<a:schemeClr val="{SCHEME[role]}"/>', f'<a:srgbClr val="{ours[role]}"/>')
@@ -234,15 +243,21 @@ def serving(hers: Mapping[Colour, str], paper: str) -> dict[Colour, str]:
     done: dict[Colour, str] = {"ink": ink, "paper": paper}
     panel = _until(hers["panel"], _Need(paper, lambda c: contrast(ink, c) >= WORDS))
     done["panel"] = panel
-    for fill in ("first", "taken"):
-        seen = _until(hers[fill], _Need(ink, lambda c: contrast(c, paper) >= SEEN))
-        done[fill] = _until(seen, _Need(paper, lambda c: contrast(ink, c) >= LINES))
     for words in ("pen", "quiet"):
         need = _Need(ink, lambda c: min(contrast(c, paper), contrast(c, panel)) >= WORDS)
         done[words] = _until(hers[words], need)
+    on_fills: dict[Colour, tuple[str, ...]] = {"first": (ink,), "taken": (ink, done["pen"])}
+    for fill, lines in on_fills.items():
+        seen = _until(hers[fill], _Need(ink, lambda c: contrast(c, paper) >= SEEN))
+        stand_out = partial(_all_stand_out, lines)
+        done[fill] = _until(seen, _Need(paper, stand_out))
     for line in ("second", "third"):
         done[line] = _until(hers[line], _Need(ink, lambda c: contrast(c, paper) >= LINES))
     return done
+
+
+def _all_stand_out(lines: Sequence[str], fill: str) -> bool:
+    return all(contrast(line, fill) >= LINES for line in lines)
 
 
 def _farthest(paper: str) -> str:
@@ -264,17 +279,17 @@ def _mixed(colour: str, towards: str, step: int) -> str:
 
 
 def _lettered(name: str, theme: Any) -> tuple[list[str], Changes, bool]:
-    """Words measured in Arial stay in it: in another font they would leave gaps or run together.
+    """Words stay in Arial where the widths of her font are not known: they would leave gaps.
 
     At the end, whether titles, which stand alone, are in another font.
     """
     titles, words = (_typeface(theme, which) for which in ("majorFont", "minorFont"))
     other = titles not in OF_ARIALS_WIDTHS
-    if words in OF_ARIALS_WIDTHS:
+    if words in OF_ARIALS_WIDTHS or face(words):
         return [], (), other
     remark = (
-        f"{name}: pages are measured in Arial, so the words on them stay in it instead of "
-        f"{words or 'the font of the theme'}"
+        f"{name}: the widths of {words or 'the font of the theme'} are not known, "
+        "so the words on the pages stay in Arial, in which they are measured"
     )
     if other:
         remark += f"; titles are in {titles or 'its fonts'}"

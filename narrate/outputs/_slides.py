@@ -79,7 +79,10 @@ def slide(
 
 
 def by_hand(builds: Sequence[Build], shapes: Sequence[Shape]) -> list[Entrance]:
-    """Entrances for a teacher who clicks: one click a beat, its later builds follow."""
+    """Entrances for a teacher who clicks: one click a beat, its later builds follow.
+
+    A list that is said number by number grows as slowly.
+    """
     entrances, beat = [], None
     for build, shape in zip(builds, shapes, strict=True):
         first = build.beat != beat
@@ -91,6 +94,7 @@ def by_hand(builds: Sequence[Build], shapes: Sequence[Shape]) -> list[Entrance]:
                 trigger="click" if first else "after",
                 delay=0 if first else PAUSE_MS,
                 build=shape.build,
+                times=build.steps,
             )
         )
     return entrances

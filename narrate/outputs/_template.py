@@ -8,7 +8,7 @@ from __future__ import annotations
 import io
 import zipfile
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Any
 
@@ -18,6 +18,7 @@ from pptx.oxml import parse_xml
 
 from narrate.lesson.marks import PAGE_HEIGHT, PAGE_WIDTH
 from narrate.lesson.palette import DARK, LIGHT, Palette
+from narrate.outputs._lettering import Face, lettered
 from narrate.outputs._shapes import EMU
 from narrate.outputs._slides import OWN_PLACE
 from narrate.outputs._theme import LAYOUT_PAGE, MASTER_PAGE, NOTES_PAGE, TEXT_STYLES, VIEW, theme
@@ -34,8 +35,9 @@ class Template:
     `layout` and `notes_master` are the parts that slides and notes rest on, `number` the idx of the
     layout's place for the slide number, None where it has none. `changes` are (old, new) pieces of
     a slide's XML where the template's own colours would not do, `below_title` where its font would
-    not, outside the title, which comes first; `titles_differ` where titles are in a font that may
-    be wider than the one measured. `remarks` say so.
+    not, outside the title, which comes first; `font` is the template's, where its widths are known.
+    `titles_differ` where titles are in a font that may be wider than the one measured. `remarks`
+    say so. `palette` has the colours that are seen, for what is drawn without an office program.
     """
 
     parts: Mapping[str, bytes]
@@ -44,19 +46,21 @@ class Template:
     number: str | None = OWN_PLACE
     changes: tuple[tuple[str, str], ...] = ()
     below_title: tuple[tuple[str, str], ...] = ()
+    font: Face | None = None
     titles_differ: bool = False
     remarks: tuple[str, ...] = ()
+    palette: Palette = field(default_factory=lambda: LIGHT)
 
     def painted(self, slide: str) -> str:
         """A slide's XML as this template wants it."""
         for old, new in self.changes:
             slide = slide.replace(old, new)
-        if not self.below_title:
+        if not self.below_title and not self.font:
             return slide
         title, end, rest = slide.partition("</p:sp>")
         for old, new in self.below_title:
             rest = rest.replace(old, new)
-        return f"{title}{end}{rest}"
+        return f"{title}{end}{lettered(rest, self.font) if self.font else rest}"
 
 
 @lru_cache(maxsize=2)
@@ -80,7 +84,9 @@ def _made(palette: Palette) -> Template:
     drop(deck.part.package, RT.THUMBNAIL)
     themes = [m.part.part_related_by(RT.THEME).partname.membername for m in (master, notes)]
     parts = saved(deck) | dict.fromkeys(themes, theme(palette)) | {"ppt/viewProps.xml": VIEW}
-    return Template(parts=parts, layout=name_of(layout), notes_master=name_of(notes))
+    return Template(
+        parts=parts, layout=name_of(layout), notes_master=name_of(notes), palette=palette
+    )
 
 
 def _only_layout(deck: Any) -> Any:

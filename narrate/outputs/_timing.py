@@ -31,7 +31,7 @@ class Entrance:
     """One shape coming on. `delay` in ms, after its trigger.
 
     `build` says how the shape stands in the build list: `text` and `filled` for p:sp; None for
-    groups, connectors and pictures, which have no place there.
+    groups, connectors and pictures, which have no place there. It takes `times` the usual length.
     """
 
     shape: int
@@ -39,11 +39,17 @@ class Entrance:
     trigger: Trigger
     delay: int = 0
     build: Literal["text", "filled"] | None = None
+    times: int = 1
+
+    @property
+    def length(self) -> int:
+        """How long it takes, in ms."""
+        return LENGTH_MS[self.effect] * self.times
 
     @property
     def end(self) -> int:
         """When it is over, in ms from the start of its group."""
-        return self.delay + LENGTH_MS[self.effect]
+        return self.delay + self.length
 
 
 Together = list[Entrance]
@@ -114,7 +120,7 @@ def _effect(entrance: Entrance, ids: Iterator[int]) -> str:
     if filter_:
         behaviours += (
             f'<p:animEffect transition="in" filter="{filter_}"><p:cBhvr>'
-            f'<p:cTn id="{next(ids)}" dur="{LENGTH_MS[entrance.effect]}"/>{target}'
+            f'<p:cTn id="{next(ids)}" dur="{entrance.length}"/>{target}'
             "</p:cBhvr></p:animEffect>"
         )
     return _par(attributes, str(entrance.delay), behaviours)

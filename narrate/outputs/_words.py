@@ -5,6 +5,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import accumulate, pairwise
 
 from narrate.lesson.lesson import Sentence, Span
@@ -65,6 +66,7 @@ def _weights(spoken: Sequence[str], words: Sequence[str]) -> list[int]:
     return weights
 
 
+@lru_cache(maxsize=4_096)
 def _weight(word: str) -> int:
     return PER_LETTER * letters(word) + PER_PAUSE * word.endswith(_PAUSES)
 

@@ -16,7 +16,7 @@ from xml.sax.saxutils import escape
 
 from narrate.lesson.lesson import Beat, Lesson, Timeline
 from narrate.lesson.marks import PAGE_HEIGHT, PAGE_WIDTH, Page
-from narrate.lesson.palette import DARK, LIGHT, Palette
+from narrate.lesson.palette import Palette
 from narrate.outputs._clock import minutes_seconds
 from narrate.outputs._options import Options
 from narrate.outputs._raster import rasters
@@ -57,7 +57,7 @@ class Shot:
 
 def write(lesson: Lesson, timeline: Timeline, options: Options, sink: Path) -> None:
     """Write all pictures into the folder `sink`."""
-    palette = DARK if options.dark else LIGHT
+    palette = options.palette
     shots = list(_shots(lesson, timeline))
     sheets = dict(_sheets(lesson, shots, palette))
     pages = [(svg(shot.page, shot.builds, palette), WIDTH) for shot in shots]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -97,6 +98,27 @@ def test_most_lines_are_long_enough_to_write_on(pair: tuple[Lesson, Lesson]) -> 
         if group.name.startswith("empty line ") and isinstance(mark, Rule)
     ]
     assert sum(length >= SHORTEST * 3 // 4 for length in lines) > len(lines) * 3 // 4
+
+
+def test_lines_of_work_are_as_far_apart_as_each_other(pair: tuple[Lesson, Lesson]) -> None:
+    """On a page with three lines of work or more and no figure among them."""
+    seen = 0
+    for full, blank in zip(pair[0].pages, pair[1].pages, strict=True):
+        names = [g.name for g in groups(full)]
+        if any(": " in name and not name.startswith(("line", "mark")) for name in names):
+            continue
+        work = [g.name for g in groups(full) if re.match(r"(line|kept|multiples of) ", g.name)]
+        empty = [g.marks[0] for g in groups(blank) if g.name.startswith("empty line ")]
+        places = [
+            mark.y1
+            for name, mark in zip(work, empty, strict=True)
+            if name.startswith("line") and isinstance(mark, Rule)
+        ]
+        steps = [lower - upper for upper, lower in pairwise(places)]
+        if len(steps) > 1:
+            seen += 1
+            assert max(steps) - min(steps) <= 1, work
+    assert seen
 
 
 def test_greeting_and_closing_are_as_they_were(pair: tuple[Lesson, Lesson]) -> None:

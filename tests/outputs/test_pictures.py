@@ -25,13 +25,14 @@ from narrate.lesson.marks import Page, Text
 from narrate.lesson.palette import DARK
 from narrate.lesson.timeline import predict
 from narrate.lesson.wording import Words
-from narrate.outputs import USUAL, Options, deck, find_outputs, pictures
+from narrate.outputs import USUAL, Options, deck, find_outputs, make_options, pictures
 from narrate.outputs._raster import rasters
 from narrate.outputs._sheets import sheets
 from narrate.outputs._svg import svg
 from narrate.pipeline import make_lesson
 from tests.outputs.libreoffice import convert
 from tests.outputs.samples_deck import sample, times
+from tests.outputs.templates_made import BOARD, template
 
 FLAT = Options(builds="flat")
 DEMO = Path(__file__).resolve().parents[2] / "problems" / "garden-week.yaml"
@@ -235,6 +236,18 @@ class TestFiles:
         pictures.write(sample(), times(sample()), Options(dark=True), tmp_path)
         ground = Image.open(tmp_path / "slide-01.png").convert("RGB").getpixel((2, 2))
         assert ground == tuple(bytes.fromhex(DARK["paper"]))
+
+    def test_a_teachers_template_gives_its_colours(self, tmp_path: Path) -> None:
+        """Her background, and her ink, F5F0E1, for the title."""
+        school = tmp_path / "school.pptx"
+        school.write_bytes(template(BOARD))
+        chosen = make_options(builds="by-hand", dark=False, theme=school, templates=None)
+        pictures.write(sample(), times(sample()), chosen, tmp_path)
+        seen = Image.open(tmp_path / "slide-01.png").convert("RGB")
+        assert seen.getpixel((2, 2)) == tuple(bytes.fromhex(BOARD["lt1"]))
+        assert tuple(bytes.fromhex(BOARD["dk1"])) in {
+            colour for _, colour in seen.getcolors(1_000_000) or ()
+        }
 
     def test_many_are_drawn_by_all_processors_in_order(self) -> None:
         """The way for many gives what the way for few gives."""

@@ -104,12 +104,22 @@ class TestUsed:
         assert '<a:schemeClr val="tx1"/>' in xml
         assert '<a:schemeClr val="accent1"/>' not in xml
 
-    def test_words_stay_in_arial_and_titles_do_not(self, tmp_path: Path) -> None:
+    def test_words_are_in_its_font_where_its_widths_are_known(self, tmp_path: Path) -> None:
+        """By its place in the theme, so that a change of the theme's fonts reaches it."""
+        chosen = options(tmp_path, template(fonts=("Georgia", "Calibri")))
+        rest = slide_xml(written(chosen), 3).split("</p:sp>", 1)[1]
+        runs = re.findall(r"<a:rPr [^>]*>.*?</a:rPr><a:t>", rest)
+        assert len(runs) > 10
+        assert all(run.count('<a:latin typeface="+mn-lt"/>') == 1 for run in runs[:-1])
+        assert "Arial" not in rest
+        assert not any("Calibri" in remark for remark in chosen.remarks)
+
+    def test_words_stay_in_arial_where_they_are_not(self, tmp_path: Path) -> None:
         chosen = options(tmp_path, template())
         title, rest = slide_xml(written(chosen), 3).split("</p:sp>", 1)
         assert "<a:latin" not in title
         assert rest.count('<a:latin typeface="Arial"/>') > 10
-        assert any("stay in it instead of Verdana" in remark for remark in chosen.remarks)
+        assert any("the widths of Verdana are not known" in remark for remark in chosen.remarks)
 
     def test_a_smaller_master_is_made_larger(self, tmp_path: Path) -> None:
         """From 10 to 13.333 inches: a third larger, its type too."""
@@ -256,6 +266,7 @@ class TestContrast:
             assert contrast(done[line], paper) >= 3
         for fill in ("first", "taken"):
             assert contrast(done["ink"], done[fill]) >= 3
+        assert contrast(done["pen"], done["taken"]) >= 3  # the crosses
 
     @pytest.mark.parametrize("look", [LIGHT, DARK])
     def test_what_serves_is_not_changed(self, look: dict[Colour, str]) -> None:

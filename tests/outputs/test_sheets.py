@@ -24,7 +24,7 @@ from narrate.lesson.timeline import predict
 from narrate.outputs import USUAL, Options, deck, lesson_json
 from narrate.outputs._sheets import sheet_numbers, sheets, states
 from tests.outputs.samples_deck import sample
-from tests.outputs.test_deck_plays import FEW, ITEMS, demo, many
+from tests.outputs.test_deck_plays import ITEMS, demo, many
 
 FLAT = Options(builds="flat")
 
@@ -129,11 +129,8 @@ class TestNothingOverflows:
     def test_demo(self, told: Lesson, tmp_path: Path) -> None:
         assert faults(told, tmp_path) == []
 
-    def test_made_items(self, tmp_path: Path) -> None:
-        assert [fault for lesson in many(FEW) for fault in faults(lesson, tmp_path)] == []
-
-    @pytest.mark.long
     def test_200_made_items(self, tmp_path: Path) -> None:
+        """Two hundred items, each state of each page; it takes most of a minute."""
         assert [fault for lesson in many(ITEMS) for fault in faults(lesson, tmp_path)] == []
 
     def test_it_sees_what_is_planted(self, tmp_path: Path) -> None:

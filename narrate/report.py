@@ -107,7 +107,9 @@ def declined_row(
 ) -> dict[str, Any]:
     """A part that was declined: what was understood and what to add, or that it is told by hand."""
     head = {"item": item.id, "part": part.number, "status": "declined"}
-    why = f"it is told by hand; nobody solved it: {declined.understood}" if by_hand else str(declined)
+    why = (
+        f"it is told by hand; nobody solved it: {declined.understood}" if by_hand else str(declined)
+    )
     return head | _EMPTY | {"message": f"{part.place}: {item.id}: {why}"}
 
 

@@ -24,7 +24,7 @@ _EXTRA, _EXTRA_A_SECOND, _BREATH = 3.5, 2.0, 0.6
 _SKIPPED = 7.0
 _BACK, _BACK_A_LINE, _FARTHEST_BACK = 10.0, 0.2, 14
 # A line said twice in a row: both times are about as long.
-_TWICE, _TWICE_IF, _ALIKE, _ALIKE_MS, _ALIKE_FAR = 4.0, 8.0, 0.04, 50, 3.0
+_TWICE, _TWICE_IF, _ALIKE, _ALIKE_MS, _ALIKE_FAR = 3.0, 8.0, 0.04, 50, 3.0
 _BREATH_MS, _BREATH_SOFT = 500, 8
 _MOST_STRETCHES = 24
 _BEAM = 32.0

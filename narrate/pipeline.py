@@ -129,7 +129,8 @@ def _row(outcome: PartOutcome, words: Words) -> dict[str, Any]:
     if outcome.fault:
         return fault_row(outcome.fault, part=outcome.part.number)
     if outcome.declined:
-        return declined_row(outcome.item, outcome.part, outcome.declined)
+        by_hand = outcome.hand is not None
+        return declined_row(outcome.item, outcome.part, outcome.declined, by_hand=by_hand)
     assert outcome.solved is not None
     return solved_row(outcome.solved, words)
 

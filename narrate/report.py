@@ -112,10 +112,15 @@ def _fact(fact: Fact) -> dict[str, Any]:
     }
 
 
-def declined_row(item: Item, part: Part, declined: Declined) -> dict[str, Any]:
-    """A part that was declined: what was understood, and what to add."""
+def declined_row(
+    item: Item, part: Part, declined: Declined, *, by_hand: bool = False
+) -> dict[str, Any]:
+    """A part that was declined: what was understood and what to add, or that it is told by hand."""
     head = {"item": item.id, "part": part.number, "status": "declined"}
-    return head | _EMPTY | {"message": f"{part.place}: {item.id}: {declined}"}
+    why = (
+        f"it is told by hand; nobody solved it: {declined.understood}" if by_hand else str(declined)
+    )
+    return head | _EMPTY | {"message": f"{part.place}: {item.id}: {why}"}
 
 
 def read_row(item: Item, part: Part, found: Understood) -> dict[str, Any]:

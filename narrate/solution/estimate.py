@@ -69,17 +69,18 @@ def _step(
 
 
 def _line(above: Fraction | None, below: Fraction | None) -> Iterator[Layer]:
-    """The stretch of a number line where the answer must lie, if both its ends are known."""
+    """The stretch of a number line where the answer must lie, on and on where no end is known."""
     low = above if above is not None else Fraction(0)
     if below is None:
-        return
-    first, last = floor(low), ceil(below)
+        first, last = max(0, ceil(low) - 1), floor(low) + 1
+    else:
+        first, last = floor(low), ceil(below)
     if last - first > LONGEST_LINE:
         return
     yield NumberLine(of="estimate", low=first, high=last)
     yield Stretch(of="estimate", start=low, end=below)
     for end in (low, below):
-        if end.denominator != 1:
+        if end is not None and end.denominator != 1:
             yield Point(of="estimate", at=end, label=as_expr(end))
 
 

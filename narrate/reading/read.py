@@ -79,6 +79,8 @@ def read(item: Item, part: Part) -> Reading:
             None if is_sum(expression) else _same_in_words(item, part, expression, rounding)
         )
     goal = _goal(item, part, expression, blank, rounding)
+    if blank is None:
+        _refuse_bare_number(part, goal)
     situation, misleading = _told(item, part, expression, understood) if story else ("bare", "")
     return Reading(
         goal=goal,
@@ -95,6 +97,17 @@ def read(item: Item, part: Part) -> Reading:
         money=understood.money if understood else _asks_for_money(part),
         counted=(*_of_answer(part, expression, understood), *_counted(understood)),
     )
+
+
+def _refuse_bare_number(part: Part, goal: Goal) -> None:
+    """Raises Declined where the words name a number and do not say what to do with it."""
+    formed = goal.simplest or goal.shape != "any" or part.model is not None
+    asks = formed or part.boxes not in ((), ("number",))
+    if goal.form == "value" and isinstance(goal.asked, _NUMBERS) and not asks:
+        raise Declined(
+            f"I read {write(goal.asked)} alone",
+            "say what to do with it, or add a line such as `model: 3/4 + 1/5`",
+        )
 
 
 def _counted(understood: Understood | None) -> tuple[Counted, ...]:

@@ -197,3 +197,9 @@ def test_values_of_choices_are_decimals() -> None:
     }  # fmt: skip
     assert row["key"] == "B"
     assert Fraction(row["answer"]) == Fraction(87, 20)
+
+
+@pytest.mark.parametrize("stem", ["428", "Write 11/8.", "What is 7%?"])
+def test_a_number_with_nothing_to_do_is_declined(stem: str) -> None:
+    """A printed list of numbers has its question somewhere else (to round, to write as ...)."""
+    assert solve_one(stem, boxes=NUMBER)["status"] == "declined"

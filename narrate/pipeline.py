@@ -105,7 +105,11 @@ def solve_part(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart:
     kind = kind_of(task)
     if kind is None:
         asked = write(reading.expression)
-        raise Declined(f"I read {asked}", "no kind of problem solved so far fits it; leave it out")
+        raise Declined(
+            f"I read {asked}",
+            "products and quotients of fractions, numbers below zero in a product, decimals beside "
+            "fractions and quotients without an end are not worked out yet; leave it out",
+        )
     solution = solve_task(part, reading, task, kind)
     return SolvedPart(item=item, part=part, reading=reading, solution=solution)
 

@@ -13,9 +13,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from narrate.exact.caption import caption
-from narrate.exact.tree import Expr, Writing, terms
+from narrate.exact.tree import Expr, Op, Sayable, terms, walk
 from narrate.items.item import Choice
-from narrate.lesson import reasons
+from narrate.lesson import number_moments, reasons
 from narrate.lesson.appearing import in_words
 from narrate.lesson.hers import plain_sentences
 from narrate.lesson.lesson import Beat, Sentence
@@ -198,11 +198,13 @@ class _PartTelling:
 
     def _asked(self) -> None:
         reading, goal = self.solved.reading, self.solved.reading.goal
-        move = f"asked/{reading.situation if goal.form == 'value' else goal.form}"
+        situation = number_moments.asked(self.solved)
+        move = f"asked/{situation if goal.form == 'value' else goal.form}"
         move = "asked/start-told" if goal.start else move
         details = {
             "noun": reading.unknown.noun,
             "select_all": self.solved.part.select_all,
+            "money": reading.money,
             "claim": self.solved.part.claim,
             "expression": reading.expression,
             "ending": _ending_of(reading.expression),
@@ -258,7 +260,7 @@ class _PartTelling:
         details = {
             "tree": self._named(choice),
             "fact": struck.fact,
-            **slip_details(self.solved),
+            **slip_details(self.solved, choice.tree),
         }
         self.add("slip", "slip", self.words.tell(f"slip/{named[0].slip}", details))
 
@@ -277,11 +279,11 @@ class _PartTelling:
         made.sort(key=lambda letter: (-counts[letter], letter))
         return rule_out.letter in made[: 1 if self.words.brief else MOST_SLIPS]
 
-    def _named(self, choice: Choice) -> str | Writing:
+    def _named(self, choice: Choice) -> str | Sayable:
         """A choice in a sentence: its number, or its letter where it is a longer expression."""
         if choice.tree is None or reasons.is_work(choice.tree):
             return caption(self.words.short("page/choice", {"letter": choice.letter}))
-        return choice.tree
+        return reasons.as_choice(choice)
 
     def _take_along(self) -> None:
         said = self.words.tell(f"takeaway/{_takeaway(self.solved)}", {})
@@ -289,8 +291,16 @@ class _PartTelling:
         self.add("take along", "take along", said, [Takeaway(text)])
 
 
+_CALLED = {"×": "product", "÷": "quotient"}
+
+
 def _ending_of(expression: Expr) -> str:
     """What a plain calculation comes to is called: the sum, the difference."""
+    if isinstance(expression, Op) and expression.sign in _CALLED:
+        plain = number_moments.operations_of(expression) == 1
+        return _CALLED[expression.sign] if plain else "answer"
+    if any(isinstance(node, Op) and node.sign in _CALLED for node in walk(expression)):
+        return "answer"
     signs = [sign for sign, _ in terms(expression)]
     if len(signs) < 2 or signs[0] < 0:
         return "answer"
@@ -312,7 +322,8 @@ def _takeaway(solved: SolvedPart) -> str:
         ("whole", "whole as pieces" in moves),
         ("one-size", "one size" in moves),
     )
-    return next((name for name, is_so in rows if is_so), "like-size")
+    found = next((name for name, is_so in rows if is_so), None)
+    return found or number_moments.takeaway(solved) or "like-size"
 
 
 def tell_part(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told, ...]:

@@ -21,9 +21,11 @@ from narrate.lesson.wording import Words
 from narrate.pipeline import solve_item
 from tests.generated import FORMS
 from tests.generated import parts as generated_parts
-from tests.lesson.told import ToldPart, ToldReview, demo, generated
+from tests.lesson.told import ToldPart, ToldReview, demo, generated, market, numbers
 
-REVIEWS = pytest.mark.parametrize("review", [demo, generated], ids=["demo", "generated"])
+EVERY = [demo, generated, market, numbers]
+OF_FRACTIONS = pytest.mark.parametrize("review", EVERY[:2], ids=lambda review: review.__name__)
+REVIEWS = pytest.mark.parametrize("review", EVERY, ids=lambda review: review.__name__)
 
 WORK = {
     "one size",
@@ -44,6 +46,9 @@ WORK = {
     "simplify",
     "rename",
     "read off",
+    "work",
+    "remainder",
+    "read remainder",
 }
 ENDS = ("fit the boxes", "look back", "choose", "choose all", "told", "stop here", "take along")
 
@@ -184,7 +189,7 @@ def _names(beat_id: str) -> str:
     return re.sub(r"-\d+$", "", last).replace("-", " ")
 
 
-@REVIEWS
+@OF_FRACTIONS
 def test_numerator_and_denominator_are_explained_together_and_before_the_work(
     review: object,
 ) -> None:
@@ -200,7 +205,7 @@ def test_numerator_and_denominator_are_explained_together_and_before_the_work(
     assert pairs == 1
 
 
-@REVIEWS
+@OF_FRACTIONS
 def test_the_look_back_starts_at_the_answer_as_it_was_written(review: object) -> None:
     """After 8/12 = 2/3 the way back begins at two thirds (a teacher's wish, no source)."""
     seen = 0

@@ -23,11 +23,21 @@ from narrate.pipeline import make_lesson
 from narrate.solution.steps import Step
 from narrate.solution.task import as_expr
 from tests.generated import loaded, made
-from tests.lesson.told import DEMO, ToldPart, ToldReview, demo, generated, review_of
+from tests.lesson.told import (
+    DEMO,
+    ToldPart,
+    ToldReview,
+    demo,
+    generated,
+    market,
+    numbers,
+    review_of,
+)
 
 ENGLISH = builtin_folder() / "en"
 TEMPLATES = sorted(ENGLISH.rglob("*.j2"))
-REVIEWS = pytest.mark.parametrize("review", [demo, generated], ids=["demo", "generated"])
+EVERY = [demo, generated, market, numbers]
+REVIEWS = pytest.mark.parametrize("review", EVERY, ids=lambda review: review.__name__)
 
 
 def plain(path: Path) -> str:

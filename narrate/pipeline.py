@@ -105,7 +105,11 @@ def solve_part(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart:
     kind = kind_of(task)
     if kind is None:
         asked = write(reading.expression)
-        raise Declined(f"I read {asked}", "no kind of problem solved so far fits it; leave it out")
+        raise Declined(
+            f"I read {asked}",
+            "products and quotients of fractions, numbers below zero in a product, decimals beside "
+            "fractions and quotients without an end are not worked out yet; leave it out",
+        )
     solution = solve_task(part, reading, task, kind)
     return SolvedPart(item=item, part=part, reading=reading, solution=solution)
 
@@ -125,7 +129,8 @@ def _row(outcome: PartOutcome, words: Words) -> dict[str, Any]:
     if outcome.fault:
         return fault_row(outcome.fault, part=outcome.part.number)
     if outcome.declined:
-        return declined_row(outcome.item, outcome.part, outcome.declined)
+        by_hand = outcome.hand is not None
+        return declined_row(outcome.item, outcome.part, outcome.declined, by_hand=by_hand)
     assert outcome.solved is not None
     return solved_row(outcome.solved, words)
 

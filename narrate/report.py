@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import Any
 
 from narrate.errors import Declined, Fault
@@ -20,6 +21,7 @@ from narrate.reading.words.parts import forms_of, words_of
 from narrate.reading.words.understood import Marked, Understood
 from narrate.solution.facts import Fact
 from narrate.solution.steps import RuleOut, Step
+from narrate.solution.task import as_decimal
 
 _EMPTY: dict[str, Any] = {
     "answer": None,
@@ -39,7 +41,7 @@ def solved_row(solved: SolvedPart, words: Words) -> dict[str, Any]:
         "item": solved.item.id,
         "part": part.number,
         "status": "solved",
-        "answer": None if worded else str(solution.answer),
+        "answer": None if worded else exact(solution.answer, solved.reading.decimals),
         "unit": part.unit,
         "key": _key(part, solution.key),
         "choices": {c.letter: _choice(c, solved, words) for c in part.choices},
@@ -47,6 +49,14 @@ def solved_row(solved: SolvedPart, words: Words) -> dict[str, Any]:
         "steps": [_step(step) for step in solution.steps],
         "message": "",
     }
+
+
+def exact(amount: Fraction, decimals: bool) -> str:
+    """A number as other programs read it: an integer, n/d, or a decimal where the item has them."""
+    found = as_decimal(abs(amount)) if decimals and amount.denominator != 1 else None
+    if found is None:
+        return str(amount)
+    return f"{'-' * (amount < 0)}{found.whole}.{found.places}"
 
 
 def _expressions(part: Part) -> bool:
@@ -63,17 +73,17 @@ def _choice(choice: Choice, solved: SolvedPart, words: Words) -> dict[str, Any]:
     found = [r for r in solved.solution.rule_outs if r.letter == choice.letter]
     rule_out = found[0] if found else None
     return {
-        "value": _value(choice.tree),
+        "value": _value(choice.tree, solved.reading.decimals),
         "ruled_out_at": rule_out.step if rule_out else None,
         "reason": _reason(rule_out, solved, words) if rule_out else None,
         "slip": rule_out.slip if rule_out else None,
     }
 
 
-def _value(tree: Writing | None) -> str | None:
+def _value(tree: Writing | None, decimals: bool) -> str | None:
     if tree is None or isinstance(tree, Relation):
         return None
-    return str(value(tree))
+    return exact(value(tree), decimals)
 
 
 def _reason(rule_out: RuleOut, solved: SolvedPart, words: Words) -> str:
@@ -102,10 +112,15 @@ def _fact(fact: Fact) -> dict[str, Any]:
     }
 
 
-def declined_row(item: Item, part: Part, declined: Declined) -> dict[str, Any]:
-    """A part that was declined: what was understood, and what to add."""
+def declined_row(
+    item: Item, part: Part, declined: Declined, *, by_hand: bool = False
+) -> dict[str, Any]:
+    """A part that was declined: what was understood and what to add, or that it is told by hand."""
     head = {"item": item.id, "part": part.number, "status": "declined"}
-    return head | _EMPTY | {"message": f"{part.place}: {item.id}: {declined}"}
+    why = (
+        f"it is told by hand; nobody solved it: {declined.understood}" if by_hand else str(declined)
+    )
+    return head | _EMPTY | {"message": f"{part.place}: {item.id}: {why}"}
 
 
 def read_row(item: Item, part: Part, found: Understood) -> dict[str, Any]:

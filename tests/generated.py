@@ -8,9 +8,11 @@ parts; `parts(count, seed)` gives them loaded, part by part. Forms come in turn,
 from __future__ import annotations
 
 import json
+import re
 import tempfile
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from decimal import Decimal
 from fractions import Fraction
 from itertools import islice
 from math import gcd, lcm
@@ -57,9 +59,18 @@ class Amount:
 
 
 def made(count: int, seed: int = 1) -> Iterator[Made]:
-    """`count` items, the forms in turn."""
+    """`count` items with fractions, the forms in turn."""
+    return _made(count, seed, FORMS)
+
+
+def made_with_numbers(count: int, seed: int = 1) -> Iterator[Made]:
+    """`count` items with whole numbers and decimals, the forms in turn."""
+    return _made(count, seed, NUMBER_FORMS)
+
+
+def _made(count: int, seed: int, of: dict[str, Callable[[Random], Any]]) -> Iterator[Made]:
     random = Random(seed)
-    forms = list(FORMS.items())
+    forms = list(of.items())
     for number in range(count):
         name, make = forms[number % len(forms)]
         source, *sums = make(random)
@@ -384,6 +395,57 @@ def _two_parts(random: Random) -> tuple[Source, str, str]:
     return {"stimulus": {"text": text}, "parts": asked}, joined, rest
 
 
+def _numbers(random: Random) -> tuple[Source, str]:
+    """Whole numbers or decimals in one operation or two, with the answers of other operations."""
+    one, two = random.randint(12, 99), random.randint(2, 29)
+    tenths = f"{random.randint(1, 40)}.{random.randint(1, 9)}"
+    text, wrong = random.choice(
+        (
+            (f"{one} × {two}", (one + two, one * two + 10, one * (two + 1))),
+            (f"{one * two} ÷ {two}", (one * two - two, one + 1, one * 10)),
+            (f"{one} × {two} + 7", (one * two, one * (two + 7), one + two + 7)),
+            (f"({one} + {two}) × 3", (one + two * 3, one + two, (one + two) * 3 + 1)),
+            (f"{tenths} × {two}", (one * two * 10, one, two)),
+            (f"{one} - {tenths}", (one, one + 40, 0)),
+        )
+    )
+    answer = _decimal(text)
+    if Fraction(answer) < 0:
+        text, answer = f"{one} + {tenths}", _decimal(f"{one} + {tenths}")
+    texts = [answer, *(str(n) for n in wrong if Fraction(n) != Fraction(answer))]
+    if random.random() < 0.4:
+        return {"stem": f"What is {text}?", "boxes": ["number"]}, text
+    return {"stem": f"What is {text}?", "choices": _lettered(texts[:4], random)}, text
+
+
+def _decimal(text: str) -> str:
+    """The value of an expression as a whole number or a decimal, by Python's own decimals."""
+    code = re.sub(r"[\d.]+", lambda m: f"Decimal('{m[0]}')", text.translate(_SIGNS))
+    return f"{eval(code, {'__builtins__': {}, 'Decimal': Decimal}).normalize():f}"
+
+
+_SIGNS = str.maketrans({"×": "*", "÷": "/"})
+
+
+def _number_story(random: Random) -> tuple[Source, str]:
+    """Equal groups, what is left of them, and a remainder, from their words alone."""
+    groups, each = random.randint(3, 9), random.randint(12, 48)
+    gone = random.randint(5, groups * each - 1)
+    told = f"Ivo fills {groups} crates with {each} pears each."
+    stem, text = random.choice(
+        (
+            (f"{told} How many pears is that in all?", f"{groups} × {each}"),
+            (f"{told} He gives away {gone} pears. How many pears does he have left?",
+             f"{groups} × {each} - {gone}"),
+            (f"{groups * each} pears are shared equally among {groups} crates. "
+             "How many pears are in each crate?", f"{groups * each} ÷ {groups}"),
+            (f"Each bus holds {each} pupils. There are {groups * each + 5} pupils. "
+             "How many buses are needed?", f"{groups} + 1"),
+        )
+    )  # fmt: skip
+    return {"stem": stem, "boxes": ["number"]}, text
+
+
 FORMS: dict[str, Callable[[Random], tuple[Any, ...]]] = {
     "bare": _bare,
     "story": _story,
@@ -401,3 +463,9 @@ FORMS: dict[str, Callable[[Random], tuple[Any, ...]]] = {
     "two-parts": _two_parts,
 }
 """Each form of item, by name: how one is made, with the sums that answer its parts."""
+
+NUMBER_FORMS: dict[str, Callable[[Random], tuple[Any, ...]]] = {
+    "numbers": _numbers,
+    "number-story": _number_story,
+}
+"""The same with whole numbers and decimals."""

@@ -63,6 +63,16 @@ def test_it_is_built_like_any_other(review: Path) -> None:
     assert cli.main(["build", str(review), "--to", str(review.parent / "other")]) == 3
 
 
+def test_solve_says_that_it_is_told_by_hand(
+    review: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It stays declined, for no answer is known; the message says why nothing has to be added."""
+    assert cli.main(["solve", str(review), "--json"]) == 3
+    (row,) = map(json.loads, capsys.readouterr().out.splitlines())
+    assert row["status"] == "declined"
+    assert "tiles: it is told by hand; nobody solved it: I found 2/3, 1/12" in row["message"]
+
+
 def test_waits_are_silences(review: Path) -> None:
     """A wait by itself is the silence after the moment before it."""
     before = beats(review)

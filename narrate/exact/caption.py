@@ -16,13 +16,14 @@ from narrate.exact.tree import (
     Frac,
     Group,
     Mixed,
+    Money,
     Neg,
     Op,
     Over,
     Piece,
     Relation,
+    Sayable,
     Whole,
-    Writing,
 )
 
 _COMMAS_FROM = 10_000
@@ -33,11 +34,13 @@ def caption(pieces: Sequence[Piece]) -> str:
     return "".join(piece if isinstance(piece, str) else write(piece) for piece in pieces)
 
 
-def write(tree: Writing) -> str:
+def write(tree: Sayable) -> str:
     """The tree in symbols, brackets kept, and added only where the meaning needs them."""
     match tree:
         case Relation(sign, sides):
             return f" {sign} ".join(write(side) for side in sides)
+        case Money(amount):
+            return f"${write(amount)}"
         case Whole(number):
             return whole(number)
         case Frac(numerator, denominator):

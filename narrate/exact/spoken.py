@@ -22,13 +22,14 @@ from narrate.exact.tree import (
     Frac,
     Group,
     Mixed,
+    Money,
     Neg,
     Op,
     Over,
     Piece,
     Relation,
+    Sayable,
     Whole,
-    Writing,
 )
 
 
@@ -37,7 +38,7 @@ def say(pieces: Sequence[Piece], language: str = "en") -> str:
     return "".join(piece if isinstance(piece, str) else speak(piece, language) for piece in pieces)
 
 
-def speak(tree: Writing, language: str = "en", *, blank: str | None = None) -> str:
+def speak(tree: Sayable, language: str = "en", *, blank: str | None = None) -> str:
     """The tree in words, without a digit.
 
     `blank` is what an unfilled □ is called outside fractions ("what number" where None).
@@ -81,7 +82,7 @@ class _Phrase(NamedTuple):
     open: bool = False
 
 
-def _phrase(tree: Writing, voice: _Voice) -> _Phrase:
+def _phrase(tree: Sayable, voice: _Voice) -> _Phrase:
     match tree:
         case Relation(sign, sides):
             return _joined([_phrase(side, voice) for side in sides], voice.words.relations[sign])
@@ -92,6 +93,8 @@ def _phrase(tree: Writing, voice: _Voice) -> _Phrase:
             return _phrase(inner, voice)
         case Neg(inner):
             return _opposite(opened(inner), voice)
+        case Money(amount):
+            return _Phrase(_dollars(amount, voice.words))
         case Over(top, bottom):
             return _over(opened(top), opened(bottom), voice)
         case Blank(name):
@@ -119,6 +122,14 @@ def _number(tree: Whole | Frac | Mixed | Decimal, words: Language) -> str:
         case Decimal(whole_digits, places):
             digits = " ".join(words.cardinal(int(digit)) for digit in places or "0")
             return f"{words.cardinal(int(whole_digits or '0'))} {words.point} {digits}"
+
+
+def _dollars(amount: Whole | Decimal, words: Language) -> str:
+    match amount:
+        case Whole(number):
+            return words.money(str(number), "")
+        case Decimal(dollars, cents):
+            return words.money(dollars or "0", cents.ljust(2, "0"))
 
 
 def _fraction(numerator: int, denominator: int, words: Language) -> str:

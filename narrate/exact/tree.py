@@ -96,9 +96,17 @@ class Relation:
     sides: tuple[Expr, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Money:
+    """An amount of dollars as it is told: `$2.50`. It stands in sentences, never in a tree."""
+
+    amount: Whole | Decimal
+
+
 Numeral = Whole | Frac | Mixed | Decimal
 Expr = Whole | Frac | Mixed | Decimal | Blank | Neg | Op | Over | Group
 Writing = Expr | Relation
+Sayable = Writing | Money
 Piece = str | Writing
 """Words, or mathematics that is written in symbols and spoken in words."""
 

@@ -7,8 +7,9 @@ from pathlib import Path
 
 from narrate.errors import WrongUse
 from narrate.fitting import pace
-from narrate.fitting.aligning import Alignment, Line, Take, align
+from narrate.fitting.aligning import Alignment, Take, align
 from narrate.fitting.fitted import Fitted, from_lines
+from narrate.fitting.lengths import Line
 from narrate.fitting.sound import FRAME_MS, levels
 from narrate.fitting.speech import NoSpeech, Stretch, stretches
 from narrate.fitting.table import at
@@ -20,6 +21,7 @@ _LONGEST, _LONGEST_MORE_MS, _SHORTEST = 3, 60_000, 3
 # (tests/benchmarks/fitting.py), where a third of the lines and more are also less than 80 sure.
 _LOOSE_PRICE, _STRANGE_PRICE, _STRANGE_SHARE = 3.0, 4.0, 4
 _UNSURE, _UNSURE_SHARE = 80, 4
+_MARKS = ".,;:?!\"'“”‘’()"
 _TOLD_MS = 700  # shorter sounds that are no line are breaths, coughs and clicks
 
 
@@ -40,7 +42,9 @@ def from_sound(lesson: Lesson, planned: Timeline, path: Path) -> Fitted:
 
 
 def _line(sentence: Sentence) -> Line:
-    return Line(letters=letters(sentence.say), pauses=pauses(sentence.say), after=sentence.pause_ms)
+    say = sentence.say
+    words = tuple(word.strip(_MARKS).lower() for word in say.replace("-", " ").split())
+    return Line(letters=letters(say), pauses=pauses(say), after=sentence.pause_ms, words=words)
 
 
 def _check(path: Path, lines: Sequence[object], found: Alignment) -> None:
@@ -100,14 +104,23 @@ def _notes(
         if not take.last:
             yield (
                 f"{at(take.start)} to {at(take.end)}: said again later, the last time counts:"
-                f" {lines[take.line][1].say}"
+                f" {lines[take.line][1].say}{_or(lines, found.again.get(take.line, ()))}"
             )
     for start, end in _together(found.extra):
         if end - start >= _TOLD_MS:
             yield f"{at(start)} to {at(end)}: this is not in the script, and gets no captions"
     for place, (beat, sentence) in enumerate(lines):
         if place not in takes:
-            yield f"not heard, so it gets no caption: {sentence.say} ({beat.id})"
+            rivals = _or(lines, found.left_out.get(place, ()))
+            yield f"not heard, so it gets no caption: {sentence.say} ({beat.id}){rivals}"
+
+
+def _or(lines: Sequence[tuple[Beat, Sentence]], others: Sequence[int]) -> str:
+    """The lines that may be meant instead, said plainly."""
+    if not others:
+        return ""
+    named = " or: ".join(f"{lines[one][1].say} ({lines[one][0].id})" for one in others)
+    return f"; by its length it may also be: {named}"
 
 
 def _together(extra: Sequence[Stretch]) -> list[tuple[int, int]]:

@@ -30,6 +30,7 @@ _UNWANTED = re.compile(
 )
 _NUMBER = re.compile(r"\d(?:[\d,]*\d)?(?:\.\d+)?")
 _OVER_ZERO = re.compile(r"\d[ \t]*[/⁄∕][ \t]*(0+)(?![\d.,]*\d)")
+_DOLLARS = re.compile(r"\$ ?(?P<number>[0-9][0-9,]*(?:\.[0-9]+)?)")
 _QUANTITY = re.compile(
     r"(?P<number>[−-]?\d[\d,]*(?:\.\d+|[ ]*[/⁄]\s*\d+|[ ]+\d+[ ]*[/⁄][ ]*\d+)?)[ ]+"
     r"(?P<unit>[^\W\d_][^\d=+×÷<>]{0,59})"
@@ -149,7 +150,7 @@ def choice_flaw(text: str, *, keyed: bool) -> Flaw | None:
 
 
 def read_choice(letter: str, text: str, *, keyed: bool) -> Choice:
-    """A choice with its tree; a number may be followed by a unit of words.
+    """A choice with its tree; a number may be followed by a unit of words, or be dollars.
 
     Sentences are choices only where the key is declared: nothing else tells which is right.
     Raises ExactError.
@@ -157,6 +158,8 @@ def read_choice(letter: str, text: str, *, keyed: bool) -> Choice:
     try:
         return Choice(letter=letter, text=text, tree=mathematics(text))
     except ExactError:
+        if dollars := _DOLLARS.fullmatch(text):
+            return Choice(letter=letter, text=text, tree=mathematics(dollars["number"]))
         if quantity := _QUANTITY.fullmatch(text):
             tree = mathematics(quantity["number"])
             return Choice(letter=letter, text=text, tree=tree, unit=quantity["unit"])

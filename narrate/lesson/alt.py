@@ -151,7 +151,10 @@ def _marked(shown: Layer) -> tuple[str, str]:
             ends = f"from {words(start)} to {words(end)}"
             said = f"a bracket {ends}, {spoken.speak(tree)}"
             return f"bracket {caption.write(tree)}", said
-        case Stretch(start=start, end=end):
+        case Stretch(start=start, end=None):
+            said = f"the line from {words(start)} on marked"
+            return f"from {caption.write(number(start))} on", said
+        case Stretch(start=start, end=Fraction() as end):
             said = f"the stretch from {words(start)} to {words(end)} marked"
             return f"between {_ends(start, end)}", said
         case Point(at=at, label=tree):

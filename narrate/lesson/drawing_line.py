@@ -27,6 +27,9 @@ CORNER = 700
 LANE_GAP = 500
 
 BAND = 900
+BEYOND = 900
+"""From where a stretch without an end stops to the edge of the figure: the arrow goes on."""
+
 DOT = 1_100
 NARROWEST_TICKS = 350
 
@@ -134,7 +137,7 @@ class _Line:
         """What a layer adds."""
         match layer:
             case Stretch(start=start, end=end):
-                return self._band(self.x(start), self.x(end))
+                return self._band(self.x(start), self._end(end))
             case Point():
                 return self._point(layer, again=layer in self.layers[:at])
             case Jump():
@@ -142,6 +145,10 @@ class _Line:
                 return self._hop(len(earlier))
             case _:
                 return ()
+
+    def _end(self, place: Fraction | None) -> int:
+        """Where a stretch ends: before the tip of the arrow where it goes on and on."""
+        return self.width - BEYOND if place is None else self.x(place)
 
     def _band(self, left: int, right: int) -> tuple[Plain, ...]:
         top = self.axis() - BAND - 100

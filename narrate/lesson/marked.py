@@ -10,7 +10,8 @@ import re
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from narrate.exact.tree import Neg, Piece, Whole, Writing
+from narrate.exact.caption import write
+from narrate.exact.tree import Money, Neg, Piece, Sayable, Whole
 
 _FIRST_MARK = 0xE000
 _RUNS = re.compile(r"[\uE000-\uF8FF]|[^\uE000-\uF8FF]+")
@@ -20,20 +21,24 @@ class Marks:
     """Trees that stand in a text as one private character each."""
 
     def __init__(self) -> None:
-        self.trees: list[Writing] = []
+        self.trees: list[Sayable] = []
 
-    def mark(self, tree: Writing) -> str:
+    def mark(self, tree: Sayable) -> str:
         """The character that stands for a tree."""
         self.trees.append(tree)
         return chr(_FIRST_MARK + len(self.trees) - 1)
 
-    def fill(self, text: str, how: Callable[[Writing], str]) -> str:
+    def fill(self, text: str, how: Callable[[Sayable], str]) -> str:
         """The text with every mark written by `how`."""
-        pieces = self.pieces(text)
+        pieces = self._runs(text)
         return "".join(piece if isinstance(piece, str) else how(piece) for piece in pieces)
 
     def pieces(self, text: str) -> Iterator[Piece]:
-        """The text as words and trees in turn."""
+        """The text as words and trees in turn; dollars as words."""
+        for piece in self._runs(text):
+            yield write(piece) if isinstance(piece, Money) else piece
+
+    def _runs(self, text: str) -> Iterator[str | Sayable]:
         for run in _RUNS.findall(text):
             at = ord(run[0]) - _FIRST_MARK
             yield self.trees[at] if 0 <= at < len(self.trees) else run
@@ -42,7 +47,7 @@ class Marks:
 class Said:
     """A detail as a template sees it: prints as a mark, compares as its number."""
 
-    def __init__(self, detail: int | Writing, marks: Marks) -> None:
+    def __init__(self, detail: int | Sayable, marks: Marks) -> None:
         self.detail = detail
         self._marks = marks
 
@@ -56,7 +61,7 @@ class Said:
         return hash(self.detail)
 
 
-def as_tree(detail: int | Writing) -> Writing:
+def as_tree(detail: int | Sayable) -> Sayable:
     """A number as a tree."""
     if isinstance(detail, int):
         return Whole(detail) if detail >= 0 else Neg(Whole(-detail))

@@ -17,13 +17,16 @@ from narrate.exact.tree import (
     Expr,
     Frac,
     Mixed,
+    Money,
     Op,
     Relation,
     Whole,
+    Writing,
     terms,
     value,
     write_sum,
 )
+from narrate.lesson import number_moments
 from narrate.lesson.listing import Moment, Said, listed
 from narrate.lesson.shown import shows_of, sides
 from narrate.lesson.solved import SolvedPart
@@ -85,7 +88,9 @@ def _set_up(step: Step, solved: SolvedPart) -> Iterator[Said]:
     details = _details(step, solved) | {"many": len(amounts), "whole": whole}
     if solved.reading.misleading:
         yield "misleading", {"word": solved.reading.misleading}
-    yield f"set up/{step.details['situation']}", details
+    name = number_moments.set_up(solved)
+    details["money"] = solved.reading.money
+    yield f"set up/{name}", details | number_moments.share_size(solved)
 
 
 def _undo(step: Step, solved: SolvedPart) -> Iterator[Said]:
@@ -230,7 +235,7 @@ def _rename(step: Step, solved: SolvedPart) -> Iterator[Said]:
 def _fit(step: Step, solved: SolvedPart) -> Iterator[Said]:
     """Why the answer goes in as it does; `result` is the end of the work where it is another."""
     answer = step.details["answer"]
-    assert not isinstance(answer, str | int | tuple | Relation)
+    assert not isinstance(answer, str | int | tuple | Relation | Money)
     details = _details(step, solved) | {
         "result": "" if step.line is None else sides(step)[0],
         "known": step.line is None,
@@ -241,6 +246,9 @@ def _fit(step: Step, solved: SolvedPart) -> Iterator[Said]:
 
 def _look_back(step: Step, solved: SolvedPart) -> Iterator[Said]:
     """The way back begins at the answer as it was written; `between` is the start in its pieces."""
+    if "total" not in step.details or step.details["how"] == "remainder":
+        yield f"look back/{step.details['how']}", dict(step.details)
+        return
     compares = solved.reading.situation == "difference" and step.details["how"] == "put back"
     how = "compare" if compares else step.details["how"]
     details = _details(step, solved)
@@ -310,12 +318,12 @@ def _put_right(step: Step, solved: SolvedPart) -> Iterator[Said]:
             {
                 "tree": details["claim"],
                 "fact": "",
-                **slip_details(solved),
+                **slip_details(solved, solved.part.claim),
             },
         )
 
 
-def slip_details(solved: SolvedPart) -> dict[str, Any]:
+def slip_details(solved: SolvedPart, wrong: Writing | None) -> dict[str, Any]:
     """What sentences about a slip may say besides the wrong number: the size, the operation."""
     steps = solved.solution.steps
     sizes = [step.details["size"] for step in steps if "size" in step.details]
@@ -328,6 +336,7 @@ def slip_details(solved: SolvedPart) -> dict[str, Any]:
     return {
         "size": sizes[-1] if sizes else 1,
         "ten": Whole(10),
+        **number_moments.other_operation(solved, wrong),
         "adds": all(s > 0 for s in signs),
         "first": fractions[0] if two else "",
         "second": fractions[1] if two else "",
@@ -356,6 +365,7 @@ _SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "equal choice": _equal_choice,
     "put right": _put_right,
     "told": _told,
+    **number_moments.SAID,
     **{
         f"estimate {name}": _estimate
         for name in (
@@ -366,6 +376,8 @@ _SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
             "wholes apart",
             "joins",
             "takes",
+            "rounded",
+            "quotient",
         )
     },
 }

@@ -9,14 +9,39 @@ from itertools import groupby
 from typing import Any
 
 from narrate.errors import ExactError
-from narrate.exact.tree import Expr, Frac, Mixed, Op, Piece, Relation, Whole, Writing, value, walk
+from narrate.exact.tree import (
+    Decimal,
+    Expr,
+    Frac,
+    Mixed,
+    Money,
+    Op,
+    Piece,
+    Relation,
+    Sayable,
+    Whole,
+    Writing,
+    value,
+    walk,
+)
 from narrate.items.item import Choice, Part
 from narrate.lesson.wording import Words
 from narrate.solution.steps import RuleOut, Solution, Step
 from narrate.solution.task import as_expr, mixed
 
 _TOGETHER = frozenset(
-    ("above", "below", "counted in", "operation", "one size", "declared", "simplest", "shape")
+    (
+        "above",
+        "below",
+        "counted in",
+        "operation",
+        "one size",
+        "declared",
+        "simplest",
+        "shape",
+        "whole things",
+        "ends in",
+    )
 )
 """Facts that strike several choices in one breath; the others say each choice by itself."""
 
@@ -70,7 +95,8 @@ def both_sides(struck: Sequence[Struck]) -> tuple[Struck, ...]:
 def _group(part: Part, solution: Solution, rule_out: RuleOut) -> tuple[str, str]:
     """What choices share that are told together: the fact, and how it is said of them."""
     fact = rule_out.fact
-    how = "" if fact.name in _TOGETHER else rule_out.letter
+    together = fact.name in _TOGETHER or (fact.name == "comes to" and not rule_out.slip)
+    how = "" if together else rule_out.letter
     if fact.name in (_MADE, *_OF_LINES):
         how = _how(choice_of(part, rule_out.letter), rule_out, solution) or how
     return f"{fact.name} {fact.args}", how
@@ -83,13 +109,13 @@ _SAID_ONE_BY_ONE = ("pieces", "work")
 def _how(choice: Choice, rule_out: RuleOut, solution: Solution) -> str:
     """How a fact is said of a choice: what it makes, in which pieces, or what it has lost."""
     found = _of_fact(choice, rule_out, solution)
-    if not found:
+    if not found or choice.tree is None or isinstance(choice.tree, Relation):
         return ""
     if rule_out.fact.name in _OF_LINES:
         return "ends" if found["ends"] else "lost"
     if found["is_work"]:
         return "work"
-    amount = value(found["tree"]) * int(rule_out.fact.args[1])
+    amount = value(choice.tree) * int(rule_out.fact.args[1])
     if amount >= 0 and amount.denominator == 1:
         return "pieces"
     return str(found["side"])
@@ -119,7 +145,7 @@ def details(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:
     choices = [choice_of(part, rule_out.letter) for rule_out in struck.rule_outs]
     found: dict[str, Any] = {
         "letters": tuple(choice.letter for choice in choices),
-        "trees": tuple(choice.tree or choice.letter for choice in choices),
+        "trees": tuple(as_choice(choice) for choice in choices),
         "letter": choices[0].letter,
     }
     if struck.fact == "both sides":
@@ -173,12 +199,25 @@ def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str,
     if tree is None or isinstance(tree, Relation):
         return {}
     amount = value(tree)
-    common = {"tree": tree, "amount": as_expr(amount), "ends": amount == solution.answer}
+    common = {
+        "tree": as_choice(choice),
+        "amount": as_expr(amount),
+        "ends": amount == solution.answer,
+    }
     match rule_out.fact.name:
         case "above" | "below":
             bound = Fraction(args[0])
             said = _as_said(bound, solution.steps[rule_out.step])
-            return common | {"bound": said, "equal": amount == bound}
+            return common | {"bound": in_dollars(choice, said), "equal": amount == bound}
+        case "comes to":
+            made = (
+                solution.result if value(solution.result) == args[0] else as_expr(Fraction(args[0]))
+            )
+            side = "less" if amount < Fraction(args[0]) else "more"
+            work = is_work(tree)
+            return common | {"made": in_dollars(choice, made), "is_work": work, "side": side}
+        case "ends in":
+            return common | {"digit": int(args[0]), "is_work": is_work(tree)}
         case "counted in":
             return common | {"size": args[0]}
         case "makes":
@@ -196,10 +235,24 @@ def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str,
             return common
 
 
+def as_choice(choice: Choice) -> Sayable | str:
+    """A choice as it is told: its number, in dollars where it is written so."""
+    if choice.tree is None:
+        return choice.letter
+    return choice.tree if isinstance(choice.tree, Relation) else in_dollars(choice, choice.tree)
+
+
+def in_dollars(choice: Choice, tree: Expr) -> Expr | Money:
+    """A number as dollars, where the choice it is held against is written so."""
+    if choice.text.startswith("$") and isinstance(tree, Whole | Decimal):
+        return Money(tree)
+    return tree
+
+
 def _as_said(bound: Fraction, step: Step) -> Expr:
     """A bound as the estimate has just said it: 2 2/5 rather than 12/5."""
     for detail in step.details.values():
-        if isinstance(detail, Frac | Mixed | Whole) and value(detail) == bound:
+        if isinstance(detail, Frac | Mixed | Whole | Decimal) and value(detail) == bound:
             return detail
     return as_expr(bound)
 

@@ -14,10 +14,11 @@ from dataclasses import dataclass, field, replace
 from itertools import accumulate, takewhile
 
 from narrate.exact.caption import caption
-from narrate.exact.tree import Expr, Writing, terms
+from narrate.exact.tree import Sayable
 from narrate.items.item import Choice
-from narrate.lesson import reasons
+from narrate.lesson import number_moments, reasons
 from narrate.lesson.appearing import in_words
+from narrate.lesson.called import ending_of, takeaway_of
 from narrate.lesson.foreseen import foreseen
 from narrate.lesson.hers import plain_sentences
 from narrate.lesson.lesson import Beat, Sentence
@@ -227,14 +228,16 @@ class _PartTelling:
 
     def _asked(self) -> None:
         reading, goal = self.solved.reading, self.solved.reading.goal
-        move = f"asked/{reading.situation if goal.form == 'value' else goal.form}"
+        situation = number_moments.asked(self.solved)
+        move = f"asked/{situation if goal.form == 'value' else goal.form}"
         move = "asked/start-told" if goal.start else move
         details = {
             "noun": reading.unknown.noun,
             "select_all": self.solved.part.select_all,
+            "money": reading.money,
             "claim": self.solved.part.claim,
             "expression": reading.expression,
-            "ending": _ending_of(reading.expression),
+            "ending": ending_of(reading.expression),
             "wrong": bool(re.search(r"\b(?:wrong|mistakes?|errors?)\b", self.solved.part.ask)),
         }
         framed = self.solved.reading.story or (not self.words.brief and goal.form != "value")
@@ -288,7 +291,7 @@ class _PartTelling:
         details = {
             "tree": self._named(choice),
             "fact": struck.fact,
-            **slip_details(self.solved),
+            **slip_details(self.solved, choice.tree),
         }
         self.add("slip", "slip", self.words.tell(f"slip/{named[0].slip}", details))
 
@@ -307,46 +310,20 @@ class _PartTelling:
         made.sort(key=lambda letter: (-counts[letter], letter))
         return rule_out.letter in made[: 1 if self.words.brief else MOST_SLIPS]
 
-    def _named(self, choice: Choice) -> str | Writing:
+    def _named(self, choice: Choice) -> str | Sayable:
         """A choice in a sentence: its number, or its letter where it is a longer expression."""
         if choice.tree is None or reasons.is_work(choice.tree):
             return caption(self.words.short("page/choice", {"letter": choice.letter}))
-        return choice.tree
+        return reasons.as_choice(choice)
 
     def _take_along(self) -> None:
         """The sentence to take along, unless pupils have heard each of its wordings enough."""
-        move = f"takeaway/{_takeaway(self.solved)}"
+        move = f"takeaway/{takeaway_of(self.solved)}"
         if not self.words.is_fresh(move):
             return
         said = self.words.tell(move, {})
         text = " ".join(sentence.caption for sentence in said)
         self.add("take along", "take along", said, [Takeaway(text)])
-
-
-def _ending_of(expression: Expr) -> str:
-    """What a plain calculation comes to is called: the sum, the difference."""
-    signs = [sign for sign, _ in terms(expression)]
-    if len(signs) < 2 or signs[0] < 0:
-        return "answer"
-    return "sum" if min(signs) > 0 else "difference" if len(signs) == 2 else "answer"
-
-
-def _takeaway(solved: SolvedPart) -> str:
-    """Which sentence to take along: the first row whose mark the part bears."""
-    moves = {step.move for step in solved.solution.steps}
-    goal = solved.reading.goal
-    rows = (
-        ("first-line", goal.form == "first line"),
-        ("equivalent", goal.form == "equivalent"),
-        ("missing", goal.form == "missing"),
-        ("claim", goal.form == "claim"),
-        ("simplest", "simplify" in moves),
-        ("strip", "shade strip" in moves),
-        ("regroup", "regroup" in moves),
-        ("whole", "whole as pieces" in moves),
-        ("one-size", "one size" in moves),
-    )
-    return next((name for name, is_so in rows if is_so), "like-size")
 
 
 def tell_part(

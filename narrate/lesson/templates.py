@@ -7,13 +7,8 @@ install does not serve from inside the package.
 
 from __future__ import annotations
 
-import atexit
-import marshal
-import os
 import re
-import sys
 from collections.abc import Callable, Mapping
-from contextlib import suppress
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -29,7 +24,6 @@ from jinja2 import (
     PrefixLoader,
     StrictUndefined,
 )
-from jinja2.bccache import Bucket
 from jinja2.sandbox import ImmutableSandboxedEnvironment, SandboxedEnvironment
 
 from narrate.errors import WrongUse
@@ -128,46 +122,14 @@ def _environment(
     )
 
 
-class _Compiled(FileSystemBytecodeCache):
-    """Compiled templates in one file, as a build asks for hundreds.
+def _compiled() -> FileSystemBytecodeCache | None:
+    """Where compiled templates are kept between runs, as Python keeps its own compiled modules.
 
-    It lies in Jinja's own place for one user's cache, which is checked to be that user's. What is
-    there for a name is used only for the text it was compiled from; so changed templates are
-    compiled anew.
+    Jinja's own place for one user's cache (checked to be that user's); None where there is none.
+    Entries are found by the text they were compiled from, so changed templates are compiled anew.
     """
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._file = Path(self.directory) / f"narrate-{sys.implementation.cache_tag}.compiled"
-        self._codes: dict[str, bytes] = {}
-        with suppress(OSError, EOFError, ValueError, TypeError):
-            self._codes = dict(marshal.loads(self._file.read_bytes()))
-        self._changed = False
-        atexit.register(self._keep)
-
-    def load_bytecode(self, bucket: Bucket) -> None:
-        """Fills a bucket with what was compiled in an earlier run."""
-        if code := self._codes.get(bucket.key):
-            bucket.bytecode_from_string(code)
-
-    def dump_bytecode(self, bucket: Bucket) -> None:
-        """Takes over what was compiled just now, to be kept when the program ends."""
-        self._codes[bucket.key] = bucket.bytecode_to_string()
-        self._changed = True
-
-    def _keep(self) -> None:
-        if self._changed:
-            with suppress(OSError):
-                beside = self._file.with_suffix(f".{os.getpid()}")
-                beside.write_bytes(marshal.dumps(self._codes))
-                beside.replace(self._file)
-
-
-@lru_cache(maxsize=1)
-def _compiled() -> _Compiled | None:
-    """Where compiled templates are kept between runs; None where there is no such place."""
     try:
-        return _Compiled()
+        return FileSystemBytecodeCache(pattern="narrate-%s.cache")
     except (OSError, RuntimeError):
         return None
 

@@ -6,6 +6,7 @@
     longest time                 6 s                        from memory of DCMP
     shortest time                1.5 s, 2 s with numbers    DCMP (older: 2 s), 1 1/3 s now
     reading rate                 17 characters a second     children's limit of streaming guides
+    more with fractions          0.5 s                      the project's own; BBC: long figures
     gap between butted cues      2 frames (80 ms)           streaming guides
     cleared                      in pauses from 1.5 s       BBC
 
@@ -26,11 +27,12 @@ from narrate.outputs._words import Word, timed_words
 
 LINE, LONGEST_LINE = 32, 37
 LONGEST_MS, SHORTEST_MS, SHORTEST_WITH_NUMBERS_MS = 6_000, 1_500, 2_000
-CHARACTERS_A_SECOND = 17
+CHARACTERS_A_SECOND, WITH_FRACTIONS_MS = 17, 500
 FRAMES_MS, BUTT_MS, CLEAR_MS, LINGER_MS, LEAD_MS = 80, 500, 1_500, 500, 100
 
 _A_CUE, _CROSSING, _CROSSING_A_PAUSE, _CROSSING_A_WAIT = 12, 14, 300, 20_000
 _LONG_LINE, _SHORT, _FAST, _TOO_LONG = 6, 20, 40, 400
+_FRACTION = "/"
 _IMPOSSIBLE = 1_000_000
 
 _Way = tuple[int, int, int]
@@ -95,7 +97,8 @@ class _Stretch:
     """The words of one beat, with what a cue of any of them would cost.
 
     `breaks[i]` is the price of a break after word i. The rest are sums before word i: `offsets`
-    of characters on one line, `crossed` of prices for reading on, `numbers` of words with digits.
+    of characters on one line, `crossed` of prices for reading on, `numbers` of words with digits,
+    `fractions` of those with a fraction.
     """
 
     words: list[Word]
@@ -103,6 +106,7 @@ class _Stretch:
     offsets: list[int]
     crossed: list[int]
     numbers: list[int]
+    fractions: list[int]
     free: list[int]
 
     @classmethod
@@ -113,6 +117,7 @@ class _Stretch:
             offsets=_sums(len(word.text) + 1 for word in words),
             crossed=_sums(waits),
             numbers=_sums(has_digits(word.text) for word in words),
+            fractions=_sums(_FRACTION in word.text for word in words),
             free=[*(word.start - FRAMES_MS for word in words[1:]), end],
         )
 
@@ -177,8 +182,11 @@ class _Stretch:
         there, heard = self.free[last] - start, self.words[last].end - start
         short = _shortest(self.numbers[last + 1] > self.numbers[first]) - there
         price = _SHORT + short // 50 if short > 0 else 0
-        if self._length(first, last) * 1_000 > CHARACTERS_A_SECOND * there:
+        spare = CHARACTERS_A_SECOND * there - self._length(first, last) * 1_000
+        if spare < 0:
             price += _FAST
+        elif spare < CHARACTERS_A_SECOND * WITH_FRACTIONS_MS:
+            price += _FAST * (self.fractions[last + 1] > self.fractions[first])
         return price + (_TOO_LONG + heard // 50 if heard > LONGEST_MS else 0)
 
 
@@ -251,4 +259,6 @@ def _shown_until(cue: Cue, limit: int) -> int:
 
 
 def _readable_ms(cue: Cue) -> int:
-    return -(-len(cue.text) * 1_000 // CHARACTERS_A_SECOND)
+    """How long it takes to read, a fraction or an equation of fractions longer than its signs."""
+    more = WITH_FRACTIONS_MS if _FRACTION in cue.text else 0
+    return -(-len(cue.text) * 1_000 // CHARACTERS_A_SECOND) + more

@@ -97,7 +97,7 @@ def find_bare(text: str, claim: Expr | None = None) -> Writing | None:
     trees = [run.piece for run in runs if not isinstance(run.piece, str)]
     if not _only_instructions(words) or _asks_for_a_part(words, trees):
         return None
-    if re.search(_LOOSE_SIGN, words):
+    if re.search(_LOOSE_SIGN, words) or "%" in words:
         return None
     work = [tree for tree in trees if not _is_number(tree)]
     if len(trees) == 1:

@@ -9,12 +9,12 @@ import re
 from collections.abc import Iterator
 
 from narrate.exact.caption import write
-from narrate.exact.tree import Mixed, Relation, walk
+from narrate.exact.tree import Decimal, Mixed, Relation, walk
 from narrate.items.item import Item, Part
 from narrate.reading.bare import find_bare
 from narrate.reading.goal import Goal
 from narrate.reading.opposed import asks_for_left, asks_in_all, comes_in, goes_out
-from narrate.reading.read import signs_of
+from narrate.reading.tellings import signs_of
 
 LAST_GRADE_ABOVE_ZERO = 6
 """Fractions below zero are no matter of the grades up to this one (CCSSM 2010, 7.NS.A.1)."""
@@ -42,7 +42,9 @@ def doubts(item: Item, part: Part, goal: Goal) -> Iterator[str]:
 def _one_box(item: Item, part: Part, goal: Goal) -> Iterator[str]:
     """One box for an answer that is a fraction, where the words do not ask for a fraction."""
     asks = re.search(_ASKS_A_FRACTION, part.ask, re.IGNORECASE)
-    if part.boxes != ("number",) or goal.answer.denominator == 1 or asks:
+    decimal = any(isinstance(node, Decimal) for node in walk(goal.asked))
+    decimal = decimal or "as a decimal" in part.ask
+    if part.boxes != ("number",) or goal.answer.denominator == 1 or asks or decimal:
         return
     mixed = any(isinstance(node, Mixed) for node in walk(goal.asked))
     boxes = "whole, numerator, denominator" if mixed else "numerator, denominator"

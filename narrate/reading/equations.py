@@ -6,10 +6,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from narrate.errors import Declined, ExactError
+from narrate.exact._grouping import opened
 from narrate.exact.caption import write
 from narrate.exact.tree import (
     Blank,
     Expr,
+    Group,
+    Op,
     Over,
     Relation,
     Whole,
@@ -44,6 +47,8 @@ def isolate(equation: Relation) -> Isolated:
     if len(found) != 1:
         raise _declined(equation)
     sign, holder = found[0]
+    if len(terms(side)) == 1 and sign > 0 and (undone := _undone(opened(holder), other)):
+        return _by_inverse(equation, undone)
     rest = [(s, t) for s, t in terms(side) if t is not holder]
     signed = [(sign * s, t) for s, t in terms(other)] + [(-sign * s, t) for s, t in rest]
     signed.sort(key=lambda pair: pair[0] < 0)
@@ -57,6 +62,30 @@ def isolate(equation: Relation) -> Isolated:
     return Isolated(
         expression=expression, target=target, answer=answer, alone=not rest and sign > 0
     )
+
+
+def _by_inverse(equation: Relation, undone: Expr) -> Isolated:
+    try:
+        return Isolated(expression=undone, target=None, answer=value(undone), alone=False)
+    except ExactError as error:
+        raise _declined(equation) from error
+
+
+def _undone(holder: Expr, other: Expr) -> Expr | None:
+    """What a factor, a dividend or a divisor must be: 8 × □ = 48 leaves 48 ÷ 8."""
+    match holder:
+        case Op("×", Blank(), known) | Op("×", known, Blank()) if not has_blank(known):
+            return Op("÷", _held(other), _held(known))
+        case Op("÷", Blank(), known) if not has_blank(known):
+            return Op("×", _held(other), _held(known))
+        case Op("÷", known, Blank()) if not has_blank(known):
+            return Op("÷", _held(known), _held(other))
+        case _:
+            return None
+
+
+def _held(tree: Expr) -> Expr:
+    return Group(tree) if isinstance(tree, Op) else tree
 
 
 def _sides(equation: Relation) -> tuple[Expr, Expr]:

@@ -12,14 +12,13 @@ from narrate.exact.tree import (
     Decimal,
     Expr,
     Frac,
+    Group,
     Mixed,
-    Neg,
     Op,
     Relation,
     Whole,
     Writing,
     has_blank,
-    terms,
     value,
     walk,
 )
@@ -27,45 +26,40 @@ from narrate.items.item import Choice, Item, Part
 from narrate.reading.bare import find_bare
 from narrate.reading.equations import Isolated, isolate
 from narrate.reading.goal import Form, Goal, Shape
-from narrate.reading.reading import Reading, Situation, Source, Telling, Unknown
-from narrate.reading.situation import find_noun, find_situation, misleading_word
-from narrate.reading.words.parts import expression_of, read_part
-from narrate.reading.words.understood import Understood
-
-_SIMPLEST = (
-    r"\b(?:in )?(?:simplest|lowest|simplified|reduced)(?: possible)? (?:form|terms?)\b"
-    r"|\bsimplify\b|(?:(?:^|[.?!]) *|\band )\breduce\b"
+from narrate.reading.reading import (
+    Counted,
+    Reading,
+    Rounding,
+    Situation,
+    rounded,
 )
-_MIXED = r"\b(?:as|a) mixed number\b"
-_IMPROPER = r"\bas an improper fraction\b"
+from narrate.reading.remainders import rounding_in
+from narrate.reading.situation import find_situation, fits, misleading_word
+from narrate.reading.tellings import (
+    DECIMAL,
+    IMPROPER,
+    MIXED,
+    SIMPLEST,
+    all_words,
+    question_of,
+    signs_of,
+    tellings,
+    unknown_of,
+)
+from narrate.reading.words.parts import (
+    expression_of,
+    read_part,
+    rounding_of,
+    situation_of,
+)
+from narrate.reading.words.understood import Understood, as_written
+
 _COMPARISON = r"\bwhich\b[^?]*\b(?:greater|greatest|larger|largest|less|least|smaller|smallest)\b"
-_CONDITION = rf"{_SIMPLEST}|{_MIXED}|{_IMPROPER}|\bselect all\b"
+_NUMBERS = Whole | Frac | Mixed | Decimal
 _FIRST_LINE = r"\bfirst (?:line|step)\b|\b(?:start|begin)\b|\bfirst\b"
 _HOW_TO_START = (
     r"\bhow (?:to|should|could|can|does|do|would|might)\b[^?]*\b(?:start|begin)\b(?! with)"
     r"|\b(?:first step|do first|good (?:start|beginning))\b"
-)
-_STOP_WORDS = frozenset(
-    (
-        "of",
-        "and",
-        "is",
-        "was",
-        "are",
-        "were",
-        "the",
-        "a",
-        "an",
-        "in",
-        "on",
-        "to",
-        "then",
-        "has",
-        "had",
-        "left",
-        "goes",
-        "for",
-    )
 )
 
 
@@ -76,21 +70,69 @@ def read(item: Item, part: Part) -> Reading:
     given = _without_claim(part, part.model or bare or expression_of(understood))
     blank = isolate(given) if isinstance(given, Relation) else None
     expression = _expression(given, blank)
-    goal = _goal(item, part, expression, blank)
     story = bare is None and not _says(part, expression)
     story = story and (understood is None or bool(understood.situation))
-    reading = _told(item, part, expression) if story else None
-    situation, misleading = reading or ("bare", "")
+    rounding = rounding_of(understood)
+    if story and part.model is not None:
+        rounding = rounding_in(expression, all_words(item, part), part)
+        understood = (
+            None if is_sum(expression) else _same_in_words(item, part, expression, rounding)
+        )
+    goal = _goal(item, part, expression, blank, rounding)
+    situation, misleading = _told(item, part, expression, understood) if story else ("bare", "")
     return Reading(
         goal=goal,
         expression=expression,
         equation=given if goal.form == "missing" and isinstance(given, Relation) else None,
         target=blank.target if blank else None,
         situation=situation,
-        unknown=_unknown(item, part),
-        tellings=tuple(_tellings(item, part, expression, situation)),
+        unknown=unknown_of(item, part),
+        tellings=tuple(tellings(item, part, expression, situation)),
         misleading=misleading,
         unit=part.unit,
+        rounding=rounding,
+        decimals=_in_decimals(item, part, expression),
+        money=understood.money if understood else _asks_for_money(part),
+        counted=(*_of_answer(part, expression, understood), *_counted(understood)),
+    )
+
+
+def _counted(understood: Understood | None) -> tuple[Counted, ...]:
+    return understood.counted if understood else ()
+
+
+def _of_answer(part: Part, expression: Expr, understood: Understood | None) -> Iterator[Counted]:
+    """What the answer counts: the unit beside the boxes, else as the words name it."""
+    unit = part.unit
+    if not unit and understood and not understood.money and _counts_things(understood):
+        unit = as_written(understood.unit, part.ask)
+        if unit and (understood.situation, understood.unknown) == ("area", "product"):
+            unit = f"square {unit}"
+    if unit not in ("", "dollars"):
+        yield Counted(tree=expression, unit=unit)
+
+
+def _counts_things(understood: Understood) -> bool:
+    """Whether the answer has a unit: not where it is a fraction, or so many times as much."""
+    times = (understood.situation, understood.unknown) == ("times as many", "number of groups")
+    return understood.unknown != "fraction" and not times
+
+
+def _in_decimals(item: Item, part: Part, expression: Expr) -> bool:
+    """Whether the answer is written as a decimal."""
+    trees = [expression, *(c.tree for c in part.choices if c.tree is not None)]
+    if part.claim is not None:
+        trees.append(part.claim)
+    written = any(isinstance(node, Decimal) for tree in trees for node in walk(tree))
+    return written or bool(re.search(DECIMAL, all_words(item, part), re.IGNORECASE))
+
+
+def _asks_for_money(part: Part) -> bool:
+    """Whether the answer is dollars: the boxes, the choices or a bare question say so."""
+    return (
+        part.unit in ("dollars", "dollar")
+        or (bool(part.choices) and all(c.text.startswith("$") for c in part.choices))
+        or ("$" in part.ask and find_bare(part.ask.replace("$", ""), part.claim) is not None)
     )
 
 
@@ -123,6 +165,7 @@ def _without_claim(part: Part, given: Writing) -> Writing:
 def _expression(given: Writing, blank: Isolated | None) -> Expr:
     expression = blank.expression if blank else given
     assert not isinstance(expression, Relation)
+    expression = _tidy(expression)
     if has_blank(expression):
         raise Declined(
             f"I read {write(expression)}", "write an equation, such as `3/4 + □ = 19/20`"
@@ -131,24 +174,34 @@ def _expression(given: Writing, blank: Isolated | None) -> Expr:
         value(expression)
     except ExactError as error:
         raise Declined(f"I read {write(expression)}", f"mend it: {error.message}") from error
-    if any(isinstance(node, Decimal) for node in walk(expression)):
-        raise Declined(
-            f"I read {write(expression)}",
-            "decimals are not worked out yet; write fractions instead",
-        )
     return expression
 
 
-def _goal(item: Item, part: Part, expression: Expr, blank: Isolated | None) -> Goal:
-    words = _all_words(item, part)
+def _tidy(tree: Expr) -> Expr:
+    """An expression without brackets around single numbers: (63) − (29) is 63 − 29."""
+    match tree:
+        case Group(Whole() | Decimal() as inner):
+            return inner
+        case Group(inner):
+            return Group(_tidy(inner))
+        case Op(sign, left, right):
+            return Op(sign, _tidy(left), _tidy(right))
+        case _:
+            return tree
+
+
+def _goal(
+    item: Item, part: Part, expression: Expr, blank: Isolated | None, rounding: Rounding
+) -> Goal:
+    words = all_words(item, part)
     shape = _shape(words)
-    simplest = part.simplest or bool(re.search(_SIMPLEST, words, re.IGNORECASE))
+    simplest = part.simplest or bool(re.search(SIMPLEST, words, re.IGNORECASE))
     form = _form(part, blank, expression, simplest or shape != "any")
-    starts = re.search(_HOW_TO_START, _question(part.ask), re.IGNORECASE)
+    starts = re.search(_HOW_TO_START, question_of(part.ask), re.IGNORECASE)
     return Goal(
         form=form,
         asked=expression,
-        answer=blank.answer if blank else value(expression),
+        answer=rounded(blank.answer if blank else value(expression), expression, rounding),
         shape=shape,
         simplest=simplest,
         start=form == "told" and part.claim is None and starts is not None,
@@ -165,7 +218,7 @@ def _form(part: Part, blank: Isolated | None, expression: Expr, wanted_form: boo
         return "missing"
     if any(_is_work(choice.tree) for choice in part.choices):
         return "first line" if re.search(_FIRST_LINE, part.ask, re.IGNORECASE) else "equivalent"
-    single = len(terms(expression)) == 1 and not wanted_form
+    single = not _is_work(expression) and not wanted_form
     return "equivalent" if part.select_all or (part.choices and single) else "value"
 
 
@@ -191,99 +244,40 @@ def _is_work(tree: Writing | None) -> bool:
 
 
 def _shape(words: str) -> Shape:
-    if re.search(_MIXED, words, re.IGNORECASE):
+    if re.search(MIXED, words, re.IGNORECASE):
         return "mixed"
-    return "improper" if re.search(_IMPROPER, words, re.IGNORECASE) else "any"
+    return "improper" if re.search(IMPROPER, words, re.IGNORECASE) else "any"
 
 
-def _all_words(item: Item, part: Part) -> str:
-    return f"{_stimulus(item)} {part.ask}".strip()
+def _told(
+    item: Item, part: Part, expression: Expr, understood: Understood | None
+) -> tuple[Situation, str]:
+    """The situation of a story, and a word of it that would mislead.
+
+    It is the one that its words were read as; where `model:` says what to add and take away, the
+    one that the signs of the sum and telling phrases allow.
+    """
+    read_as = situation_of(understood) if understood and understood.situation else None
+    if not is_sum(expression):
+        return read_as or "steps", ""
+    signs, story = signs_of(expression), all_words(item, part)
+    if read_as is None or not fits(read_as, signs):
+        read_as = find_situation(signs, story, question_of(part.ask))
+    return read_as, misleading_word(signs, story)
 
 
-def _stimulus(item: Item) -> str:
-    return item.stimulus.text if item.stimulus else ""
+def is_sum(expression: Expr) -> bool:
+    """Whether an expression only adds and takes away."""
+    return not any(isinstance(node, Op) and node.sign in "×÷" for node in walk(expression))
 
 
-def _told(item: Item, part: Part, expression: Expr) -> tuple[Situation, str]:
-    signs = signs_of(expression)
-    story = _all_words(item, part)
-    situation, _ = find_situation(signs, story, _question(part.ask))
-    return situation, misleading_word(signs, situation, story)
-
-
-def signs_of(expression: Expr) -> str:
-    """Whether a sum only adds ("+"), only takes away after its first amount ("−"), or both."""
-    signs = {sign for sign, _ in terms(expression)[1:]}
-    if signs == {1, -1} or terms(expression)[0][0] < 0:
-        return "±"
-    return "−" if -1 in signs else "+"
-
-
-def _question(ask: str) -> str:
-    """The last sentence that asks; the last sentence where none does."""
-    sentences = prose.sentences(ask)
-    asking = [sentence for sentence in sentences if sentence.rstrip().endswith("?")]
-    return (asking or sentences or ("",))[-1]
-
-
-def _unknown(item: Item, part: Part) -> Unknown:
-    question = _question(part.ask)
-    return Unknown(question=question, noun=find_noun(question, _all_words(item, part)))
-
-
-def _tellings(item: Item, part: Part, expression: Expr, situation: Situation) -> Iterator[Telling]:
-    texts: tuple[tuple[Source, str], ...] = (("stimulus", _stimulus(item)), ("ask", part.ask))
-    if situation != "bare":
-        for source, text in texts:
-            yield from _amounts(source, text, expression)
-        yield from _relationship(texts, expression, part)
-    yield from _conditions(texts)
-    start = part.ask.rfind(_question(part.ask))
-    if start >= 0 and part.ask:
-        question = _question(part.ask)
-        yield Telling(
-            source="ask", start=start, end=start + len(question), role="unknown", text=question
-        )
-
-
-def _amounts(source: Source, text: str, expression: Expr) -> Iterator[Telling]:
-    """The numbers of the words that the expression holds, each with the unit that follows."""
-    wanted = {value(term) for _, term in terms(expression)}
-    for run in prose.read(text):
-        if isinstance(run.piece, Whole | Frac | Mixed | Neg) and value(run.piece) in wanted:
-            end = _with_unit(text, run.end)
-            yield Telling(
-                source=source, start=run.start, end=end, role="amount", text=text[run.start : end]
-            )
-
-
-def _with_unit(text: str, end: int) -> int:
-    found = re.compile(r" ([a-z]+)").match(text, end)
-    return found.end() if found and found.group(1) not in _STOP_WORDS else end
-
-
-def _relationship(
-    texts: tuple[tuple[Source, str], ...], expression: Expr, part: Part
-) -> Iterator[Telling]:
-    whole = " ".join(text for _, text in texts)
-    for source, text in texts:
-        _, (start, end) = find_situation(signs_of(expression), whole, _question(part.ask))
-        phrase = whole[start:end]
-        place = text.find(phrase) if phrase else -1
-        if place >= 0:
-            yield Telling(
-                source=source,
-                start=place,
-                end=place + len(phrase),
-                role="relationship",
-                text=phrase,
-            )
-            return
-
-
-def _conditions(texts: tuple[tuple[Source, str], ...]) -> Iterator[Telling]:
-    for source, text in texts:
-        for found in re.finditer(_CONDITION, text, re.IGNORECASE):
-            yield Telling(
-                source=source, start=found.start(), end=found.end(), role="condition", text=found[0]
-            )
+def _same_in_words(
+    item: Item, part: Part, expression: Expr, rounding: Rounding
+) -> Understood | None:
+    """What the words say, where it is what `model:` says too; None where it is not certain."""
+    try:
+        found = read_part(item, part)
+        same = value(expression_of(found)) == value(expression)
+    except Declined:
+        return None
+    return found if same and rounding_of(found) == rounding else None

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, floor
 from typing import Literal
 
-from narrate.exact.tree import Expr, Over, Relation
+from narrate.exact.tree import Expr, Op, Over, Relation, value
 from narrate.reading.goal import Goal
 
 Source = Literal["stimulus", "ask"]
@@ -21,12 +23,60 @@ Situation = Literal[
     "difference",
     "smaller",
     "in and out",
+    "change added",
+    "change taken",
+    "start added",
+    "equal groups",
+    "group size",
+    "number of groups",
+    "left over",
+    "times as many",
+    "times fewer",
+    "how many times",
+    "part of",
+    "area",
+    "perimeter",
+    "side",
+    "steps",
 ]
-"""Situations of CCSSM (2010), glossary Table 1, by what is unknown; "bare" has no story.
+"""Situations of CCSSM (2010), glossary Tables 1 and 2, by what is unknown; "bare" has no story.
 
-add to: result unknown · start: start unknown · put together: total unknown · take apart: addend
-unknown · difference, larger, smaller: compare · in and out: a chain of changes.
+add to: result unknown · change added, start added: what came, or what was there before it,
+unknown · start: what was there before some went, change taken: what went · put together: total
+unknown · take apart: addend unknown · difference, larger, smaller: compare · in and out: a
+chain of changes. Of Table 2, equal groups: product, group size or number of groups unknown, and
+what is left over · times as many: larger unknown, "times fewer" smaller unknown · part of: a
+fraction or percent of an amount · area, perimeter, side: of a rectangle. "steps" is any other
+story, told step by step.
 """
+
+Rounding = Literal["", "up", "down", "remainder"]
+"""How a quotient that leaves a remainder is read: one more, full groups only, what is left over."""
+
+
+def rounded(amount: Fraction, expression: Expr, rounding: Rounding) -> Fraction:
+    """An answer read as its remainder is: 86 ÷ 8 up is 11, down is 10, its remainder 6."""
+    match rounding, expression:
+        case "up", _:
+            return Fraction(ceil(amount))
+        case "down", _:
+            return Fraction(floor(amount))
+        case "remainder", Op("÷", _, size):
+            return (amount - floor(amount)) * value(size)
+        case _:
+            return amount
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Counted:
+    """What a part of the expression counts: `unit` as the words name it ("seedlings", "" unsaid).
+
+    `situation` says how its two amounts are related, "" where the words do not tell.
+    """
+
+    tree: Expr
+    unit: str
+    situation: Situation | Literal[""] = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +107,8 @@ class Reading:
 
     `target` is the fraction with a blank in it that the expression equals (`□/20`), if any.
     `misleading` is a word of the story that often goes with the other operation, "" if none.
+    `rounding` says how a remainder is read, `decimals` that the answer is written as a decimal,
+    `money` that it is dollars, `counted` what the numbers and the steps between them count.
     """
 
     goal: Goal
@@ -68,6 +120,10 @@ class Reading:
     tellings: tuple[Telling, ...]
     misleading: str = ""
     unit: str = ""
+    rounding: Rounding = ""
+    decimals: bool = False
+    money: bool = False
+    counted: tuple[Counted, ...] = ()
 
     @property
     def story(self) -> bool:

@@ -1,9 +1,10 @@
 """What kind of story it is: situations of CCSSM (2010), glossary Table 1, and telling phrases.
 
-The expression is known here (from `model:`), so only situations that fit its signs are looked for,
-row by row. Where no row fits, the row at the end says what is true of any such sum. A word never
-stands for an operation: a phrase tells how the amounts are related, and a word that would mislead
-is reported.
+A story's situation comes from its reading (`words/parts.situation_of`). Here stand the phrases
+that tell it, and the situation of a story whose words allow no reading but whose `model:` says
+what to work out: only rows that fit its signs are looked at, and the last of them says what is
+true of any such sum. A word never stands for an operation: a phrase tells how the amounts are
+related, and a word that would mislead is reported.
 """
 
 from __future__ import annotations
@@ -35,7 +36,7 @@ _PIECES = (
     r"|tenths?|elevenths?|twelfths?)"
 )
 _AMOUNT = (
-    rf"(?:(?:\d+ )?\d+/\d+|\d*[¼½¾⅐-⅞]|\d+|\b(?:{_COUNT}|an?)[ -]{_PIECES}\b|\bhalf\b"
+    rf"(?:(?:\d+ )?\d+/\d+|\d*[¼½¾⅐-⅞]|\d+(?:\.\d+)?|\b(?:{_COUNT}|an?)[ -]{_PIECES}\b|\bhalf\b"
     rf"|(?<!\bwhich )(?<!\bthe )(?<!\beach )(?<!\bthis )(?<!\bthat )\b{_COUNT}\b)"
 )
 BY_A_NUMBER = (
@@ -106,18 +107,44 @@ _MISLEADING: tuple[tuple[str, str], ...] = (
 """Words that often go with the other operation (Powell & Fuchs 2018): reported, never obeyed."""
 
 
-def find_situation(signs: str, story: str, question: str) -> tuple[Situation, tuple[int, int]]:
-    """The situation, and where in `story` the phrase stands that tells it, (0, 0) if nowhere."""
+def find_situation(signs: str, story: str, question: str) -> Situation:
+    """The situation of a sum whose words allow no reading: the first row that fits."""
     for row in ROWS:
-        if row.signs != signs or (row.question and not _search(row.question, question)):
-            continue
-        if row.story and not (found := _search(row.story, story)):
-            continue
-        if row.story and found:
-            return row.situation, found.span()
-        found = _search(row.question, story) if row.question else None
-        return row.situation, found.span() if found else (0, 0)
+        if row.signs == signs and _phrase(row, story, question) is not None:
+            return row.situation
     raise ValueError(f"no situation for sums of {signs}")
+
+
+def phrase_of(situation: Situation, story: str, question: str) -> tuple[int, int]:
+    """Where in `story` the phrase stands that tells a situation, (0, 0) if nowhere."""
+    for row in ROWS:
+        if row.situation == situation and (found := _phrase(row, story, question)) is not None:
+            return found
+    return 0, 0
+
+
+def _phrase(row: Row, story: str, question: str) -> tuple[int, int] | None:
+    """The place of a row's phrase, (0, 0) where it needs none; None where the row does not fit."""
+    if row.question and not _search(row.question, question):
+        return None
+    if row.story:
+        found = _search(row.story, story)
+        return found.span() if found else None
+    found = _search(row.question, story) if row.question else None
+    return found.span() if found else (0, 0)
+
+
+_SIGNS: dict[Situation, str] = {
+    **{row.situation: row.signs for row in ROWS},
+    "change added": "−",
+    "change taken": "−",
+    "start added": "−",
+}
+
+
+def fits(situation: Situation, signs: str) -> bool:
+    """Whether a sum of these signs can be the work of a situation."""
+    return _SIGNS.get(situation) == signs
 
 
 def find_noun(question: str, words: str = "") -> str:
@@ -133,7 +160,7 @@ def find_noun(question: str, words: str = "") -> str:
     return ""
 
 
-def misleading_word(signs: str, situation: Situation, text: str) -> str:
+def misleading_word(signs: str, text: str) -> str:
     """A word of the story that often goes with the other operation, "" if there is none."""
     for sign, pattern in _MISLEADING:
         if sign == signs and (found := _search(pattern, text)):

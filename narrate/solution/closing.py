@@ -287,6 +287,9 @@ def _box_reason(part: Part, boxed: Expr) -> str:
 
 def look_back(task: Task, work: Work) -> Iterator[Step]:
     """The work undone: what was added is taken out again, what was taken away put back."""
+    if work.check is not None:
+        yield work.check
+        return
     if not task.natural or len(work.amounts) < 2:
         return
     first, others = work.amounts[0], work.amounts[1:]

@@ -11,6 +11,7 @@ from fractions import Fraction
 from math import ceil, floor
 
 from narrate.exact.tree import Expr
+from narrate.solution import number_estimates
 from narrate.solution.facts import Fact
 from narrate.solution.figures import Layer, NumberLine, Point, Stretch
 from narrate.solution.steps import Detail, Step
@@ -23,11 +24,12 @@ LONGEST_LINE = 8
 
 def estimates(task: Task, wrong: list[Expr]) -> tuple[Step, ...]:
     """The estimates that decide something, in order. `wrong` holds the wrong choices as trees."""
-    if not task.natural or len(task.terms) < 2:
+    numbers = not any(term.fraction for term in task.terms)
+    if not task.natural or (len(task.terms) < 2 and not numbers):
         return ()
     used: list[Step] = []
     left = list(wrong)
-    for make in _ESTIMATES:
+    for make in _OF_NUMBERS if numbers else _ESTIMATES:
         step = make(task)
         if step is None:
             continue
@@ -40,7 +42,11 @@ def estimates(task: Task, wrong: list[Expr]) -> tuple[Step, ...]:
 
 def _decides_whole(step: Step, wrong: list[Expr]) -> bool:
     """Without choices to rule out, which side of one whole the answer lies is worth knowing."""
-    return not wrong and step.move in ("halves", "room")
+    return not wrong and step.move in _TOLD_ALONE
+
+
+_TOLD_ALONE = ("halves", "room", "estimate quotient", "estimate rounded")
+"""Estimates that are worth telling where there is no choice to rule out."""
 
 
 def _step(
@@ -63,17 +69,18 @@ def _step(
 
 
 def _line(above: Fraction | None, below: Fraction | None) -> Iterator[Layer]:
-    """The stretch of a number line where the answer must lie, if both its ends are known."""
+    """The stretch of a number line where the answer must lie, on and on where no end is known."""
     low = above if above is not None else Fraction(0)
     if below is None:
-        return
-    first, last = floor(low), ceil(below)
+        first, last = max(0, ceil(low) - 1), floor(low) + 1
+    else:
+        first, last = floor(low), ceil(below)
     if last - first > LONGEST_LINE:
         return
     yield NumberLine(of="estimate", low=first, high=last)
     yield Stretch(of="estimate", start=low, end=below)
     for end in (low, below):
-        if end.denominator != 1:
+        if end is not None and end.denominator != 1:
             yield Point(of="estimate", at=end, label=as_expr(end))
 
 
@@ -87,8 +94,10 @@ def _joins(task: Task) -> Step | None:
 
 def _takes(task: Task) -> Step | None:
     """What is left is less than what was there."""
+    if not task.takes_only:
+        return None
     first = task.terms[0]
-    if not task.takes_only or not any(term.size for term in task.terms[1:]):
+    if not any(term.size for term in task.terms[1:]):
         return None
     return _step("takes", task, below=first.size, amount=first.numeral)
 
@@ -213,3 +222,12 @@ _ESTIMATES: tuple[Callable[[Task], Step | None], ...] = (
     _joins,
     _takes,
 )
+
+_OF_NUMBERS: tuple[Callable[[Task], Step | None], ...] = (
+    number_estimates.rounded,
+    number_estimates.quotient,
+    _joins,
+    _takes,
+    number_estimates.last_digit,
+)
+"""Of whole numbers and decimals."""

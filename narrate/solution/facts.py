@@ -74,6 +74,12 @@ def _counted_in(amount: Fraction, size: int) -> bool:
     return (amount * size).denominator == 1
 
 
+def _ends_in(amount: Fraction, digit: int, places: int) -> bool:
+    """Whether a number of 0 or more counted in tenths, hundredths ... has this ones digit."""
+    count = amount * int(f"1{'0' * places}")
+    return count.denominator == 1 and count >= 0 and count.numerator % 10 == digit
+
+
 ABOUT_LINES = frozenset({"operation", "keeps", "one size", "amounts"})
 """Facts about a line of work; the others are about the answer's value and writing."""
 
@@ -98,6 +104,21 @@ RULES: dict[str, FactRule] = {
     "makes": FactRule(
         lambda goal, count, size: goal.answer == Fraction(count, size),
         lambda tree, count, size: value(tree) == Fraction(count, size),
+    ),
+    # The work comes to this number.
+    "comes to": FactRule(
+        lambda goal, amount: goal.answer == amount,
+        lambda tree, amount: value(tree) == amount,
+    ),
+    # The answer counts whole things.
+    "whole things": FactRule(
+        lambda goal: goal.answer.denominator == 1,
+        lambda tree: value(tree).denominator == 1,
+    ),
+    # The answer's last digit, so many places behind the decimal point, and none behind it.
+    "ends in": FactRule(
+        lambda goal, digit, places: _ends_in(goal.answer, digit, places),
+        lambda tree, digit, places: _ends_in(value(tree), digit, places),
     ),
     # The answer must be in simplest form.
     "simplest": FactRule(

@@ -98,11 +98,14 @@ class NumberLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stretch:
-    """A thick stretch of a number line from `start` to `end`: where the answer must lie."""
+    """A thick stretch of a number line from `start` to `end`: where the answer must lie.
+
+    Without an `end` it goes on past the end of the line.
+    """
 
     of: str
     start: Fraction
-    end: Fraction
+    end: Fraction | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -37,7 +37,7 @@ LONGEST_LINE = 12
 def strip_size(task: Task) -> int | None:
     """The parts of the given strip, if they serve as a common size and the amounts fit on it."""
     strip = task.strip
-    if strip is None or not _fits(task, strip.wholes):
+    if strip is None or not task.terms or not _fits(task, strip.wholes):
         return None
     return strip.parts if strip.parts % task.least_common == 0 else None
 
@@ -110,6 +110,8 @@ def ground(task: Task) -> tuple[Layer, ...]:
     """The picture of a story's amounts before any work: two bars, or a bar of wholes."""
     if task.situation == "bare" or not task.natural or task.strip or task.answer == 0:
         return ()
+    if not task.terms:
+        return ()
     if task.situation == "difference" and len(task.terms) == 2:
         return (_two_bars(task),)
     return tuple(_bar(task)) if _fits(task, MOST_WHOLES) else ()
@@ -120,8 +122,11 @@ def hops(task: Task, total: Expr) -> tuple[Layer, ...]:
 
     They are drawn to scale and so only once the answer is there.
     """
-    told_by_bar = task.strip or _fits(task, MOST_WHOLES) or task.situation == "difference"
-    if task.situation == "bare" or not task.natural or task.answer == 0 or told_by_bar:
+    told_by_bar = (
+        task.strip or (task.terms and _fits(task, MOST_WHOLES)) or task.situation == "difference"
+    )
+    drawn = task.terms and task.natural and task.answer != 0
+    if task.situation == "bare" or not drawn or told_by_bar:
         return ()
     return tuple(_hops(task, total))
 

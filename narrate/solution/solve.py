@@ -25,12 +25,15 @@ from narrate.solution.task import Task, sum_terms
 
 
 def make_task(item: Item, part: Part, reading: Reading, board: Mapping[Frac, Frac]) -> Task:
-    """What a kind is given to work out. Raises Declined where it is no sum."""
-    found = sum_terms(reading.expression)
-    if found is None:
+    """What a kind is given to work out: a sum of amounts, or any other arithmetic.
+
+    Raises Declined where the question does not go with it.
+    """
+    found = sum_terms(reading.expression) or ()
+    if reading.goal.form == "first line" and not found:
         raise Declined(
             f"I read {write(reading.expression)}",
-            "only sums and differences of whole numbers, fractions and mixed numbers are solved",
+            "a first line of work is judged of sums and differences only; leave the item out",
         )
     if reading.goal.form == "first line" and len(found) == 1:
         raise Declined(
@@ -47,6 +50,10 @@ def make_task(item: Item, part: Part, reading: Reading, board: Mapping[Frac, Fra
         carried=board,
         situation=reading.situation,
         target=reading.target,
+        rounding=reading.rounding,
+        decimals=reading.decimals,
+        money=reading.money,
+        counted=reading.counted,
     )
     if reading.story and not task.natural:
         raise Declined(
@@ -108,12 +115,14 @@ def _opening(reading: Reading, task: Task) -> Step:
     """What is to be worked out, and from which relation of the amounts it follows."""
     signs = tuple(term.sign for term in task.terms)
     if reading.equation is not None:
+        single = len(task.terms) == 1
         return Step(
-            move="undo" if len(task.terms) > 1 else "equal amounts",
-            line=reading.expression if len(task.terms) > 1 else reading.equation,
+            move="equal amounts" if single else "undo",
+            line=reading.equation if single else reading.expression,
             details={"equation": reading.equation, "expression": reading.expression},
         )
-    facts = (Fact(name="operation", args=("−" if -1 in signs[1:] else "+",)),)
+    operation = Fact(name="operation", args=("−" if -1 in signs[1:] else "+",))
+    facts = (operation,) if signs else ()
     return Step(
         move="set up",
         line=reading.expression,

@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from narrate.exact.tree import Expr, Frac, Writing
+from narrate.exact.tree import Expr, Frac, Sayable, Writing
 from narrate.solution.facts import Fact
 from narrate.solution.figures import Layer
 
-Detail = Writing | int | str | tuple["Detail", ...]
+Detail = Sayable | int | str | tuple["Detail", ...]
 """What a sentence may say: computed numbers and trees, or the name of a sub-case."""
 
 
@@ -46,7 +46,8 @@ class Work:
     `amounts` are the signed amounts as rewritten to one size, `total` what they make before it is
     simplified or changed in form. `board` is what is left on the board for a later part: fractions
     and their equals. `ready` is the number of steps after which every amount counts pieces of one
-    size: there a question for "a first line of work" is answered.
+    size: there a question for "a first line of work" is answered. `check` is the kind's own look
+    back, where undoing a sum is none.
     """
 
     steps: tuple[Step, ...]
@@ -56,6 +57,7 @@ class Work:
     size: int
     board: Mapping[Frac, Frac] = field(default_factory=dict)
     ready: int = 0
+    check: Step | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

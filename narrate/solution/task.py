@@ -10,9 +10,9 @@ from math import lcm
 from typing import Literal
 
 from narrate.errors import ExactError
-from narrate.exact.tree import Expr, Frac, Mixed, Neg, Over, Whole, terms, value
+from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Neg, Over, Whole, terms, value
 from narrate.items.item import StripGiven, Way
-from narrate.reading.reading import Situation
+from narrate.reading.reading import Counted, Rounding, Situation, rounded
 
 Numeral = Whole | Frac | Mixed
 ResultForm = Literal["improper", "mixed"]
@@ -58,13 +58,16 @@ class Term:
 
 @dataclass(frozen=True, kw_only=True)  # without slots: what is cached needs a place
 class Task:
-    """A sum to work out.
+    """What is to be worked out: an expression, and where it is a sum of amounts, those as `terms`.
 
+    `terms` are whole numbers, fractions and mixed numbers; a task that is no sum of such has none.
     `result` is the form that the answer goes in (a mixed number, or improper as it is), `simplest`
     whether it is asked in simplest form, `ways` the class's ways of solving, `strip` the diagram
     given, `carried` the equivalent fractions that an earlier part of the item left on the board,
     `situation` what the story is, "bare" where there is none, `target` the fraction with a blank in
-    it that the sum equals, if any.
+    it that the sum equals, if any. `rounding` says how a remainder is read, `decimals` that the
+    answer is written as a decimal, `money` that it is dollars; `counted` is what the numbers and
+    the steps between them count.
     """
 
     expression: Expr
@@ -76,11 +79,15 @@ class Task:
     carried: Mapping[Frac, Frac] = field(default_factory=dict)
     situation: Situation = "bare"
     target: Over | None = None
+    rounding: Rounding = ""
+    decimals: bool = False
+    money: bool = False
+    counted: tuple[Counted, ...] = ()
 
     @cached_property
     def answer(self) -> Fraction:
-        """The exact value of the sum."""
-        return sum((term.signed for term in self.terms), Fraction(0))
+        """The exact value of the expression, its remainder read as is asked."""
+        return rounded(value(self.expression), self.expression, self.rounding)
 
     @cached_property
     def denominators(self) -> tuple[int, ...]:
@@ -156,6 +163,20 @@ def as_numeral(amount: Fraction) -> Numeral:
     if amount.denominator == 1:
         return Whole(amount.numerator)
     return Frac(amount.numerator, amount.denominator)
+
+
+def as_decimal(amount: Fraction, places: int = 0) -> Decimal | None:
+    """An amount of 0 or more as a decimal of `places` at least, None where it never ends."""
+    while (amount * 10**places).denominator != 1:
+        if places == LONGEST_DECIMAL:
+            return None
+        places += 1
+    whole, rest = divmod(int(amount * 10**places), 10**places)
+    return Decimal(str(whole), f"{rest:0{places}}") if places else None
+
+
+LONGEST_DECIMAL = 9
+"""A decimal with more places is not written."""
 
 
 def as_expr(amount: Fraction) -> Expr:

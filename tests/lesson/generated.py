@@ -119,7 +119,8 @@ def number_lines(draw: st.DrawFn, name: str) -> list[Layer]:
         label = draw(numerals(30))
         match kind:
             case "s":
-                layers.append(Stretch(of=name, start=min(start, end), end=max(start, end)))
+                upper = draw(st.sampled_from([max(start, end), None]))
+                layers.append(Stretch(of=name, start=min(start, end), end=upper))
             case "p":
                 layers.append(Point(of=name, at=start, label=label))
             case _:

@@ -30,11 +30,15 @@ from tests.lesson.told import (
     ToldReview,
     demo,
     generated,
+    market,
+    numbers,
     review_of,
     told_alone,
 )
 
-REVIEWS = pytest.mark.parametrize("review", [demo, generated], ids=["demo", "generated"])
+EVERY = [demo, generated, market, numbers]
+OF_FRACTIONS = pytest.mark.parametrize("review", EVERY[:2], ids=lambda review: review.__name__)
+REVIEWS = pytest.mark.parametrize("review", EVERY, ids=lambda review: review.__name__)
 
 WORK = {
     "one size",
@@ -55,6 +59,9 @@ WORK = {
     "simplify",
     "rename",
     "read off",
+    "work",
+    "remainder",
+    "read remainder",
 }
 ENDS = ("fit the boxes", "look back", "choose", "choose all", "told", "stop here", "take along")
 
@@ -198,7 +205,7 @@ def _names(beat_id: str) -> str:
     return re.sub(r"-\d+$", "", last).replace("-", " ")
 
 
-@REVIEWS
+@OF_FRACTIONS
 def test_numerator_and_denominator_are_explained_together_and_before_the_work(
     review: object,
 ) -> None:
@@ -214,7 +221,7 @@ def test_numerator_and_denominator_are_explained_together_and_before_the_work(
     assert pairs == 1
 
 
-@REVIEWS
+@OF_FRACTIONS
 def test_the_look_back_starts_at_the_answer_as_it_was_written(review: object) -> None:
     """After 8/12 = 2/3 the way back begins at two thirds (a teacher's wish, no source)."""
     seen = 0

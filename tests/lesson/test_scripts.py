@@ -191,6 +191,37 @@ KINDS = {
         },
         ("two and nine tenths", "fifteen tenths"),  # 2 2/10 + 7/10; 22/10 - 7/10
     ),
+    "two-steps": Kind(
+        {
+            "stem": "Mara fills 6 trays with 24 seedlings each. She gives away 18 seedlings. "
+            "How many seedlings does she have left?",
+            "choices": {"A": "126", "B": "144", "C": "162", "D": "48"},
+        },
+        ("one hundred twenty-six seedlings",),  # 6 × 24 = 144, 144 - 18
+    ),
+    "remainder-up": Kind(
+        {
+            "stem": "Each bus holds 36 pupils. 164 pupils go to the farm. "
+            "How many buses are needed?",
+            "choices": {"A": "4", "B": "5", "C": "20", "D": "4.5"},
+        },
+        ("five buses",),  # 36 × 4 = 144, 20 are left
+    ),
+    "money": Kind(
+        {
+            "stem": "Each jar of honey costs $4.75. Noor buys 3 jars. How much does she pay?",
+            "boxes": ["number", "dollars"],
+        },
+        ("fourteen dollars and twenty-five cents",),  # 475 × 3 = 1425
+    ),
+    "bare-decimals": Kind(
+        {"stem": "What is 4.6 - 1.85?", "choices": {"A": "2.75", "B": "3.25", "C": "6.45"}},
+        ("two point seven five",),  # 4.60 - 1.85
+    ),
+    "order-of-operations": Kind(
+        {"stem": "Find (36 − 12) ÷ 4 + 5.", "boxes": ["number"]},
+        ("eleven",),  # 24 ÷ 4 = 6, 6 + 5
+    ),
 }
 
 EVERY_KIND = pytest.mark.parametrize("kind", KINDS)

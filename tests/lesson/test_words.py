@@ -32,13 +32,16 @@ from tests.lesson.told import (
     ToldReview,
     demo,
     generated,
+    market,
+    numbers,
     review_of,
     told_alone,
 )
 
 ENGLISH = builtin_folder() / "en"
 TEMPLATES = sorted(ENGLISH.rglob("*.j2"))
-REVIEWS = pytest.mark.parametrize("review", [demo, generated], ids=["demo", "generated"])
+EVERY = [demo, generated, market, numbers]
+REVIEWS = pytest.mark.parametrize("review", EVERY, ids=lambda review: review.__name__)
 
 
 def plain(path: Path) -> str:
@@ -409,7 +412,8 @@ def test_nor_in_the_reviews_of_a_kitchen_week(path: Path) -> None:
 ROUTINES = """
 asked/bare asked-question choose choose-all condition/improper condition/mixed condition/simplest
 closing define/common-denominator define/denominator define/improper-fraction define/mixed-number
-define/multiples define/numerator define/product define/regroup define/simplest-form
+define/multiples define/numerator define/product define/quotient define/regroup define/remainder
+define/simplest-form
 estimate-question fit-the-boxes/fraction fit-the-boxes/mixed fit-the-boxes/number greeting label
 multiples-of multiples-of/on rewrite/next set-up/bare strip-given try
 """

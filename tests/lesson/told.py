@@ -17,6 +17,7 @@ from narrate.lesson.timeline import predict
 from narrate.lesson.view import Told
 from narrate.lesson.wording import Words
 from narrate.pipeline import solve_item
+from tests.generated import loaded, made_with_numbers
 from tests.generated import parts as generated_parts
 
 DEMO = Path(__file__).parents[2] / "problems" / "garden-week.yaml"
@@ -88,15 +89,29 @@ def _parts(lesson: Lesson, times: Timeline, solved: Iterable[SolvedPart]) -> Ite
 
 def review_of(path: Path) -> Review:
     """The one review of a file without a fault."""
-    loaded = load([path])
-    assert not loaded.faults, loaded.faults
-    return loaded.reviews[0]
+    found = load([path])
+    assert not found.faults, found.faults
+    return found.reviews[0]
 
 
 @cache
 def demo() -> ToldReview:
     """The demo review."""
     return told_review(review_of(DEMO))
+
+
+@cache
+def market() -> ToldReview:
+    """The second demo review: whole numbers and decimals."""
+    return told_review(review_of(DEMO.with_name("kitchen-market.yaml")))
+
+
+@cache
+def numbers() -> ToldReview:
+    """Generated items with whole numbers and decimals."""
+    items = tuple(item for item, _ in loaded(made_with_numbers(120, seed=5)))
+    review = Review(id="numbers", title="Numbers", grade=5, language="en", items=items)
+    return told_review(review)
 
 
 @cache

@@ -15,7 +15,12 @@ NODE = Path(__file__).resolve().parents[1] / "node"
 
 
 def parse_strictly(text: str, kind: str = "captions") -> list[dict[str, Any]]:
-    """The cues of a WebVTT text; fails on any error that the parser reports.
+    """The cues of a WebVTT text; fails on any error that the parser reports."""
+    return parse_all_strictly([text], kind)[0]
+
+
+def parse_all_strictly(texts: list[str], kind: str = "captions") -> list[list[dict[str, Any]]]:
+    """The cues of WebVTT texts, read by one process; fails on any error that the parser reports.
 
     Skips where node or the parser is not installed, but never in CI.
     """
@@ -24,8 +29,8 @@ def parse_strictly(text: str, kind: str = "captions") -> list[dict[str, Any]]:
         assert not os.environ.get("CI"), missing
         pytest.skip(missing)
     command = ["node", str(NODE / "webvtt_errors.js"), kind]
-    done = subprocess.run(command, input=text.encode(), capture_output=True, check=True)
+    given = json.dumps(texts).encode()
+    done = subprocess.run(command, input=given, capture_output=True, check=True)
     found = json.loads(done.stdout)
-    assert found["errors"] == []
-    cues: list[dict[str, Any]] = found["cues"]
-    return cues
+    assert [one["errors"] for one in found] == [[]] * len(texts)
+    return [one["cues"] for one in found]

@@ -98,8 +98,8 @@ def test_the_answer_makes_the_equation_true(equation: str, expression: str, answ
         "□ + □ = 3/4",  # two blanks
         "□ = □",
         "1/2 + 1/4 = 3/4",  # none
-        "2 × □ = 3/4",  # a product
-        "□ ÷ 2 = 3/4",
+        "2 × □ + 1 = 7",  # a product in a sum
+        "0 × □ = 3",  # no number
         "3/4 + □ < 19/20",  # not an equation
         "1/2 + □ = 2/4 + 1/4 = 3/4",  # three sides
         "(□ + 1)/4 = 3/4",  # inside a longer numerator

@@ -364,11 +364,12 @@ def test_products_and_quotients_are_declined_by_name(stem: str) -> None:
     row = solve_one(stem, boxes=FRACTION)
     assert row["status"] == "declined"
     read_as = write(reading(stem).expression)
-    assert f"I read {read_as}; only sums and differences" in row["message"]
+    assert f"I read {read_as}; products and quotients of fractions" in row["message"]
 
 
-@pytest.mark.parametrize("work", ["0.5 + 0.25", "1/2 + 0.25"])
-def test_decimals_are_declined(work: str) -> None:
-    error = declined(f"What is {work}?")
-    assert error.understood == f"I read {work}"
-    assert error.add == "decimals are not worked out yet; write fractions instead"
+@pytest.mark.parametrize("work", ["1/2 + 0.25", "0.5 × 1/4", "7.5 ÷ 0.7", "−4 × 2.5"])
+def test_decimals_that_no_kind_works_out_are_declined(work: str) -> None:
+    """Beside fractions, without an end, below zero."""
+    row = solve_one(f"What is {work}?", boxes=["number"])
+    assert row["status"] == "declined"
+    assert "not worked out yet; leave it out" in row["message"]

@@ -12,7 +12,7 @@ from typing import Any
 import sympy
 
 _SIGNS = str.maketrans({"−": "-", "×": "*", "÷": "/"})
-_TOKEN = re.compile(r"(\d+) (\d+)/(\d+)|(\d+)/(\d+)|(\d+)")
+_TOKEN = re.compile(r"(\d+\.\d+)|(\d+) (\d+)/(\d+)|(\d+)/(\d+)|(\d+)")
 
 
 def exact(text: str, blank: object = None) -> Any:
@@ -21,12 +21,14 @@ def exact(text: str, blank: object = None) -> Any:
     if blank is not None:
         plain = plain.replace("□", str(blank))
     code = _TOKEN.sub(_as_rational, plain)
-    assert re.fullmatch(r"[R()\d,+\-*/ ]+", code), text
+    assert re.fullmatch(r"[R()'.\d,+\-*/ ]+", code), text
     return eval(code, {"__builtins__": {}, "R": sympy.Rational})
 
 
 def _as_rational(found: re.Match[str]) -> str:
-    whole, top, bottom, over, under, plain = found.groups()
+    decimal, whole, top, bottom, over, under, plain = found.groups()
+    if decimal:
+        return f"R('{decimal}')"
     if plain:
         return f"R({plain})"
     if over:

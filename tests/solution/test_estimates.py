@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import json
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
+from narrate.lesson import alt
 from narrate.pipeline import solve_item
+from narrate.solution.figures import NumberLine, Point, Stretch
 from narrate.solution.steps import Solution
 from tests.lesson.told import review_of
 
@@ -34,3 +37,15 @@ def test_a_slip_in_a_box_is_named_by_the_fraction_it_makes(tmp_path: Path) -> No
     choices = {"A": "3", "B": "15", "C": "19", "D": "5"}
     found = solved({"stem": stem, "choices": choices}, tmp_path)
     assert found.slips["A"] == "denominator only"
+
+
+def test_a_bound_without_another_is_a_stretch_that_goes_on(tmp_path: Path) -> None:
+    """5/6 + 3/8 is more than 5/6; how much is not said, so no end is drawn (by hand)."""
+    choices = {"A": "8/14", "B": "29/24", "C": "8/24"}
+    found = solved({"stem": "What is 5/6 + 3/8?", "choices": choices}, tmp_path)
+    (step,) = [step for step in found.steps if step.move == "estimate joins"]
+    line, stretch, point = step.layers
+    assert line == NumberLine(of="estimate", low=0, high=1)
+    assert stretch == Stretch(of="estimate", start=Fraction(5, 6), end=None)
+    assert alt.layer(stretch) == ("estimate: from 5/6 on", "the line from five sixths on marked")
+    assert isinstance(point, Point)

@@ -187,9 +187,13 @@ def _strange(story: Story, answer: Answer) -> bool:
         | _GENERAL
         | UNITS
         | frozenset(w for q in story.quantities for w in q.words)
+        | (_PACKED if answer.rounding else frozenset())
     )
     return bool(things - heard)
 
+
+_PACKED = word_set("full complete all pack hold fill store fit carry seat")
+"""What a question says of groups that a remainder makes one more of, or none."""
 
 _GENERAL = word_set(
     "work working last take finish do school year time place number amount money way end "

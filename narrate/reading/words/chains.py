@@ -65,6 +65,7 @@ def _products(story: Story) -> Story | None:
                 parts=(count.start, rate.start, *count.parts, *rate.parts),
                 who=count.who or (rate.who - set(rate.per)),
                 around=count.around | rate.around,
+                made_by="equal groups",
             )
         )
         gone |= {count.start, rate.start}
@@ -104,10 +105,15 @@ def _related(story: Story) -> Story | None:
                 thing=base.thing if not set(thing) - set(base.thing) else thing,
                 money=base.money,
                 parts=tuple(q.start for q in found.used if q.sort != "amount"),
+                made_by=_MADE_BY.get(found.sign, ""),
             )
         )
         gone.add(link.quantity.start)
     return _with(story, made, gone) if made else None
+
+
+_MADE_BY = {"+": "larger", "−": "smaller", "×": "times as many", "÷": "times fewer"}
+"""The situation of an amount that a comparison leads to, by what is done."""
 
 
 def _totals(story: Story) -> Story | None:
@@ -131,6 +137,7 @@ def _totals(story: Story) -> Story | None:
         tree=joined("+", *map(tree_of, found)),
         thing=query.thing,
         parts=tuple(q.start for q in found),
+        made_by="put together",
     )
     return _with(story, [made], {q.start for q in found})
 
@@ -168,6 +175,7 @@ def _share(part: Quantity, whole: Quantity, tree: Expr) -> Quantity:
         thing=whole.thing,
         money=whole.money,
         borrowed=True,
+        made_by="part of",
     )
 
 

@@ -6,12 +6,11 @@ import re
 from typing import cast
 
 from narrate.errors import Declined
-from narrate.exact.caption import write
-from narrate.exact.tree import Expr, Relation, has_blank, value
+from narrate.exact.tree import Expr, Op, Relation, has_blank, value
 from narrate.items.item import Item, Part
 from narrate.reading.bare import find_bare
 from narrate.reading.equations import isolate
-from narrate.reading.reading import Situation
+from narrate.reading.reading import Rounding, Situation
 from narrate.reading.words.understand import read_words
 from narrate.reading.words.understood import Understood
 
@@ -96,17 +95,43 @@ def expression_of(found: Understood | None) -> Expr:
             f"I read that the answer is {found.value}",
             "such questions are not worked out yet; leave the item out",
         )
-    if found.rounding:
-        raise Declined(
-            f"I read {write(found.expression)}, rounded {found.rounding} to {found.value}",
-            "remainders are not told yet; leave the item out",
-        )
+    if found.unknown == "remainder":  # total − size × groups, of which only two are told
+        match found.expression:
+            case Op("−", total, Op("×", size, _)):
+                return Op("÷", total, size)
     return found.expression
 
 
-def situation_of(found: Understood | None) -> Situation | None:
-    """The situation that a story was read as, None where it is none of a sum."""
-    named = found.situation if found else ""
-    if found is not None and found.unknown == "start":
-        named = "start" if found.situation == "take from" else named
-    return cast("Situation", named) if named in SITUATIONS else None
+def rounding_of(found: Understood | None) -> Rounding:
+    """How a remainder is to be read."""
+    if found is None:
+        return ""
+    return "remainder" if found.unknown == "remainder" else cast("Rounding", found.rounding)
+
+
+_BY_UNKNOWN: dict[tuple[str, str], Situation] = {
+    ("take from", "start"): "start",
+    ("take from", "change"): "change taken",
+    ("add to", "change"): "change added",
+    ("add to", "start"): "start added",
+    ("equal groups", "product"): "equal groups",
+    ("equal groups", "group size"): "group size",
+    ("equal groups", "number of groups"): "number of groups",
+    ("equal groups", "remainder"): "left over",
+    ("times as many", "product"): "times as many",
+    ("times as many", "group size"): "times fewer",
+    ("times as many", "number of groups"): "how many times",
+    ("part of", "part"): "part of",
+    ("area", "product"): "area",
+    ("area", "perimeter"): "perimeter",
+    ("area", "side"): "side",
+}
+"""Situations that a lesson tells in words of their own, by what is unknown in them."""
+
+
+def situation_of(found: Understood) -> Situation:
+    """The situation that a story was read as, "steps" where a lesson has no words for it."""
+    by_unknown = _BY_UNKNOWN.get((found.situation, found.unknown))
+    if by_unknown is None and found.situation in SITUATIONS:
+        return cast("Situation", found.situation)
+    return by_unknown or "steps"

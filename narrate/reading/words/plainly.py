@@ -7,7 +7,7 @@ import unicodedata
 
 from narrate.exact.caption import write
 from narrate.reading.words.lexicon import one
-from narrate.reading.words.understood import Marked, Understood
+from narrate.reading.words.understood import Marked, Understood, as_written
 
 _ROLES = {
     "amount": "amount",
@@ -42,16 +42,10 @@ def _situation(found: Understood) -> str:
 
 
 def _work(found: Understood, text: str) -> str:
-    unit = _as_written(found.unit, text)
+    unit = shown(as_written(found.unit, text)) or found.unit
     worked = write(found.expression) if found.expression is not None else str(found.value)
     rounded = f", rounded {found.rounding}" if found.rounding else ""
     return f"{worked}{f' {unit}' if unit else ''}{rounded}"
-
-
-def _as_written(unit: str, text: str) -> str:
-    """A unit as the text writes it, the plural where it has one."""
-    forms = {word for word in re.findall(r"[^\W\d_]+", text) if unit and one(word) == unit}
-    return shown(max(forms, key=len)) if forms else unit
 
 
 def marked(found: Understood, text: str) -> str:

@@ -18,6 +18,7 @@ class Quantity:
     `thing` are the words of what is counted, `head` the last of them. `per` is the thing that a
     rate is for each of. `sign` is +1 or −1 of a comparison, `other` the words it is held against.
     `more`: it comes on top of what was there; `total`: it is of all together; `left`: what remains.
+    `made_by` is the situation by which it was worked out of others, "" where the words tell it.
     `place`, `to`, `source`: words of where, to whom and from whom; `around`: all words near it.
     """
 
@@ -58,6 +59,7 @@ class Quantity:
     stretch: int = 0
     link: str = ""
     sentence: int = 0
+    made_by: str = ""
 
     @property
     def head(self) -> str:

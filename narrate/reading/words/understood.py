@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, cast
 
 from narrate.exact.tree import Expr
+from narrate.reading.reading import Counted, Situation
 from narrate.reading.words.facts import Answer, Story
-from narrate.reading.words.lexicon import UNITS
+from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.quantity import Quantity
 
 _CONDITION = re.compile(
@@ -42,7 +44,8 @@ class Understood:
 
     `expression` is None where the answer is no sum or product of the numbers (a least common
     multiple). `situation` and `unknown` are as CCSSM (2010), glossary Tables 1 and 2, names them,
-    "" for a bare question. `unit` is what the answer counts. `why` says what made it sure.
+    "" for a bare question. `unit` is what the answer counts, `money` says that it is dollars,
+    `counted` what the numbers and the steps between them count. `why` says what made it sure.
     """
 
     value: Fraction
@@ -53,6 +56,8 @@ class Understood:
     rounding: str = ""
     marks: tuple[Marked, ...] = ()
     why: str = ""
+    money: bool = False
+    counted: tuple[Counted, ...] = ()
 
 
 def from_answer(text: str, story: Story, answer: Answer) -> Understood:
@@ -76,7 +81,25 @@ def from_answer(text: str, story: Story, answer: Answer) -> Understood:
         rounding=answer.rounding,
         marks=tuple(sorted(marks, key=lambda mark: mark.start)),
         why=_why(story, answer),
+        money=story.money_asked,
+        counted=tuple(_counted(text, story, answer)),
     )
+
+
+def _counted(text: str, story: Story, answer: Answer) -> Iterator[Counted]:
+    """What the numbers and the steps between them count, in words of the text."""
+    for q in dict.fromkeys((*story.original, *story.quantities, *answer.used)):
+        if q.tree is not None and q.sort in ("amount", "rate", "compare"):
+            measures = [w for w in q.thing if w in UNITS] or list(q.thing[-1:])
+            unit = as_written(measures[0], text) if measures and not q.money else ""
+            made_by = cast("Situation | Literal['']", q.made_by)
+            yield Counted(tree=q.tree, unit=unit, situation=made_by)
+
+
+def as_written(unit: str, text: str) -> str:
+    """A unit as the text writes it, the plural where it has one, "" where it has none."""
+    forms = {word for word in re.findall(r"[^\W\d_]+", text) if unit and one(word) == unit}
+    return max(forms, key=len).lower() if forms else ""
 
 
 def _marked(text: str, q: Quantity, used: bool) -> Marked:

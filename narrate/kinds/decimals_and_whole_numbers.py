@@ -1,0 +1,236 @@
+"""Whole numbers and decimals in one or more operations, remainders read as the question asks.
+
+CCSSM (2010) 3.OA.D.8, 4.OA.A.3, 4.NBT.B, 5.NBT.B, 6.NS.B.3; a fraction of a whole number 4.NF.B.4,
+5.NF.B.4; a quotient of whole numbers as a fraction 5.NF.B.3; a percent of a number 6.RP.A.3c.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from narrate.errors import ExactError
+from narrate.exact.tree import Decimal, Expr, Frac, Group, Mixed, Op, Relation, Whole, value, walk
+from narrate.reading.reading import Counted
+from narrate.solution import moves, operations
+from narrate.solution.facts import Fact
+from narrate.solution.number_slips import NUMBER_SLIPS
+from narrate.solution.steps import Detail, Step, Work
+from narrate.solution.task import Task
+
+SUMMARY = "whole numbers and decimals in one or more operations, with remainders"
+STANDARDS = ("3.OA.D.8", "4.OA.A.3", "4.NBT.B", "5.NBT.B", "6.NS.B.3")
+SLIPS = NUMBER_SLIPS
+
+CENTS = 2
+"""Dollars have so many places; what does not come out in cents would have to be rounded."""
+
+MOST_STEPS = 4
+"""A longer expression is not told."""
+
+
+def recognise(task: Task) -> bool:
+    """Operations on whole numbers and decimals, nothing below zero, every line exact."""
+    if not isinstance(task.expression, Op) or (task.target and task.decimals):
+        return False
+    try:
+        board = _Board(task=task)
+        board.work(task.expression)
+    except (_NotSolvedError, ExactError):
+        return False
+    return len(board.steps) <= MOST_STEPS + (task.rounding != "")
+
+
+def solve(task: Task) -> Work:
+    """The expression worked out, one operation a line, then put in the form that is wanted."""
+    board = _Board(task=task)
+    total = board.work(task.expression)
+    result = board.finish(total)
+    last = board.steps[-1]
+    told = (*last.facts, Fact(name="comes to", args=(task.answer,)))
+    board.steps[-1] = replace(last, facts=told)
+    return Work(
+        steps=tuple(board.steps),
+        amounts=tuple((term.sign, term.numeral) for term in task.terms) or ((1, result),),
+        total=total,
+        result=result,
+        size=1,
+        check=board.check,
+    )
+
+
+class _NotSolvedError(Exception):
+    """The work would leave the numbers that this kind writes."""
+
+
+@dataclass(slots=True)
+class _Board:
+    """The work as it grows, and how its last step is looked back at."""
+
+    task: Task
+    steps: list[Step] = field(default_factory=list)
+    check: Step | None = None
+
+    def work(self, tree: Expr) -> Expr:
+        """A tree worked out, inner operations first, left to right."""
+        match tree:
+            case Whole() | Decimal():
+                return tree
+            case Group(inner):
+                return self.work(inner)
+            case Op("×", Frac() as share, of):
+                return self._share(tree, share, self.work(of))
+            case Op("÷", left, right) if tree is self.task.expression and self.task.rounding:
+                return self._read_remainder(self.work(left), self.work(right))
+            case Op(sign, left, right):
+                return self._operate(tree, Op(sign, self.work(left), self.work(right)))
+            case _:
+                raise _NotSolvedError
+
+    def _operate(self, tree: Op, numbers: Op) -> Expr:
+        """One operation on the numbers that its two sides have come to."""
+        exact = value(numbers)
+        if exact < 0 or not all(isinstance(n, Whole | Decimal) for n in _sides(numbers)):
+            raise _NotSolvedError
+        result = self._written(tree, numbers, exact)
+        self._add(operations.work_out(numbers, result, **self._why(tree)))
+        self.check = operations.inverse(numbers, result)
+        return result
+
+    def _written(self, tree: Op, numbers: Op, exact: Fraction) -> Expr:
+        decimals = self.task.decimals or any(isinstance(n, Decimal) for n in _sides(numbers))
+        money = self.task.money and (tree is self.task.expression or decimals)
+        found = operations.number(exact, decimals=decimals, money=money)
+        if found is None and money and not decimals:
+            found = operations.number(exact, decimals=True, money=True)
+        left, right = numbers.left, numbers.right
+        last = tree is self.task.expression and not decimals
+        if found is None and last and isinstance(left, Whole) and isinstance(right, Whole):
+            return Frac(left.number, right.number)
+        if found is None or (money and operations.places(found) > CENTS):
+            raise _NotSolvedError
+        return found
+
+    def _share(self, tree: Op, share: Frac, of: Expr) -> Expr:
+        """A fraction of a whole number: cut in equal parts, and so many of them taken.
+
+        Where the number cannot be cut in whole parts, it is taken so many times and then divided.
+        """
+        if not isinstance(of, Whole) or share.denominator == 0:
+            raise _NotSolvedError
+        top, bottom = Whole(share.numerator), Whole(share.denominator)
+        details = self._why(tree) | {"share": share, "of": of}
+        cut_first = of.number % share.denominator == 0
+        if cut_first:
+            one = Whole(of.number // share.denominator)
+            self._part(Op("÷", of, bottom), one, "one part", details)
+            if share.numerator == 1:
+                result: Expr = one
+            else:
+                result = Whole(one.number * share.numerator)
+                self._part(Op("×", top, one), result, "parts", details)
+        else:
+            times = Whole(of.number * share.numerator)
+            exact = Fraction(times.number, share.denominator)
+            found = operations.number(exact, decimals=True, money=self.task.money)
+            if found is None or (isinstance(found, Decimal) and not self.task.decimals):
+                raise _NotSolvedError
+            result = found
+            if share.numerator != 1:
+                self._part(Op("×", top, of), times, "all parts", details)
+            self._part(Op("÷", times, bottom), result, "one part of all", details)
+        if isinstance(result, Whole) and of.number:
+            line = moves.equal(Frac(result.number, of.number), share)
+            found_check: dict[str, Detail] = {"how": "share", "line": line, "share": share}
+            found_check |= {"result": result, "of": of}
+            self.check = Step(move="look back", line=line, details=found_check)
+        return result
+
+    def _part(self, operation: Op, result: Expr, role: str, details: dict[str, Detail]) -> None:
+        self._add(operations.work_out(operation, result, **details, role=role))
+
+    def _read_remainder(self, total: Expr, size: Expr) -> Expr:
+        """The full groups and what is left over, then the one that the question asks for."""
+        if not (isinstance(total, Whole) and isinstance(size, Whole)) or size.number == 0:
+            raise _NotSolvedError
+        step, full, rest = operations.with_remainder(total, size)
+        why = self._why(self.task.expression)
+        self._add(replace(step, details={**step.details, **why}))
+        line = Relation("=", (_check_of(size, full, rest), total))
+        found: dict[str, Detail] = {"how": "remainder", "line": line, "total": total}
+        found |= {"full": full, "rest": rest, "size": size}
+        self.check = Step(move="look back", line=line, details=found)
+        result = {"up": full + (rest > 0), "down": full, "remainder": rest}[self.task.rounding]
+        up = moves.equal(Op("+", Whole(full), Whole(1)), Whole(full + 1))
+        details: dict[str, Detail] = {"full": full, "rest": rest, "result": Whole(result)}
+        details |= why | {"rounding": self.task.rounding, "size": size}
+        whole = Fact(name="whole things")
+        is_up = self.task.rounding == "up" and rest > 0
+        self._add(
+            Step(
+                move="read remainder",
+                line=up if is_up else None,
+                details=details,
+                facts=(whole,),
+            )
+        )
+        return Whole(result)
+
+    def _add(self, step: Step) -> None:
+        self.steps.append(step)
+
+    def _why(self, tree: Expr) -> dict[str, Detail]:
+        """What an operation counts and from which relation it follows, as the reading tells."""
+        root = tree is self.task.expression
+        found = _counted(self.task, tree)
+        assert isinstance(tree, Op)
+        sides = [_counted(self.task, side) for side in _sides(tree)]
+        situation = self.task.situation if root else found.situation if found else ""
+        return {
+            "unit": found.unit if found else "",
+            "units": tuple(side.unit if side else "" for side in sides),
+            "situation": situation,
+            "last": "yes" if root else "",
+            "first": "" if self.steps else "yes",
+            "order": _order(self.task.expression, tree),
+        }
+
+    def finish(self, total: Expr) -> Expr:
+        """A quotient that is a fraction in the form that is wanted: mixed, in simplest form."""
+        result: Expr = total
+        if isinstance(result, Frac) and self.task.result == "mixed" and value(result) >= 1:
+            step, result = moves.make_mixed(result, result.denominator)
+            self.steps.append(step)
+        if self.task.simplest and isinstance(result, Frac | Mixed):
+            fraction = moves.fraction_of(result)
+            if value(fraction).denominator != fraction.denominator:
+                step, result = moves.simplify(result)
+                self.steps.append(step)
+        return result
+
+
+def _order(expression: Expr, tree: Op) -> str:
+    """Why an operation comes before others: "brackets", "before" by the order of operations."""
+    if any(isinstance(node, Group) and node.inner is tree for node in walk(expression)):
+        return "brackets"
+    inside = tree is not expression and isinstance(expression, Op) and expression.sign in "+−"
+    return "before" if inside and tree.sign in "×÷" else ""
+
+
+def _check_of(size: Whole, full: int, rest: int) -> Expr:
+    product = Op("×", size, Whole(full))
+    return Op("+", product, Whole(rest)) if rest else product
+
+
+def _sides(tree: Op) -> tuple[Expr, Expr]:
+    return tree.left, tree.right
+
+
+def _counted(task: Task, tree: Expr) -> Counted | None:
+    """What a part of the expression counts, None where the words do not say."""
+    inner = tree.inner if isinstance(tree, Group) else tree
+    found = [each for each in task.counted if each.tree in (tree, inner)]
+    units = {each.unit for each in found if each.unit}
+    if not found or len(units) > 1:
+        return None
+    return replace(found[0], unit=units.pop() if units else "")

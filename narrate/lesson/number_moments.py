@@ -1,0 +1,234 @@
+"""The words of moves with whole numbers and decimals: which template, by what a step tells."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from fractions import Fraction
+from typing import Any
+
+from narrate.exact.spoken import pieces_name
+from narrate.exact.tree import (
+    Decimal,
+    Expr,
+    Frac,
+    Money,
+    Op,
+    Operation,
+    Relation,
+    Whole,
+    Writing,
+    value,
+    walk,
+)
+from narrate.lesson.solved import SolvedPart
+from narrate.reading.words.lexicon import one
+from narrate.reading.words.parts import words_of
+from narrate.solution.steps import Step
+
+Said = tuple[str, dict[str, Any]]
+
+_THEN = ("take from", "add to", "put together", "difference", "group size", "equal groups")
+"""Situations whose last step of several has words of its own."""
+
+
+CENTS = 100
+"""So many make a dollar."""
+
+_SAYS_UNIT = (
+    "split",
+    "split shares",
+    "pieces times",
+    "pieces of pieces",
+    "pieces shared",
+    "scaled",
+)
+"""Methods whose words end in the result with its unit."""
+
+
+def operations_of(expression: Expr) -> int:
+    """How many operations are in an expression."""
+    return sum(isinstance(node, Op) for node in walk(expression))
+
+
+def in_dollars(result: Expr, solved: SolvedPart) -> Expr | Money:
+    """A result as dollars where the story tells of money."""
+    dollars = solved.reading.money and isinstance(result, Whole | Decimal)
+    return Money(result) if dollars and isinstance(result, Whole | Decimal) else result
+
+
+def work(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """Why this operation comes now, where there are several; how it is done; what it counts."""
+    details: dict[str, Any] = dict(step.details)
+    assert isinstance(step.line, Relation)
+    line = step.line.sides[0], step.line.sides[-1]
+    details |= {"line": Relation("=", line), "money": solved.reading.money}
+    details["short"] = details["line"]
+    if reason := _reason(step, solved):
+        yield f"because/{reason}", details
+    how = details.get("role") or details["how"]
+    if how == "pieces times":
+        one = "left" if details["second_size"] == 1 else "right"
+        product = details["product"].sides[0]
+        details["count_each"] = getattr(product, one)
+    counted = _counted(details["result"], str(details["unit"]))
+    details["made"] = (
+        in_dollars(details["result"], solved) if details["last"] else details["result"]
+    )
+    details["unit_said"] = f" {counted['unit']}" if counted["unit"] else ""
+    if "size" in details:
+        cents = solved.reading.money and details["size"] == CENTS
+        size = details["size"]
+        assert isinstance(size, int)
+        details["pieces"] = "cents" if cents else pieces_name(size, 2, solved.language)
+        if cents and how in ("pieces times", "pieces shared"):
+            details |= {
+                side: Money(details[side])
+                for side in ("left", "right")
+                if isinstance(details[side], Decimal)
+            }
+    yield f"work/{how}", details
+    if how in _SAYS_UNIT:
+        return
+    if details["unit"] and how != "all parts":
+        yield "counts", counted
+    elif details["last"] and solved.reading.money and isinstance(details["result"], Decimal):
+        yield "counts/money", {"amount": Money(details["result"])}
+
+
+def _reason(step: Step, solved: SolvedPart) -> str:
+    """Why an operation comes now: the relation, brackets, or the order; "" for a single one."""
+    if step.details.get("role") or operations_of(solved.reading.expression) < 2:
+        return ""
+    first, last = step.details["first"], step.details["last"]
+    situation = str(step.details["situation"])
+    if not solved.reading.story:
+        return "then" if not first else str(step.details["order"]) or "in order"
+    if last:
+        return f"then {situation}" if situation in _THEN else "then"
+    if situation:
+        return situation
+    return "hidden" if first else "then"
+
+
+def _counted(result: Any, unit: str) -> dict[str, Any]:
+    """An amount with what it counts, in the singular where it is just one."""
+    return {"amount": result, "unit": one(unit) if result == Whole(1) else unit}
+
+
+def remainder(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """Full groups and what is left over."""
+    found = {**step.details, **_group_words(step, solved)}
+    yield "remainder" if step.details["rest"] else "remainder/none", found
+
+
+def _group_words(step: Step, solved: SolvedPart) -> dict[str, Any]:
+    """What the groups are called, many and one; "" where the words do not say."""
+    asked_for = "" if solved.reading.rounding == "remainder" else str(step.details["unit"])
+    single = one(asked_for) if asked_for else ""
+    said = re.search(rf"\b{single}\b", words_of(solved.item, solved.part), re.IGNORECASE)
+    units = step.details["units"]
+    assert isinstance(units, tuple)
+    return {"groups": asked_for, "group": single if single and said else "", "things": units[0]}
+
+
+def read_remainder(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """What the question makes of the remainder."""
+    how = step.details["rounding"] if step.details["rest"] else "even"
+    counted = _counted(step.details["result"], str(step.details["unit"]))
+    words = {"unit": counted["unit"], **_group_words(step, solved)}
+    yield f"read remainder/{how}", {**step.details, "line": "", **_line(step), **words}
+    if step.line is not None and step.details["unit"]:
+        yield "counts", counted
+
+
+def _line(step: Step) -> dict[str, Any]:
+    return {} if step.line is None else {"line": step.line}
+
+
+def as_is(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """A move whose template has its name."""
+    yield step.move, dict(step.details)
+
+
+def asked(solved: SolvedPart) -> str:
+    """The situation by which the question is told: what becomes of a remainder comes first."""
+    rounding = solved.reading.rounding
+    by_rounding = {"up": "rounded up", "down": "rounded down", "remainder": "left over"}
+    return by_rounding.get(rounding, solved.reading.situation)
+
+
+def set_up(solved: SolvedPart) -> str:
+    """The situation by which the expression is told: of several steps it is a chain."""
+    reading = solved.reading
+    if reading.rounding:
+        return "left over"
+    inner = [node for node in walk(reading.expression) if isinstance(node, Op)]
+    mixed = any(op.sign in "×÷" for op in inner) and len(inner) > 1
+    if mixed and reading.situation not in ("perimeter", "bare"):
+        return "steps"
+    percent = re.search(r"%|\bpercent\b", words_of(solved.item, solved.part))
+    return "percent" if percent and reading.situation == "part of" else reading.situation
+
+
+def share_size(solved: SolvedPart) -> dict[str, int]:
+    """The equal parts that a share is counted in."""
+    sizes = [n.denominator for n in walk(solved.reading.expression) if isinstance(n, Frac)]
+    return {"share_size": sizes[0] if sizes else 1}
+
+
+def takeaway(solved: SolvedPart) -> str | None:
+    """Which sentence to take along, None where the work is with fractions."""
+    steps = solved.solution.steps
+    done = [step for step in steps if step.move == "work"]
+    if solved.reading.rounding:
+        return "remainder"
+    if not done:
+        return None
+    if any(step.details.get("role") for step in done):
+        return "share"
+    if operations_of(solved.reading.expression) > 1:
+        return "steps" if solved.reading.story else "order"
+    if any(isinstance(step.details[name], Decimal) for step in done for name in ("left", "right")):
+        return "decimals"
+    by_sign = {"×": "multiply", "÷": "divide"}
+    return by_sign.get(str(done[-1].details["sign"]), "add")
+
+
+def other_operation(solved: SolvedPart, wrong: Writing | None) -> dict[str, str]:
+    """The operation by which the numbers of a step come to a wrong number, and the right one."""
+    for step in solved.solution.steps:
+        if step.move == "work" and isinstance(wrong, Whole | Decimal):
+            numbers = step.details["left"], step.details["right"]
+            for sign in _leading_to(value(wrong), *numbers):
+                if sign != step.details["sign"]:
+                    return {"other": sign, "sign": str(step.details["sign"])}
+    return {"other": "", "sign": ""}
+
+
+def _leading_to(amount: Fraction, left: Any, right: Any) -> Iterator[Operation]:
+    """The operations on two numbers, in either order, that come to an amount."""
+    for sign in _SIGNS:
+        for one_side, other in ((left, right), (right, left)):
+            if sign != "÷" or value(other):
+                made = value(Op(sign, one_side, other))
+                if made == amount:
+                    yield sign
+
+
+_SIGNS: tuple[Operation, ...] = ("+", "−", "×", "÷")
+
+
+def choose(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """The right choice, in dollars where it is."""
+    result: Any = step.details["result"]
+    yield "choose", {**step.details, "result": in_dollars(result, solved)}
+
+
+SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
+    "work": work,
+    "remainder": remainder,
+    "read remainder": read_remainder,
+    "choose": choose,
+}
+"""By the name of the move."""

@@ -1,0 +1,62 @@
+"""How a quotient that does not come out even is to be read, where `model:` says what to divide.
+
+Stories that are read from their words bring their own reading of the remainder
+(`words/groups.py`). Here the expression is the teacher's, and only the question is looked at.
+"""
+
+from __future__ import annotations
+
+import re
+
+from narrate.errors import Declined
+from narrate.exact.caption import write
+from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Op, value, walk
+from narrate.items.item import Part
+from narrate.reading.reading import Rounding
+from narrate.reading.words.lexicon import UNITS, one
+
+_LEFT = r"\b(?:left over|leftover|left|remain(?:s|ing)?)\b"
+_FULL = r"\b(?:full|complete|whole|entire)\b|\bat most\b"
+_UP = r"\b(?:needs?|needed|must|at least|fewest|least|smallest)\b"
+_HOW_MANY = r"\bhow many (?:(?:more|full|complete|whole|extra) )?([a-z]+)"
+
+
+def rounding_in(expression: Expr, words: str, part: Part) -> Rounding:
+    """How the remainder of a quotient is read; "" where there is none, or parts count too.
+
+    Raises Declined where whole things are asked for and the words do not tell.
+    """
+    if not _leaves_some(expression):
+        return ""
+    question = (re.findall(r"[^.?!]*\?", part.ask) or [part.ask])[-1]
+    asked = re.search(_HOW_MANY, question, re.IGNORECASE)
+    if asked is None or one(asked[1]) in UNITS or _takes_parts(part):
+        return ""
+    for rounding, pattern in _ROWS:
+        if re.search(pattern, question, re.IGNORECASE):
+            return rounding
+    raise Declined(
+        f"I read {write(expression)}, which leaves a remainder",
+        f"ask what is to be done with it, such as “How many {asked[1]} are needed?”, "
+        f"“How many full {asked[1]} ...?” or “How many are left over?”",
+    )
+
+
+_ROWS: tuple[tuple[Rounding, str], ...] = (("remainder", _LEFT), ("down", _FULL), ("up", _UP))
+
+
+def _leaves_some(expression: Expr) -> bool:
+    """Whether it is a quotient of whole numbers that does not come out even."""
+    match expression:
+        case Op("÷", left, right):
+            even = value(expression).denominator == 1
+            return not even and value(left).denominator == value(right).denominator == 1
+        case _:
+            return False
+
+
+def _takes_parts(part: Part) -> bool:
+    """Whether the answer may be a fraction: its boxes or all choices but whole ones say so."""
+    trees = [choice.tree for choice in part.choices if choice.tree is not None]
+    parts = sum(isinstance(n, Frac | Mixed | Decimal) for tree in trees for n in walk(tree))
+    return "numerator" in part.boxes or (bool(trees) and parts == len(trees))

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from narrate.exact.tree import Expr, Mixed, Relation
 from narrate.lesson.shows import Choose, Draw, FillBoxes, Line, Role, Show, StemMark
 from narrate.lesson.solved import SolvedPart
+from narrate.reading.reading import Telling
 from narrate.solution import moves
 from narrate.solution.answer import digits
 from narrate.solution.steps import Step
@@ -46,12 +47,26 @@ def _wrong_line(solved: SolvedPart) -> Line:
 
 
 def stem_marks(solved: SolvedPart, roles: tuple[Role, ...]) -> Iterator[StemMark]:
-    """The telling phrases of some roles, marked on the item."""
-    for telling in solved.reading.tellings:
-        if telling.role in roles:
-            yield StemMark(
-                source=telling.source, start=telling.start, end=telling.end, role=telling.role
-            )
+    """The telling phrases of some roles, marked on the item; no mark lies over a boxed amount."""
+    shown = [telling for telling in solved.reading.tellings if telling.role in roles]
+    for telling in shown:
+        start = telling.start
+        if telling.role == "relationship":
+            start = _past_amounts(telling, shown)
+        if start < telling.end:
+            yield StemMark(source=telling.source, start=start, end=telling.end, role=telling.role)
+
+
+def _past_amounts(phrase: Telling, shown: Sequence[Telling]) -> int:
+    """Where a phrase goes on after the amount that it begins with: 1/5 meter longer than."""
+    ends = [
+        told.end
+        for told in shown
+        if told.role == "amount" and told.source == phrase.source
+        if told.start <= phrase.start < told.end
+    ]
+    rest = phrase.text[max(ends, default=phrase.start) - phrase.start :]
+    return phrase.end - len(rest.lstrip())
 
 
 def sides(step: Step) -> tuple[Expr, Expr]:

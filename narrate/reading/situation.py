@@ -130,8 +130,9 @@ def _phrase(row: Row, story: str, question: str) -> tuple[int, int] | None:
     if row.story:
         found = _search(row.story, story)
         return found.span() if found else None
-    found = _search(row.question, story) if row.question else None
-    return found.span() if found else (0, 0)
+    found = _search(row.question, question) if row.question else None
+    at = story.rfind(question)
+    return (at + found.start(), at + found.end()) if found and at >= 0 else (0, 0)
 
 
 _SIGNS: dict[Situation, str] = {

@@ -40,7 +40,7 @@ def test_a_slip_in_a_box_is_named_by_the_fraction_it_makes(tmp_path: Path) -> No
 
 
 def test_a_bound_without_another_is_a_stretch_that_goes_on(tmp_path: Path) -> None:
-    """5/6 + 3/8 is more than 5/6; how much is not said, so no end is drawn (by hand)."""
+    """5/6 + 3/8 is more than 5/6; how much is not said: no end is drawn (worked by hand)."""
     choices = {"A": "8/14", "B": "29/24", "C": "8/24"}
     found = solved({"stem": "What is 5/6 + 3/8?", "choices": choices}, tmp_path)
     (step,) = [step for step in found.steps if step.move == "estimate joins"]

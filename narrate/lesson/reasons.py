@@ -202,7 +202,7 @@ def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str,
     common = {
         "tree": as_choice(choice),
         "amount": as_expr(amount),
-        "ends": amount == solution.answer,
+        "ends": amount == solution.answer and not isinstance(tree, Op),
     }
     match rule_out.fact.name:
         case "above" | "below":

@@ -171,11 +171,20 @@ def times(lesson: Lesson, timeline: Timeline) -> Iterator[str]:
 
 def not_told(lesson: Lesson, brevity: Brevity) -> Iterator[str]:
     """What a telling does without, a line a part; and by how much it is still too long."""
+    if brevity.in_short_words:
+        yield f"{lesson.review}: told in short words"
     parts = lesson.chapters[1:-1]
     for at, names in sorted(brevity.left_out.items()):
         yield f"{lesson.review}: {parts[at].title}: left out: {', '.join(names)}"
     if brevity.too_long_ms:
-        minutes, seconds = divmod(-(-brevity.too_long_ms // 1000), 60)
-        over = f"{minutes} min {seconds} s longer than wished"
+        over = f"{_time(brevity.too_long_ms)} longer than wished"
+        if brevity.detail == "brief":
+            over += f", and {_time(brevity.least_ms)} is the shortest with every reason said"
         less = "" if brevity.detail == "lines" else "; --detail lines, skip: or --only is shorter"
         yield f"{lesson.review}: {over}{less}"
+
+
+def _time(ms: int) -> str:
+    """Minutes and seconds, the last one begun counted in."""
+    minutes, seconds = divmod(-(-ms // 1000), 60)
+    return f"{minutes} min {seconds} s"

@@ -122,6 +122,7 @@ class TestAnswers:
         ("text", "fault"),
         [
             ("code,tow\np,A\n", '1:2: "tow" is no item or part; did you mean two?'),
+            ("name,two\np,A\n", '1:1: the first column is "name"; write code, and a code for each'),
             ("code,two\np,E\n", '2:2: "E" is no choice of two.1; write A, B, C, D, or nothing'),
             ("code,three\np,A\n", "1:2: three.1 has no choices to count; take its column out"),
             ("code,two,two.1\np,A,A\n", "1:3: two.1 has two columns; keep one"),

@@ -123,10 +123,13 @@ def _spread(beat: Beat, usual: Sequence[Span], start: int, end: int) -> tuple[Sp
     )
 
 
-def from_lines(lesson: Lesson, heard: Heard, total: int) -> Timeline:
+def from_lines(
+    lesson: Lesson, heard: Heard, total: int, begins: Mapping[str, int] | None = None
+) -> Timeline:
     """A timeline from the times of lines, in order and within `total` ms.
 
-    A beat begins with its first line and lasts until the next begins. A line that was not said has
+    A beat begins with its first line, or sooner where `begins` says so, and lasts until the next
+    begins. A line that was not said has
     no length: it stands where the next one begins.
     """
     sentences: dict[str, tuple[Span, ...]] = {}
@@ -139,6 +142,7 @@ def from_lines(lesson: Lesson, heard: Heard, total: int) -> Timeline:
             spans.append(found)
             later = found.start
         sentences[beat.id] = tuple(reversed(spans))
+        later = min(later, (begins or {}).get(beat.id, later))
         beats[beat.id] = Span(later, end)
     return Timeline(
         beats=_from_zero(reversed(beats.items())),

@@ -5,7 +5,8 @@
     (end),,2101657,,,35:01.7,
 
 Times are milliseconds, whole, so that no spreadsheet takes them for a date. `sure` is from 0 to
-100; `at` and `say` are for the reader. A line without times was not said.
+100; `at` and `say` are for the reader. A line without times was not said. A row without a line says
+where a beat begins that begins before its words (a part recorded again).
 """
 
 from __future__ import annotations
@@ -41,6 +42,9 @@ def _rows(lesson: Lesson, fitted: Fitted) -> Iterator[tuple[object, ...]]:
     timeline = fitted.timeline
     for beat in lesson.beats:
         sure = fitted.sure.get(beat.id, ())
+        begins = timeline.beats[beat.id].start
+        if 0 < begins < min((s.start for s in timeline.sentences[beat.id]), default=0):
+            yield beat.id, "", begins, "", "", at(begins), ""
         for place, sentence in enumerate(beat.sentences):
             span = timeline.sentences[beat.id][place]
             said = (span.start, span.end) if span.length else ("", "")
@@ -52,7 +56,7 @@ def _rows(lesson: Lesson, fitted: Fitted) -> Iterator[tuple[object, ...]]:
 def lines(lesson: Lesson, fitted: Fitted) -> Iterator[str]:
     """The table as it is printed: a `?` before each line that may be wrong."""
     for beat, line, start, end, sure, clock, say in _rows(lesson, fitted):
-        if beat == _END:
+        if beat == _END or not line:
             continue
         length = f"{(int(str(end)) - int(str(start))) / 1000:.1f} s" if start != "" else "not said"
         mark = "?" if sure != "" and int(str(sure)) < UNSURE else " "
@@ -85,7 +89,7 @@ def read(path: Path, lesson: Lesson) -> Fitted:
         reader.fault(1, f"the review has no line {beat_id}", "fit anew where the review changed")
     reader.raise_faults()
     last = max((s.end for spans in heard.values() for s in spans if s), default=0)
-    timeline = from_lines(lesson, heard, max(reader.end or last, last))
+    timeline = from_lines(lesson, heard, max(reader.end or last, last), reader.begins)
     return Fitted(timeline=timeline, sure=sure)
 
 
@@ -96,6 +100,7 @@ class _Reader:
         self.path = path
         self.faults: list[Fault] = []
         self.found: dict[tuple[str, str], tuple[Span | None, int | None]] = {}
+        self.begins: dict[str, int] = {}
         self.end: int | None = None
         self._last = 0
         text = read_text(path)
@@ -122,6 +127,9 @@ class _Reader:
             self.end = self._number(row["start_ms"], line)
             return
         start, end = (self._number(row[name], line) for name in ("start_ms", "end_ms"))
+        if not row["line"].strip() and start is not None:
+            self.begins[row["beat"].strip()] = max(start, self._last)
+            return
         key = row["beat"].strip(), row["line"].strip()
         if key in self.found:
             self.fault(line, f"line {key[1]} of {key[0]} stands twice", "keep one of them")

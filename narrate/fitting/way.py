@@ -21,7 +21,7 @@ _COMMA = 0.25
 _PAUSE_STRAYS, _MOST_PAUSE = 0.7, 4.0
 _JOINED, _MOST_JOINED = 12.0, 3
 _EXTRA, _EXTRA_A_SECOND, _BREATH = 3.5, 2.0, 0.6
-_SKIPPED = 7.0
+_SKIPPED = 6.0
 _BACK, _BACK_A_LINE, _FARTHEST_BACK = 10.0, 0.2, 14
 # A line said twice in a row: both times are about as long.
 _TWICE, _TWICE_IF, _ALIKE, _ALIKE_MS, _ALIKE_FAR = 3.0, 8.0, 0.04, 50, 3.0

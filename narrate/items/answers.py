@@ -72,6 +72,10 @@ def _columns(
     for at, given in enumerate(map(str.strip, header)):
         name = alone.get(given, given)
         if at == 0:
+            if given.lower() != "code":
+                wrong = f'the first column is "{shorten(given)}"'
+                right = "write code, and a code for each pupil, never a name"
+                faults.append(_fault(path, 1, at, wrong, right))
             continue
         if name not in parts:
             near = nearest(given, [*alone, *parts])

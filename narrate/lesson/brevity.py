@@ -1,7 +1,7 @@
-"""Less told: beats left out in a stated order, or nothing but lines; and what was left out.
+"""Less told: in short words, with beats left out in a stated order, or nothing but lines.
 
 A beat that a choice is struck by is never left out, nor the reason, nor a line of work. Beats that
-the teacher has worded herself stay.
+the teacher has worded herself stay, and their parts keep the words that she knows.
 """
 
 from __future__ import annotations
@@ -17,8 +17,11 @@ from narrate.lesson.shows import Choose, FillBoxes, Line, Multiples, Strike
 from narrate.lesson.timeline import beat_ms
 from narrate.lesson.view import Told
 from narrate.lesson.wishes import Detail, Wishes
+from narrate.lesson.wording import FULL, SHORTER, TIGHT
 
 Part = tuple[Told, ...]
+Retold = Callable[[int], Sequence[Part]]
+"""All parts told again, as brief as a number of `wording` says."""
 
 STRIKES = "rule out"
 _ASIDES = frozenset({STRIKES, "slip", "doubt", "only left"})
@@ -51,7 +54,8 @@ class Brevity:
     """How much of a review is told. `left_out` names, part by part, what is not.
 
     A telling that has so many minutes is brief, and no briefer than it must be; `wpm` is the pace.
-    `too_long_ms` is by how much it is longer all the same.
+    `too_long_ms` is by how much it is longer all the same, `least_ms` how long it is then.
+    `in_short_words` says whether it is told in other words than in full.
     """
 
     def __init__(self, wishes: Wishes, wpm: int, spoken: str) -> None:
@@ -61,10 +65,15 @@ class Brevity:
         self._wpm = wpm
         self._spoken = spoken
         self.left_out: dict[int, list[str]] = {}
-        self.too_long_ms = 0
+        self.too_long_ms = self.least_ms = 0
+        self.in_short_words = False
 
     def on(
-        self, parts: Sequence[Part], around: Sequence[Told], hers: Collection[str]
+        self,
+        parts: Sequence[Part],
+        around: Sequence[Told],
+        hers: Collection[str],
+        retold: Retold,
     ) -> list[Part]:
         """The parts with less in them; `around` are the beats outside parts, `hers` kept as is."""
         told = list(parts)
@@ -74,10 +83,24 @@ class Brevity:
                 if len(after) < len(before):
                     self.left_out[at] = ["all but its lines"]
         elif self.detail == "brief":
-            self._cut(told, self._length(around), hers)
+            told = self._brief(told, self._length(around), hers, retold)
         if self._room is not None:
-            total = self._length(around) + sum(map(self._length, told))
-            self.too_long_ms = max(0, total - self._room)
+            self.least_ms = self._length(around) + sum(map(self._length, told))
+            self.too_long_ms = max(0, self.least_ms - self._room)
+        return told
+
+    def _brief(
+        self, parts: list[Part], around: int, hers: Collection[str], retold: Retold
+    ) -> list[Part]:
+        """As much as there is time for: in full words, else in short ones, else in the shortest."""
+        told = parts
+        for brief in (SHORTER,) if self._room is None else (FULL, SHORTER, TIGHT):
+            self.in_short_words = brief > FULL
+            self.left_out.clear()
+            told = list(retold(brief)) if brief else list(parts)
+            self._cut(told, around, hers)
+            if self._room is not None and around + sum(map(self._length, told)) <= self._room:
+                break
         return told
 
     def _length(self, told: Sequence[Told]) -> int:

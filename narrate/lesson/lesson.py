@@ -15,13 +15,15 @@ from narrate.lesson.marks import Page
 class Sentence:
     """One sentence: `say` as spoken (no digits), `caption` with mathematics in symbols.
 
-    `pause_ms` is the silence after it; `stem` says that it is the item's own wording.
+    `pause_ms` is the silence after it; `stem` says that it is the item's own wording. `wording` is
+    the template and place that its words came from: `rewrite#2`, "" where they are no template's.
     """
 
     say: str
     caption: str
     pause_ms: int = 500
     stem: bool = False
+    wording: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,6 @@ a row is said by the template of its own name.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
 from itertools import pairwise, takewhile
 from typing import Any
 
@@ -28,46 +27,35 @@ from narrate.exact.tree import (
     write_sum,
 )
 from narrate.lesson import number_moments
+from narrate.lesson.listing import Moment, Said, listed
 from narrate.lesson.shown import shows_of, sides
-from narrate.lesson.shows import Multiples, Show
 from narrate.lesson.solved import SolvedPart
+from narrate.lesson.wording import FULL, TIGHT
 from narrate.solution import moves
-from narrate.solution.steps import MultiplesList, Step
+from narrate.solution.steps import Step
 from narrate.solution.task import mixed
 
-Said = tuple[str, dict[str, Any]]
-
-LONGEST_LIST, LONGEST_BRIEF_LIST = 7, 5
-"""So many multiples are said one by one, and so many where time is short."""
-
-FIRST_MULTIPLES = 3
-"""So many multiples of a longer list are said before "and so on"; the page shows them all."""
-
+_TIGHT = frozenset(
+    {
+        *(f"join/{how}" for how in ("adds", "takes", "compares", "mixed", "one mixed")),
+        *(f"look back/{how}" for how in ("put back", "take out", "undo")),
+    }
+)
+"""Moves that are told without most of their numbers where time is shortest: the line shows them."""
 
 _LONG_ONLY = ("estimate question", "improper/why")
 """What a brief telling does without: a question before an estimate, a reason the page shows."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Moment:
-    """One moment of a step: the templates to say it by, with their details, and what it shows.
-
-    `goes_on` says that the next moment belongs to the same step: no new step begins after it.
-    """
-
-    name: str
-    said: tuple[Said, ...]
-    shows: tuple[Show, ...] = field(default=())
-    goes_on: bool = False
-
-
-def moments(step: Step, solved: SolvedPart, *, brief: bool = False) -> tuple[Moment, ...]:
+def moments(step: Step, solved: SolvedPart, brief: int = FULL) -> tuple[Moment, ...]:
     """The moments a step is told in; a `brief` telling asks no question before an estimate."""
     if step.lists:
-        return tuple(_multiples(step, solved, brief))
+        return tuple(listed(step, solved, brief))
     said = list(_SAID.get(step.move, _by_name)(step, solved))
     if brief:
         said = [each for each in said if each[0] not in _LONG_ONLY]
+    if brief == TIGHT:
+        said = [(f"{move}/tight" if move in _TIGHT else move, details) for move, details in said]
     shows, goes_on = tuple(shows_of(step, solved)), _goes_on(step, solved)
     return (Moment(name=step.move, said=tuple(said), shows=shows, goes_on=goes_on),)
 
@@ -168,24 +156,22 @@ def _how_joined(details: dict[str, Any]) -> str:
 
 
 def _rewrite(step: Step, solved: SolvedPart) -> Iterator[Said]:
-    """A fraction in smaller pieces; a mixed number's whole number goes along."""
+    """A fraction in smaller pieces; a mixed number's whole number goes along.
+
+    How it is done is said in full for the first of a part; the others go the same way.
+    """
     numeral, rewritten = sides(step)
     details = _details(step, solved)
-    before = takewhile(lambda earlier: earlier is not step, solved.solution.steps)
-    known = any(s.move == "rewrite" and s.details["old"] == step.details["old"] for s in before)
+    before = [*takewhile(lambda earlier: earlier is not step, solved.solution.steps)]
+    others = [earlier for earlier in before if earlier.move == "rewrite"]
+    known = any(earlier.details["old"] == step.details["old"] for earlier in others)
+    details |= {"numeral": numeral, "rewritten": rewritten}
     if known and isinstance(numeral, Frac):
         yield "rewrite/again", details
-        return
-    if isinstance(numeral, Mixed):
-        yield (
-            "rewrite/mixed",
-            details
-            | {
-                "mixed": numeral,
-                "mixed_equal": rewritten,
-                "mixed_whole": numeral.whole,
-            },
-        )
+    elif others:
+        yield "rewrite/next", details
+    elif isinstance(numeral, Mixed):
+        yield "rewrite/mixed", details | {"mixed_whole": numeral.whole}
     else:
         yield "rewrite", details
 
@@ -273,18 +259,33 @@ def _look_back(step: Step, solved: SolvedPart) -> Iterator[Said]:
 
 
 def _pieces_back(step: Step, solved: SolvedPart) -> dict[str, Any]:
-    """The look back in pieces whose size has no name: how many come or go, how many are left."""
-    others, first = step.details["others"], step.details["first"]
+    """The look back in pieces whose size has no name: how many come or go, how many are left.
+
+    Whole numbers stay out of it where they do not change: 5 107/120 and 108/120 are 5 215/120.
+    """
+    others, first, total = (step.details[name] for name in ("others", "first", "total"))
     assert isinstance(others, tuple)
-    named = words_of(solved.language).reads_as_pieces
-    moved = [tree for tree in others if isinstance(tree, Frac) and tree.numerator > 1]
-    sizes = {tree.denominator for tree in (*moved, first) if isinstance(tree, Frac)}
-    if not isinstance(first, Frac) or first.numerator == 1 or named(first.denominator):
-        return {"pieces_moved": (), "pieces_left": ""}
-    if len(moved) < len(others) or len(sizes) > 1:
-        return {"pieces_moved": (), "pieces_left": ""}
+    moved = [tree for tree in others if isinstance(tree, Frac)]
+    none = {"pieces_moved": (), "pieces_left": "", "pieces_counted": ""}
+    if not isinstance(first, Frac | Mixed) or not isinstance(total, Frac | Mixed):
+        return none
+    sizes = {tree.denominator for tree in (*moved, first, total)}
+    wholes = {tree.whole if isinstance(tree, Mixed) else 0 for tree in (first, total)}
+    alike = len(moved) == len(others) and len(sizes) == len(wholes) == 1
+    if not alike or words_of(solved.language).reads_as_pieces(first.denominator):
+        return none
     tops = tuple(tree.numerator for tree in moved)
-    return {"pieces_moved": tops, "pieces_left": first.numerator}
+    if 1 in (*tops, first.numerator):
+        return none
+    signs = [-sign for sign, _ in terms(solved.reading.expression)][1:]
+    undoing = sorted(zip(signs, tops, strict=True), reverse=True)
+    counted = write_sum([(1, Whole(total.numerator)), *((s, Whole(top)) for s, top in undoing)])
+    left = first.numerator
+    return {
+        "pieces_moved": tops,
+        "pieces_left": left,
+        "pieces_counted": moves.equal(counted, Whole(left)),
+    }
 
 
 def _between(first: Expr, start: Expr) -> Expr | str:
@@ -293,6 +294,15 @@ def _between(first: Expr, start: Expr) -> Expr | str:
         return ""
     found = mixed(value(first), first.denominator)
     return "" if found == start else found
+
+
+def _equal_choice(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """How a choice is shown to be equal; `makes` where it comes to the result by itself."""
+    details = _details(step, solved)
+    how = details["how"]
+    if how == "makes" and details["through"] != details["result"]:
+        how = "through"
+    yield f"equal choice/{how}", details
 
 
 def _told(step: Step, solved: SolvedPart) -> Iterator[Said]:
@@ -352,6 +362,7 @@ _SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "same amount": _same_amount,
     "fit the boxes": _fit,
     "look back": _look_back,
+    "equal choice": _equal_choice,
     "put right": _put_right,
     "told": _told,
     **number_moments.SAID,
@@ -370,46 +381,3 @@ _SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
         )
     },
 }
-
-
-def _multiples(step: Step, solved: SolvedPart, brief: bool) -> Iterator[Moment]:
-    """Each list by itself, number by number; then, as a moment of its own, the number they share.
-
-    In a brief telling a list after the first is only said to come to the same number. Where the
-    first denominator is a multiple of the others, that is asked and answered.
-    """
-    details = _details(step, solved)
-    largest, *others = (listed.of for listed in step.lists)
-    serves = bool(others) and len(step.lists[0].values) == 1
-    shared = _details_of_others(step, solved, tuple(others)) if serves else details
-    meets: Said = ("larger" if serves else step.move, shared)
-    for place, listed in enumerate(step.lists):
-        last = place == len(step.lists) - 1
-        said = [_counted(listed, brief)]
-        if serves and not place:
-            said = [("multiples of/first", {"of": largest, "others": tuple(others)})]
-        if last and (brief or serves or not place):
-            said.append(meets)
-        if brief and place and len(listed.values) > FIRST_MULTIPLES:
-            name = "multiples of/meet" if last else "multiples of/too"
-            said = [(name, {"of": listed.of, "last": listed.values[-1]})]
-            said = [meets] if last and serves else said
-        show = Multiples(of=listed.of, values=listed.values)
-        apart = last and meets not in said and not brief
-        yield Moment(name="multiples", said=tuple(said), shows=(show,), goes_on=not last or apart)
-        if apart:
-            yield Moment(name="multiples", said=(meets,))
-
-
-def _details_of_others(step: Step, solved: SolvedPart, others: tuple[int, ...]) -> dict[str, Any]:
-    named = tuple(pieces_name(n, 1, solved.language) for n in others)
-    return {"size": step.details["size"], "others": others, "others_named": named}
-
-
-def _counted(listed: MultiplesList, brief: bool) -> Said:
-    """A list of multiples, or how a long one begins and where it ends."""
-    values = listed.values
-    if len(values) <= (LONGEST_BRIEF_LIST if brief else LONGEST_LIST):
-        return "multiples of", {"of": listed.of, "values": values}
-    said = values[:FIRST_MULTIPLES]
-    return "multiples of/on", {"of": listed.of, "values": said, "last": values[-1]}

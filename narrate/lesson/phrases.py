@@ -14,10 +14,7 @@ from narrate.items.messages import nearest
 from narrate.items.nodes import Text
 from narrate.items.texts import shorten
 from narrate.items.voice import Phrase, Voice
-from narrate.lesson.templates import builtin_folder
-
-ROUTINE = "{# routine #}"
-"""How a template begins whose words may come back in every part."""
+from narrate.lesson.templates import ROUTINE, builtin_folder, is_routine
 
 _NOT_SAID = ("page/", "reason/", "define/", "greeting", "closing", "label")
 """What is no move, or has a key of its own."""
@@ -48,7 +45,7 @@ def named(phrase: Phrase) -> str:
 
 def _joined(phrase: Phrase, ours: str) -> str:
     texts = [text.text.strip() for text in phrase.texts]
-    if ours.startswith(ROUTINE):
+    if is_routine(ours):
         return "\n".join((ROUTINE, "\n---\n".join(texts)))
     return "\n---\n".join([*texts, ours])
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
@@ -48,8 +48,12 @@ _TOGETHER = frozenset(
 _SIDES = ("above", "below")
 """Facts of an estimate: choices are too small, or too large."""
 
-_COUNTED = "makes"
-"""The fact whose choices are told in one breath where each is counted in the pieces of the work."""
+_MADE = "makes"
+"""The fact whose choices are told in one breath: as numbers of the pieces of the work, as sums
+worked out, or as all too small or too large."""
+
+_OF_LINES = ("keeps", "amounts")
+"""Facts of a first line: choices that have lost something, or are the end of the work already."""
 
 MOST_COUNTED = 3
 """So many choices are counted in one sentence."""
@@ -57,31 +61,25 @@ MOST_COUNTED = 3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Struck:
-    """Choices struck together: by one fact, at one step."""
+    """Choices struck together: by one fact, at one step; `how` says in which words."""
 
     fact: str
     step: int
+    how: str = ""
     rule_outs: tuple[RuleOut, ...]
 
 
 def struck_at(part: Part, solution: Solution, step: int) -> Iterator[Struck]:
     """What is struck after a step, in groups that are told together."""
     here = [rule_out for rule_out in solution.rule_outs if rule_out.step == step]
-    here.sort(key=lambda r: (*_group(part, r), r.letter))
-    for _, group in groupby(here, key=lambda r: _group(part, r)):
+    groups = {rule_out.letter: _group(part, solution, rule_out) for rule_out in here}
+    here.sort(key=lambda r: (*groups[r.letter], r.letter))
+    for (_, how), group in groupby(here, key=lambda r: groups[r.letter]):
         rule_outs = tuple(group)
-        most = _most(solution, rule_outs)
+        most = MOST_COUNTED if how in _SAID_ONE_BY_ONE else len(rule_outs)
         for first in range(0, len(rule_outs), most):
             some = rule_outs[first : first + most]
-            yield Struck(fact=some[0].fact.name, step=step, rule_outs=some)
-
-
-def _most(solution: Solution, rule_outs: Sequence[RuleOut]) -> int:
-    """So many choices are told in one sentence: two where each is a mixed number."""
-    if rule_outs[0].fact.name != _COUNTED:
-        return len(rule_outs)
-    made_mixed = isinstance(solution.steps[rule_outs[0].step].details.get("total"), Mixed)
-    return MOST_COUNTED - made_mixed
+            yield Struck(fact=some[0].fact.name, step=step, how=how, rule_outs=some)
 
 
 def both_sides(struck: Sequence[Struck]) -> tuple[Struck, ...]:
@@ -94,29 +92,52 @@ def both_sides(struck: Sequence[Struck]) -> tuple[Struck, ...]:
     return (Struck(fact="both sides", step=sides[0].step, rule_outs=found), *others)
 
 
-def _group(part: Part, rule_out: RuleOut) -> tuple[str, str]:
+def _group(part: Part, solution: Solution, rule_out: RuleOut) -> tuple[str, str]:
+    """What choices share that are told together: the fact, and how it is said of them."""
     fact = rule_out.fact
-    together = (
-        fact.name in _TOGETHER
-        or (fact.name == "comes to" and not rule_out.slip)
-        or (fact.name == _COUNTED and _counts(part, rule_out))
-    )
-    return f"{fact.name} {fact.args}", "" if together else rule_out.letter
+    together = fact.name in _TOGETHER or (fact.name == "comes to" and not rule_out.slip)
+    how = "" if together else rule_out.letter
+    if fact.name in (_MADE, *_OF_LINES):
+        how = _how(choice_of(part, rule_out.letter), rule_out, solution) or how
+    return f"{fact.name} {fact.args}", how
 
 
-def _counts(part: Part, rule_out: RuleOut) -> bool:
-    """Whether a choice is a whole number of the pieces that the work is counted in."""
-    tree = choice_of(part, rule_out.letter).tree
-    if tree is None or isinstance(tree, Relation):
-        return False
-    size = int(rule_out.fact.args[1])
-    count = value(tree) * size
-    return not is_work(tree) and count >= 0 and count.denominator == 1
+_SAID_ONE_BY_ONE = ("pieces", "work")
+"""Ways to say what a choice makes that name each choice's own number."""
 
 
-def together(fact: str) -> str:
-    """The move that tells several choices struck by one fact."""
-    return f"{fact} together" if fact == _COUNTED else fact
+def _how(choice: Choice, rule_out: RuleOut, solution: Solution) -> str:
+    """How a fact is said of a choice: what it makes, in which pieces, or what it has lost."""
+    found = _of_fact(choice, rule_out, solution)
+    if not found or choice.tree is None or isinstance(choice.tree, Relation):
+        return ""
+    if rule_out.fact.name in _OF_LINES:
+        return "ends" if found["ends"] else "lost"
+    if found["is_work"]:
+        return "work"
+    amount = value(choice.tree) * int(rule_out.fact.args[1])
+    if amount >= 0 and amount.denominator == 1:
+        return "pieces"
+    return str(found["side"])
+
+
+def move(struck: Struck, found: Mapping[str, Any]) -> str:
+    """The move that tells choices struck by one fact; `found` are its details."""
+    several = len(struck.rule_outs) > 1
+    match struck.fact, struck.how:
+        case "makes", "pieces" | "work" if several:
+            return f"makes {struck.how}"
+        case "makes", "pieces" if found["as_pieces"] == found["tree"]:
+            return "makes/says"
+        case "makes", "pieces" | "work":
+            return f"makes/{struck.how}"
+        case "makes", _:
+            return "makes/side"
+        case "keeps" | "amounts", "ends":
+            return "ends"
+        case "keeps", _ if found["equal"] == found["amount"]:
+            return "keeps/as it is"
+    return struck.fact
 
 
 def details(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:
@@ -132,7 +153,7 @@ def details(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:
             side: tuple(r.letter for r in struck.rule_outs if r.fact.name == side)
             for side in _SIDES
         }
-    if struck.fact == _COUNTED and len(choices) > 1:
+    if struck.how in _SAID_ONE_BY_ONE and len(choices) > 1:
         return found | _counted(part, solution, struck)
     told = [
         _of_fact(choice, rule_out, solution)
@@ -181,7 +202,7 @@ def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str,
     common = {
         "tree": as_choice(choice),
         "amount": as_expr(amount),
-        "ends": amount == solution.answer,
+        "ends": amount == solution.answer and not isinstance(tree, Op),
     }
     match rule_out.fact.name:
         case "above" | "below":
@@ -240,6 +261,8 @@ def _counted(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:
     """Choices and the work as numbers of pieces, or as mixed numbers where the work made one."""
     found = [_of_fact(choice_of(part, r.letter), r, solution) for r in struck.rule_outs]
     size, made = found[0]["size"], found[0]["made"]
+    if struck.how == "work":
+        return {"made": made, "amounts": tuple(each["amount"] for each in found)}
     counts = tuple(each["as_pieces"] for each in found)
     if isinstance(made, Mixed):
         return {"size": size, "made": made, "counts": counts, "wholes": True}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -18,7 +18,7 @@ from narrate.lesson.readaloud import part_label
 from narrate.lesson.solved import HandTold, SolvedPart, Tellable
 from narrate.lesson.telling import tell_part
 from narrate.lesson.view import ChoiceShown, PartView, Told
-from narrate.lesson.wording import Words
+from narrate.lesson.wording import FULL, Words
 
 
 def tell(
@@ -33,13 +33,7 @@ def tell(
     With the teacher's `edits`; as much of it as `brevity` says, all of it without.
     """
     edits = edits or Edits(())
-    defined = set(words.known)
-    about = {"title": review.title, "count": _count(parts), "pupils": words.voice.pupils}
-    opening = _outside(words, "greeting", about, edits)
-    all_told = [edits.on(*_tell_any(words, part, defined)) for part in parts]
-    last = _outside(words, "closing", {"video": words.voice.video}, edits)
-    if brevity is not None:
-        all_told = brevity.on(all_told, (opening, last), edits.used)
+    opening, all_told, last = _told(review, parts, words, edits, brevity)
     pages: list[Page] = [_title(review, parts, words, opening)]
     beats: list[Beat] = [opening.beat]
     chapters = [Chapter(title=review.title, first_beat=opening.beat.id)]
@@ -63,17 +57,58 @@ def tell(
     )
 
 
+def _told(
+    review: Review,
+    parts: Sequence[Tellable],
+    words: Words,
+    edits: Edits,
+    brevity: Brevity | None,
+) -> tuple[Told, list[tuple[Told, ...]], Told]:
+    """The greeting, the beats of each part, the closing."""
+    defined = set(words.known)
+    about = {"title": review.title, "count": _count(parts), "pupils": words.voice.pupils}
+    opening = _outside(words, "greeting", about, edits)
+    start = words.state()
+    all_told = [edits.on(*_tell_any(words, part, defined)) for part in parts]
+    last = _outside(words, "closing", {"video": words.voice.video}, edits)
+
+    def retold(brief: int) -> list[tuple[Told, ...]]:
+        words.restore(start)
+        return _retold(words, parts, all_told, edits.used, brief)
+
+    if brevity is None:
+        return opening, all_told, last
+    return opening, brevity.on(all_told, (opening, last), edits.used, retold), last
+
+
 def _last_chapter(words: Words, last: Told) -> Chapter:
     return Chapter(title=caption(words.short("page/closing", {})), first_beat=last.beat.id)
 
 
+def _retold(
+    words: Words,
+    parts: Sequence[Tellable],
+    all_told: Sequence[tuple[Told, ...]],
+    hers: Collection[str],
+    brief: int,
+) -> list[tuple[Told, ...]]:
+    """The parts told again in short words, but those that she has worded something in."""
+    defined = set(words.known)
+    found = []
+    for part, told in zip(parts, all_told, strict=True):
+        is_hers = any(each.beat.id in hers for each in told)
+        again, _ = _tell_any(words, part, defined, FULL if is_hers else brief)
+        found.append(told if is_hers else again)
+    return found
+
+
 def _tell_any(
-    words: Words, part: Tellable, defined: set[str]
+    words: Words, part: Tellable, defined: set[str], brief: int = FULL
 ) -> tuple[tuple[Told, ...], SolvedPart | None]:
     """The beats of a part, and how it was solved."""
     if isinstance(part, HandTold):
         return tell_by_hand(words, part), None
-    return tell_part(words, replace(part, language=words.spoken), defined), part
+    return tell_part(words, replace(part, language=words.spoken), defined, brief), part
 
 
 def _count(parts: Sequence[Tellable]) -> int:

@@ -34,16 +34,16 @@ def shows_of(step: Step, solved: SolvedPart) -> Iterator[Show]:
         for letter in letters if isinstance(letters, tuple) else ():
             yield Choose(str(letter))
     if step.move == "put right" and step.details["verdict"] != "right":
-        yield _wrong_line(solved)
+        yield _wrong_line(solved, str(step.details["slip"]))
     if step.move == "fit the boxes":
         yield FillBoxes(digits(solved.part, solved.solution.result))
 
 
-def _wrong_line(solved: SolvedPart) -> Line:
+def _wrong_line(solved: SolvedPart, slip: str) -> Line:
     """A pupil's wrong line, marked as wrong."""
     claim = solved.part.claim
     assert claim is not None
-    return Line(tree=moves.equal(solved.reading.expression, claim), struck=True)
+    return Line(tree=moves.equal(solved.reading.expression, claim), struck=True, slip=slip)
 
 
 def stem_marks(solved: SolvedPart, roles: tuple[Role, ...]) -> Iterator[StemMark]:

@@ -39,12 +39,14 @@ class PauseSign:
 class Line:
     """One line of work. Lines of one part align their first `=` signs.
 
-    `struck` shows a wrong line of a pupil: marked wrong with a word from the start.
+    `struck` shows a wrong line of a pupil: marked wrong with a word from the start, and with what
+    went wrong where a `slip` is known to make it.
     """
 
     tree: Writing
     note: str = ""
     struck: bool = False
+    slip: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,38 +11,35 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from itertools import accumulate, takewhile
 
 from narrate.exact.caption import caption
-from narrate.exact.tree import Expr, Op, Sayable, terms, walk
+from narrate.exact.tree import Sayable
 from narrate.items.item import Choice
 from narrate.lesson import number_moments, reasons
 from narrate.lesson.appearing import in_words
+from narrate.lesson.called import ending_of, takeaway_of
+from narrate.lesson.foreseen import foreseen
 from narrate.lesson.hers import plain_sentences
 from narrate.lesson.lesson import Beat, Sentence
-from narrate.lesson.moments import Moment, moments, slip_details
+from narrate.lesson.listing import Moment
+from narrate.lesson.moments import moments, slip_details
 from narrate.lesson.readaloud import is_first, pause_here, read_aloud
-from narrate.lesson.shown import stem_marks
+from narrate.lesson.shown import shows_of, stem_marks
 from narrate.lesson.shows import Line, Role, Show, StemMark, Strike, Takeaway
 from narrate.lesson.silences import ending, going_on
 from narrate.lesson.solved import SolvedPart
 from narrate.lesson.timeline import beat_ms, pace
 from narrate.lesson.view import Told
-from narrate.lesson.wording import Words
+from narrate.lesson.wording import EXPLAINING, FULL, SHORT, TIGHT, Words
 from narrate.solution.steps import RuleOut, Step
 
 LONGEST_BARE, LONGEST_STORY = 100_000, 180_000
 """Milliseconds a part may take before its wording is shortened (target of the project's own)."""
 
-BRIEFER = (1, 2, 3, 4)
-"""How a part that is too long is told again: with fewer words around the work, then with fewest,
-then with fewest in the work too.
-
-The last also does without an estimate that only doubts a pupil's answer, which the work puts right,
-and without the description of a strip that the work describes.
-"""
-
 LEFT_OUT_FIRST = ("slip", "take along", "define")
-"""What a part that is still too long does without, in this order: never a reason or a line.
+"""What a part that is too long in short words does without, in this order: never a reason or a
+line.
 
 A term that is not explained here is explained in the next part that uses it. A slip that pupils
 are known to have made stays.
@@ -54,6 +51,12 @@ EXPLAINED = ("regroup", "whole as pieces", "one size", "like size")
 _TELLS_STRIP = frozenset({"read strip", "recut strip", "leave strip"})
 """Moves that say how a given strip is cut."""
 
+_IN_ONE_GO = frozenset({"one size", "multiples", "product", "improper", "rewrite"})
+"""Steps towards pieces of one size, with no longer silence between them where time is shortest."""
+
+_SPARED = frozenset({"misleading"})
+"""Remarks that pupils need not hear once more when they have heard each of their wordings."""
+
 _PAIR = ("numerator", "denominator")
 """Terms that are explained together, right after what is asked."""
 
@@ -62,6 +65,9 @@ ASIDES = frozenset({"rule out", "slip", "doubt", "only left"})
 
 MOST_SLIPS = 2
 """Slips named aloud in one part: where they teach, and no more."""
+
+MOST_LINES = 3
+"""So many lines of right choices are shown in one breath where time is shortest."""
 
 
 @dataclass(slots=True)
@@ -75,6 +81,8 @@ class _PartTelling:
     names: Counter[str] = field(default_factory=Counter)
     slips: int = 0
     asks_why: bool = False
+    _begins: set[int] = field(default_factory=set)
+    """Steps that a next breath of right choices begins with."""
 
     @property
     def prefix(self) -> str:
@@ -146,18 +154,38 @@ class _PartTelling:
             if self._spared(place):
                 continue
             self._why(step)
-            if not (self.words.brief and self._is_asked(step)):
-                for moment in moments(step, self.solved, brief=self.words.brief > 0):
+            if self.words.brief == TIGHT and step.move == "equal choice":
+                self._together(place)
+            elif not (self.words.brief and self._is_asked(step)):
+                for moment in moments(step, self.solved, self.words.brief):
                     self._moment(moment)
             self._strike(place)
         self._take_along()
+
+    def _together(self, place: int) -> None:
+        """Right choices that follow each other, in one breath as far as their lines go together."""
+        steps = self.solved.solution.steps
+        if place and steps[place - 1].move == "equal choice" and place not in self._begins:
+            return
+        run = [*takewhile(lambda step: step.move == "equal choice", steps[place:])]
+        lines = [*accumulate(len([*shows_of(step, self.solved)]) for step in run)]
+        some = run[: max(1, sum(count <= MOST_LINES for count in lines))]
+        self._begins.add(place + len(some))
+        if len(some) == 1:
+            self._moment(moments(some[0], self.solved, self.words.brief)[0])
+            return
+        letters = tuple(step.details["letter"] for step in some)
+        details = {"letters": letters, "result": some[0].details["result"]}
+        shows = [show for step in some for show in shows_of(step, self.solved)]
+        said = self.words.tell("equal choice/together", details)
+        self.add("equal choice", "equal choice", said, shows, goes_on=len(run) > len(some))
 
     def _why(self, step: Step) -> None:
         """A question why, once in a part, before the step that answers it."""
         move = f"why/{step.move}"
         moves = {each.move for each in self.solved.solution.steps}
         asked = next((each for each in EXPLAINED if each in moves), None)
-        if self.asks_why and step.move == asked:
+        if self.asks_why and step.move == asked and self.words.is_fresh(move):
             self.asks_why = False
             self.add("why", "why", self.words.tell(move, {}), goes_on=True)
 
@@ -172,20 +200,22 @@ class _PartTelling:
             return False
         struck = any(rule_out.step == place for rule_out in solution.rule_outs)
         doubts = reasons.doubt(part, solution, place) is not None
-        return not struck and (not doubts or self.words.brief == BRIEFER[-1])
+        return not struck and (not doubts or self.words.brief == TIGHT)
 
     def _moment(self, moment: Moment) -> None:
         sentences: list[Sentence] = []
         for move, details in moment.said:
-            sentences.extend(self.words.tell(move, details))
-        self.add(moment.name, moment.name, sentences, moment.shows, goes_on=moment.goes_on)
+            if move not in _SPARED or self.words.is_fresh(move):
+                sentences.extend(self.words.tell(move, details))
+        goes_on = moment.goes_on or (self.words.brief == TIGHT and moment.name in _IN_ONE_GO)
+        self.add(moment.name, moment.name, sentences, moment.shows, goes_on=goes_on)
 
     def _read(self) -> None:
         item, part = self.solved.item, self.solved.part
         self.add("read", "read", read_aloud(self.words, item, part))
         strip = item.stimulus.diagram if item.stimulus else None
         told_later = any(s.move in _TELLS_STRIP for s in self.solved.solution.steps)
-        spared = self.words.brief == BRIEFER[-1] and told_later
+        spared = self.words.brief == TIGHT and told_later
         if strip and is_first(item, part) and not spared:
             details = {"wholes": strip.wholes, "parts": strip.parts}
             self.add("strip given", "strip given", self.words.tell("strip given", details))
@@ -207,7 +237,7 @@ class _PartTelling:
             "money": reading.money,
             "claim": self.solved.part.claim,
             "expression": reading.expression,
-            "ending": _ending_of(reading.expression),
+            "ending": ending_of(reading.expression),
             "wrong": bool(re.search(r"\b(?:wrong|mistakes?|errors?)\b", self.solved.part.ask)),
         }
         framed = self.solved.reading.story or (not self.words.brief and goal.form != "value")
@@ -236,8 +266,7 @@ class _PartTelling:
             self.add("doubt", "doubt", self.words.tell(*doubt))
         for struck in reasons.both_sides(tuple(reasons.struck_at(part, solution, place))):
             details = reasons.details(part, solution, struck)
-            move = reasons.together(struck.fact) if len(struck.rule_outs) > 1 else struck.fact
-            said = [*self.words.tell(f"rule out/{move}", details)]
+            said = self.words.tell(f"rule out/{reasons.move(struck, details)}", details)
             shows = [
                 Strike(letter=r.letter, reason=reasons.reason(self.words, part, solution, r))
                 for r in struck.rule_outs
@@ -254,6 +283,8 @@ class _PartTelling:
         named.sort(key=lambda r: -counts.get(r.letter, 0))
         most = 1 if self.words.brief else MOST_SLIPS
         if not named or self.slips >= most or struck.fact == "operation":
+            return
+        if not self.words.is_fresh(f"slip/{named[0].slip}"):
             return
         self.slips += 1
         choice = reasons.choice_of(self.solved.part, named[0].letter)
@@ -286,73 +317,41 @@ class _PartTelling:
         return reasons.as_choice(choice)
 
     def _take_along(self) -> None:
-        said = self.words.tell(f"takeaway/{_takeaway(self.solved)}", {})
+        """The sentence to take along, unless pupils have heard each of its wordings enough."""
+        move = f"takeaway/{takeaway_of(self.solved)}"
+        if not self.words.is_fresh(move):
+            return
+        said = self.words.tell(move, {})
         text = " ".join(sentence.caption for sentence in said)
         self.add("take along", "take along", said, [Takeaway(text)])
 
 
-_CALLED = {"×": "product", "÷": "quotient"}
-
-
-def _ending_of(expression: Expr) -> str:
-    """What a plain calculation comes to is called: the sum, the difference."""
-    if isinstance(expression, Op) and expression.sign in _CALLED:
-        plain = number_moments.operations_of(expression) == 1
-        return _CALLED[expression.sign] if plain else "answer"
-    if any(isinstance(node, Op) and node.sign in _CALLED for node in walk(expression)):
-        return "answer"
-    signs = [sign for sign, _ in terms(expression)]
-    if len(signs) < 2 or signs[0] < 0:
-        return "answer"
-    return "sum" if min(signs) > 0 else "difference" if len(signs) == 2 else "answer"
-
-
-def _takeaway(solved: SolvedPart) -> str:
-    """Which sentence to take along: the first row whose mark the part bears."""
-    moves = {step.move for step in solved.solution.steps}
-    goal = solved.reading.goal
-    rows = (
-        ("first-line", goal.form == "first line"),
-        ("equivalent", goal.form == "equivalent"),
-        ("missing", goal.form == "missing"),
-        ("claim", goal.form == "claim"),
-        ("simplest", "simplify" in moves),
-        ("strip", "shade strip" in moves),
-        ("regroup", "regroup" in moves),
-        ("whole", "whole as pieces" in moves),
-        ("one-size", "one size" in moves),
-    )
-    found = next((name for name, is_so in rows if is_so), None)
-    return found or number_moments.takeaway(solved) or "like-size"
-
-
-def tell_part(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told, ...]:
-    """The beats of a part; where it grows too long it is told again in shorter words.
+def tell_part(
+    words: Words, solved: SolvedPart, defined: set[str], brief: int = FULL
+) -> tuple[Told, ...]:
+    """The beats of a part, as brief as wished; where it grows too long, in shorter words.
 
     `defined` holds the terms explained so far and is added to.
     """
     words.next_part()
-    state, known = words.state(), set(defined)
-    told = _tell_once(words, solved, known, asks_why=True)
-    longest = LONGEST_STORY if solved.reading.story else LONGEST_BARE
-    for words.brief in (0, *BRIEFER):
-        if _length(told, solved) <= longest:
-            break
+    state = words.state()
+    story = solved.reading.story
+    longest = LONGEST_STORY if story else LONGEST_BARE
+    words.explaining = EXPLAINING | {"look back"} if story else EXPLAINING
+    for words.brief in range(max(brief, foreseen(solved, longest)), TIGHT + 1):
         words.restore(state)
         known = set(defined)
-        told = _tell_once(words, solved, known)
-    words.brief = 0
-    for move in LEFT_OUT_FIRST:
-        if move != "slip" or not any(solved.part.counts.values()):
-            told = _without(told, move, solved, longest)
+        told = _shortened(words, _tell_once(words, solved, known), solved, longest)
+        if _length(told, solved) <= longest:
+            break
+    words.brief = FULL
     if any(each.beat.move == "define" for each in told):
         defined |= known
     return told
 
 
-def _tell_once(
-    words: Words, solved: SolvedPart, defined: set[str], *, asks_why: bool = False
-) -> tuple[Told, ...]:
+def _tell_once(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Told, ...]:
+    asks_why = words.brief == FULL
     telling = _PartTelling(words=words, solved=solved, defined=defined, asks_why=asks_why)
     telling.tell_all()
     return _paired_early(telling.told)
@@ -372,10 +371,17 @@ def _length(told: Sequence[Told], solved: SolvedPart) -> int:
     return sum(beat_ms(each.beat, pace(solved.item.grade)) for each in told)
 
 
-def _without(
-    told: tuple[Told, ...], move: str, solved: SolvedPart, longest: int
+def _shortened(
+    words: Words, told: tuple[Told, ...], solved: SolvedPart, longest: int
 ) -> tuple[Told, ...]:
-    """The beats without those of a move, if the part is too long with them."""
-    if _length(told, solved) <= longest:
-        return told
-    return tuple(each for each in told if each.beat.move != move)
+    """The beats of a telling in short words without what comes first, if it is too long with it."""
+    for move in LEFT_OUT_FIRST if words.brief > SHORT else ():
+        if _length(told, solved) > longest and not (move == "slip" and _is_counted(solved)):
+            words.unsay(s for each in told if each.beat.move == move for s in each.beat.sentences)
+            told = tuple(each for each in told if each.beat.move != move)
+    return told
+
+
+def _is_counted(solved: SolvedPart) -> bool:
+    """Whether it is known what pupils chose."""
+    return any(solved.part.counts.values())

@@ -160,6 +160,20 @@ class WordingLoader(BaseLoader):
         return self.files.list_templates()
 
 
+ROUTINE, SHORT = "{# routine #}", "{# short #}"
+"""How a template begins whose words may come back in every part, and a wording for little time."""
+
+
+def is_routine(text: str) -> bool:
+    """Whether a template's words may come back in every part."""
+    return text.startswith(ROUTINE)
+
+
+def is_short(wording: str) -> bool:
+    """Whether a wording is one for parts with little time."""
+    return wording.lstrip().startswith(SHORT)
+
+
 def wordings(text: str) -> list[str]:
     """The wordings of a move, which lines of `---` divide."""
     return _DIVIDER.split(text)

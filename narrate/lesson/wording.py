@@ -3,7 +3,8 @@
 A template file holds several wordings of one move, divided by lines of `---`; each wording is a few
 sentences. The comment `{# routine #}` on its first line says that it is a frame pupils hold on to:
 its words may come back in every part; a second wording of a frame is its short form. All other
-sentences come at most once in a part and its neighbours. Pauses are named: `<think>` after a
+sentences come at most once in a part and its neighbours (`choosing`). A wording that begins with
+`{# short #}` is for parts with little time. Pauses are named: `<think>` after a
 question, `<look>` after something to see, `<try>` where pupils work on their own, `<wait>` longer
 than between sentences.
 
@@ -14,10 +15,8 @@ laid out first; then it is spoken for the voice and written for the caption.
 from __future__ import annotations
 
 import re
-from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from copy import deepcopy
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 from typing import Any
@@ -33,11 +32,12 @@ from narrate.exact.spoken import pieces_name, speak
 from narrate.exact.tree import Piece, Whole
 from narrate.items.nodes import Text
 from narrate.items.voice import NO_VOICE, Voice
+from narrate.lesson.choosing import Memory, Wording
 from narrate.lesson.hers import plain_sentences
 from narrate.lesson.lesson import Sentence
 from narrate.lesson.marked import Marks, fixed, plain, wrapped
 from narrate.lesson.phrases import check, named, own_templates
-from narrate.lesson.templates import speech_environment, wordings
+from narrate.lesson.templates import is_routine, is_short, speech_environment, wordings
 from narrate.lesson.timeline import MODEL_WPM, sentence_ms
 
 PAUSES = {"think": 3000, "look": 1500, "try": 5000, "wait": 1000}
@@ -51,8 +51,15 @@ MOST_WORDS = 25
 LARGEST_NAMED = 100
 """Larger denominators have no name that is understood: one hundred tenths."""
 
+FULL, SHORT, SHORTER, TIGHT = range(4)
+"""How briefly a part is told: in full; with short frames; explained in short words, too; with the
+shortest of them, and what is alike in one breath."""
+
+WORN = 3
+"""So much of what speaks against a wording counts before its length."""
+
 EXPLAINING = frozenset({"one size", "rewrite", "improper", "regroup", "rule out", "slip"})
-"""Moves that say why; their words are shortened last."""
+"""Moves that say why; their words are shortened last, in a story with those of the look back."""
 
 DEFINITION = 5_000
 """About how long it takes to explain a term, in milliseconds: what a brief telling avoids."""
@@ -60,34 +67,16 @@ DEFINITION = 5_000
 _END = re.compile(r"(?<=[.?!])(?:[\"”’])?\s+")
 
 
-Wording = tuple[str, int]
-"""A move and the place of one of its wordings in the template file."""
+@dataclass(frozen=True, slots=True)
+class _Move:
+    """The words of a move: whether they are a routine, the names of its wordings, which are short.
 
+    `short` has the places of the wordings that begin with `{# short #}`.
+    """
 
-@dataclass(slots=True)
-class _Memory:
-    """What has been said: sentences and wordings of this part and the one before, all wordings."""
-
-    used: Counter[Wording] = field(default_factory=Counter)
-    before: set[str] = field(default_factory=set)
-    here: set[str] = field(default_factory=set)
-    wordings_before: set[Wording] = field(default_factory=set)
-    wordings_here: set[Wording] = field(default_factory=set)
-
-    def next_part(self) -> None:
-        """From here on another part is told."""
-        self.before, self.here = self.here, set()
-        self.wordings_before, self.wordings_here = self.wordings_here, set()
-
-    def note(self, wording: Wording, sentences: tuple[Sentence, ...]) -> None:
-        """Remembers what is said now."""
-        self.used[wording] += 1
-        self.wordings_here.add(wording)
-        self.here.update(sentence.say for sentence in sentences)
-
-    def repeats(self, sentences: tuple[Sentence, ...]) -> int:
-        """How many of some sentences have been said lately."""
-        return sum(s.say in self.here or s.say in self.before for s in sentences)
+    routine: bool
+    wordings: tuple[str, ...]
+    short: frozenset[int]
 
 
 class Words:
@@ -113,10 +102,11 @@ class Words:
         self._environment.tests["one"] = lambda said: plain(said) in (1, Whole(1))
         self._environment.tests["named"] = lambda size: has_name(plain(size))
         check(voice, language, self._environment)
-        self._templates: dict[str, tuple[bool, tuple[str, ...]]] = {}
+        self._templates: dict[str, _Move] = {}
         self._kept: dict[Any, list[tuple[Sentence, ...]]] = {}
-        self._memory = _Memory()
-        self.brief = 0
+        self._memory = Memory()
+        self.brief = FULL
+        self.explaining = EXPLAINING
         self.explained: set[str] = set()
 
     @property
@@ -143,47 +133,64 @@ class Words:
         """From here on another part is told."""
         self._memory.next_part()
 
-    def state(self) -> _Memory:
+    def state(self) -> Memory:
         """What has been said so far, to come back to with `restore`."""
-        return deepcopy(self._memory)
+        return self._memory.copied()
 
-    def restore(self, state: _Memory) -> None:
+    def restore(self, state: Memory) -> None:
         """Forgets what was said since a state, which can be come back to again."""
-        self._memory = deepcopy(state)
+        self._memory = state.copied()
 
     def tell(self, move: str, details: Mapping[str, Any]) -> tuple[Sentence, ...]:
         """The sentences of a move, in the wording that repeats least.
 
-        Wordings used lately come last. Where `brief` is 1 or more, frames are said in their short
-        form; where it is 2, the wording is taken that is said soonest, the explanation of terms
-        that are not yet `explained` counted in, but moves that explain keep their words up to 3.
+        As `brief` grows, frames are said in their short form, then moves that explain, too; where
+        it is `TIGHT` the wording is taken that is said soonest, the explanation of terms that are
+        not yet `explained` counted in.
         """
         if move in self._plain:
             return tuple(plain_sentences(self._plain[move], self.spoken))
-        routine, kept = self._find(move)
-        if routine:
-            return self._routine(move, kept, details)
-        explains = move.partition("/")[0] in EXPLAINING
-        if self.brief > (2 if explains else 1):
-            return self._briefest(move, kept, details)
-        said: list[tuple[int, Wording, tuple[Sentence, ...]]] = []
-        for k in sorted(range(len(kept)), key=lambda k: self._order(move, k)):
-            for sentences in self._sayable(kept[k], details):
-                said.append((self._faults(sentences), (move, k), sentences))
-                if not said[-1][0]:
-                    return self._note(*said[-1][1:])
+        found = self._find(move)
+        if found.routine:
+            return self._routine(move, found, details)
+        return self._chosen(move, found, details)
+
+    def unsay(self, sentences: Iterable[Sentence]) -> None:
+        """Forgets sentences that have been left out."""
+        for move, _, k in {sentence.wording.rpartition("#") for sentence in sentences}:
+            if not self._find(move).routine:
+                self._memory.used[move, int(k)] -= 1
+
+    def is_fresh(self, move: str) -> bool:
+        """Whether a move has a wording left that was not said lately, nor as often as it may be."""
+        places = range(len(self._find(move).wordings))
+        found = ((move, k) for k in places)
+        return any(not self._memory.lately(w) and not self._memory.is_used_up(w) for w in found)
+
+    def _chosen(self, move: str, found: _Move, details: Mapping[str, Any]) -> tuple[Sentence, ...]:
+        """The first wording in order without a fault, or of the best ones that said soonest."""
+        said: list[tuple[tuple[int, ...], Wording, tuple[Sentence, ...]]] = []
+        for k in sorted(range(len(found.wordings)), key=lambda k: self._order(move, found, k)):
+            for sentences in self._sayable(found.wordings[k], details):
+                against: tuple[int, ...] = (self._faults(sentences),)
+                if self.brief == TIGHT:
+                    worst = self._order(move, found, k)[:WORN]
+                    against = (*against, *worst, self._length(sentences))
+                elif not any(against):
+                    return self._note((move, k), sentences)
+                said.append((against, (move, k), sentences))
         if not said:
-            raise self._none_left(move, kept, details)
+            raise self._none_left(move, found, details)
         return self._note(*min(said, key=lambda each: each[0])[1:])
 
-    def _routine(
-        self, move: str, kept: tuple[str, ...], details: Mapping[str, Any]
-    ) -> tuple[Sentence, ...]:
-        """A frame, or its short form; another of its forms where a word of it is avoided."""
-        for wording in kept[::-1] if self.brief else kept:
-            for sentences in self._sayable(wording, details):
-                return sentences
-        raise self._none_left(move, kept, details)
+    def _routine(self, move: str, found: _Move, details: Mapping[str, Any]) -> tuple[Sentence, ...]:
+        """A frame, its short or its shortest form; another where a word of it is avoided."""
+        last = len(found.wordings) - 1
+        wanted = last if self.brief == TIGHT else min(self.brief, 1, last)
+        for k in sorted(range(last + 1), key=lambda k: abs(k - wanted)):
+            for sentences in self._sayable(found.wordings[k], details):
+                return _worded(move, k, sentences)
+        raise self._none_left(move, found, details)
 
     def _sayable(self, wording: str, details: Mapping[str, Any]) -> list[tuple[Sentence, ...]]:
         """A wording told, unless it says a word that the teacher avoids."""
@@ -196,10 +203,8 @@ class Words:
         """The first word of a text that is avoided."""
         return next((word for word, pattern in self._avoided if pattern.search(text)), None)
 
-    def _none_left(
-        self, move: str, kept: tuple[str, ...], details: Mapping[str, Any]
-    ) -> FaultsFound:
-        said = (s.say for each in self._told(kept[0], details) for s in each)
+    def _none_left(self, move: str, found: _Move, details: Mapping[str, Any]) -> FaultsFound:
+        said = (s.say for each in self._told(found.wordings[0], details) for s in each)
         return self._not_avoided(move, " ".join(said))
 
     def _not_avoided(self, move: str, text: str) -> FaultsFound:
@@ -209,19 +214,6 @@ class Words:
         wrong = f"every wording of “{name}” says a word to avoid, such as “{word.text}” in “{text}”"
         right = f"take the word out of avoid:, or write {name}: with words of your own in phrases:"
         return FaultsFound((Fault(place=word.place, wrong=wrong, right=right),))
-
-    def _briefest(
-        self, move: str, kept: tuple[str, ...], details: Mapping[str, Any]
-    ) -> tuple[Sentence, ...]:
-        found = (
-            (self._faults(sentences), self._length(sentences), (move, k), sentences)
-            for k, wording in enumerate(kept)
-            for sentences in self._sayable(wording, details)
-        )
-        best = min(found, key=lambda each: each[:3], default=None)
-        if best is None:
-            raise self._none_left(move, kept, details)
-        return self._note(*best[2:])
 
     def _faults(self, sentences: tuple[Sentence, ...]) -> int:
         """What speaks against sentences: those said lately, and still more those too long."""
@@ -241,12 +233,12 @@ class Words:
 
     def _note(self, wording: Wording, sentences: tuple[Sentence, ...]) -> tuple[Sentence, ...]:
         self._memory.note(wording, sentences)
-        return sentences
+        return _worded(*wording, sentences)
 
     def short(self, move: str, details: Mapping[str, Any]) -> tuple[Piece, ...]:
         """A few words beside a drawing: words and mathematics as pieces."""
         marks = Marks()
-        text = self._rendered(self._find(move)[1][0], details, marks)[0]
+        text = self._rendered(self._find(move).wordings[0], details, marks)[0]
         if self._avoids(text):
             raise self._not_avoided(move, marks.fill(text, write))
         return tuple(marks.pieces(text))
@@ -268,22 +260,28 @@ class Words:
         terms = {n.removeprefix("define/").removesuffix(".j2").replace("-", " ") for n in names}
         return tuple(sorted(terms, key=lambda term: (-len(term), term)))
 
-    def _order(self, move: str, k: int) -> tuple[int, ...]:
-        """What speaks against a wording: recent and frequent use."""
-        memory = self._memory
-        lately = (move, k) in memory.wordings_here or (move, k) in memory.wordings_before
+    def _order(self, move: str, found: _Move, k: int) -> tuple[int, ...]:
+        """What speaks against a wording: recent and frequent use, and that it is too long."""
+        memory, wording = self._memory, (move, k)
+        wants_short = self.brief > (SHORT if move.partition("/")[0] in self.explaining else FULL)
         favourite = k < self._favourites.get(move.replace(" ", "-"), 0)
-        return lately, not favourite, memory.used[move, k], k
+        other = bool(found.short) and (k in found.short) != wants_short and not favourite
+        worn = memory.lately(wording), memory.is_used_up(wording)
+        return *worn, other, not favourite, memory.used[wording], k
 
-    def _find(self, move: str) -> tuple[bool, tuple[str, ...]]:
-        """Whether a move's words are a routine, and the names of its wordings."""
+    def _find(self, move: str) -> _Move:
+        """A move's words; raises TemplateNotFound."""
         if move not in self._templates:
             loader = self._environment.loader
             assert loader is not None
             name = f"{move.replace(' ', '-')}.j2"
             source, _, _ = loader.get_source(self._environment, name)
-            kept = (f"{name}#{k}" for k in range(len(wordings(source))))
-            self._templates[move] = source.startswith("{# routine #}"), tuple(kept)
+            texts = wordings(source)
+            self._templates[move] = _Move(
+                routine=is_routine(source),
+                wordings=tuple(f"{name}#{k}" for k in range(len(texts))),
+                short=frozenset(k for k, text in enumerate(texts) if is_short(text)),
+            )
         return self._templates[move]
 
     def _told(self, wording: str, details: Mapping[str, Any]) -> list[tuple[Sentence, ...]]:
@@ -330,6 +328,11 @@ class Words:
         if size <= LARGEST_NAMED or words_of(self.language).reads_as_pieces(size):
             return pieces_name(size, count, self.spoken)
         return "".join(map(str, self.short("page/that-size", {"count": count})))
+
+
+def _worded(move: str, k: int, sentences: tuple[Sentence, ...]) -> tuple[Sentence, ...]:
+    """Sentences with the wording that they are said in."""
+    return tuple(replace(sentence, wording=f"{move}#{k}") for sentence in sentences)
 
 
 def _in(folder: Path | None, move: str) -> bool:

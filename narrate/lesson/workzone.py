@@ -167,7 +167,7 @@ def work_line(show: Line, size: int, equals: int, width: int, language: str = "e
     lead = mathline.line(sides[0], how).width
     start = max(0, equals - lead) if len(sides) > 1 else 0
     rows = _set(sides, how, start, max(equals, start + lead), width)
-    text = show.note or (alt.NOT_RIGHT[language] if show.struck else "")
+    text = show.note or (alt.not_right(show.slip, language) if show.struck else "")
     return _noted(show, rows, text, width)
 
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from pathlib import Path
 
 from hypothesis import given
 from hypothesis import strategies as st
 
-from narrate.fitting import pace
+from narrate.fitting import pace, table
 from narrate.fitting.fitted import Fitted, from_beats, from_lines, only, splice
 from narrate.lesson.lesson import Lesson, Span, Timeline
 from narrate.lesson.timeline import predict
@@ -158,6 +159,25 @@ def test_a_part_is_spliced_and_the_others_only_move() -> None:
     longer = again.timeline.total_ms - sum(before.timeline.beats[n].length for n in inside)
     assert longer > 0
     assert joined.beats[last].start == before.timeline.beats[last].start + longer
+
+
+def test_the_table_keeps_a_splice(tmp_path: Path) -> None:
+    """Written and read back, a part that begins with a silence takes none of it from another."""
+    lesson = demo(2)
+    piece = only(lesson, "compost", 2)
+    lines: dict[str, list[Span | None]] = {beat.id: [] for beat in piece.beats}
+    now = 800
+    for beat in piece.beats:
+        for _ in beat.sentences:
+            lines[beat.id].append(Span(now, now + 2_000))
+            now += 2_400
+    again = Fitted(timeline=from_lines(piece, lines, now), sure={})
+    joined = splice(lesson, Fitted(timeline=predict(lesson, 120), sure={}), again)
+    with (tmp_path / "times.csv").open("wb") as sink:
+        table.write(lesson, joined, sink)
+    kept = table.read(tmp_path / "times.csv", lesson)
+    assert kept.timeline == joined.timeline
+    assert splice(lesson, kept, again).timeline == joined.timeline
 
 
 def test_the_pace_comes_back() -> None:

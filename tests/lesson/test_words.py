@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -18,13 +19,15 @@ from narrate.exact.tree import Blank, Expr, Frac, Mixed, Relation, Whole, Writin
 from narrate.items.item import Item, Review
 from narrate.lesson.lesson import Lesson, Sentence
 from narrate.lesson.templates import builtin_folder
+from narrate.lesson.view import Told
 from narrate.lesson.wording import Words
 from narrate.pipeline import make_lesson
 from narrate.solution.steps import Step
 from narrate.solution.task import as_expr
-from tests.generated import loaded, made
+from tests.generated import FORMS, loaded, made
 from tests.lesson.told import (
     DEMO,
+    KITCHEN,
     ToldPart,
     ToldReview,
     demo,
@@ -32,6 +35,7 @@ from tests.lesson.told import (
     market,
     numbers,
     review_of,
+    told_alone,
 )
 
 ENGLISH = builtin_folder() / "en"
@@ -144,21 +148,21 @@ def test_every_move_has_three_wordings(path: Path) -> None:
 
 
 @cache
-def routine() -> frozenset[str]:
-    """The sentences of frames that come back on purpose."""
-    sources = (p.read_text("utf-8") for p in TEMPLATES)
-    frames = [plain_routine(s) for s in sources if s.startswith("{# routine #}")]
-    texts = [text for frame in frames for text in re.split(r"^---$", frame, flags=re.M)]
-    return frozenset(" ".join(s.split()) for t in texts for s in re.split(r"(?<=[.?!])\s+", t))
+def is_routine(move: str) -> bool:
+    """Whether a move is a frame that comes back on purpose."""
+    source = (ENGLISH / f"{move.replace(' ', '-')}.j2").read_text("utf-8")
+    return source.startswith("{# routine #}")
 
 
-def plain_routine(source: str) -> str:
-    return re.sub(r"\{#.*?#\}|<\w+>", "", source)
+def varied(sentence: Sentence) -> bool:
+    """Whether a sentence is said in a wording of a move, not in a frame."""
+    move, _, _ = sentence.wording.rpartition("#")
+    return bool(move) and not is_routine(move)
 
 
 def own(part: ToldPart) -> list[Sentence]:
     """Narration without the frames."""
-    return [sentence for sentence in part.narration if sentence.say not in routine()]
+    return [sentence for sentence in part.narration if varied(sentence)]
 
 
 @REVIEWS
@@ -355,10 +359,70 @@ def reviews_of_20() -> list[tuple[Item, ...]]:
     return [review_of(DEMO).items, *(made_up[at : at + 20] for at in range(0, 200, 20))]
 
 
+@cache
+def reviews_of_one_form() -> dict[str, list[Item]]:
+    """Twenty generated items of each form: what repeats most."""
+    found: dict[str, list[Item]] = {}
+    for item, each in loaded(made(20 * len(FORMS), seed=3)):
+        found.setdefault(each.form, []).append(item)
+    return found
+
+
 @pytest.mark.parametrize("place", range(11))
 def test_a_rebuild_says_the_same(place: int) -> None:
     items = reviews_of_20()[place]
     assert retold(items) == retold(items)
+
+
+MOST_USES = 3
+"""So often a wording is said in a review of 20 items; frames apart."""
+
+
+def said_in(told: tuple[Told, ...]) -> Counter[str]:
+    """How often each wording is said in a part."""
+    beats = ([s.wording for s in each.beat.sentences if varied(s)] for each in told)
+    return Counter(wording for beat in beats for wording in dict.fromkeys(beat))
+
+
+def check_wordings(parts: Iterable[tuple[Told, ...]]) -> None:
+    """None more than three times, none twice in a part nor in two that follow each other."""
+    counts = [said_in(told) for told in parts]
+    assert all(times == 1 for here in counts for times in here.values())
+    for before, here in pairwise(counts):
+        assert not set(before) & set(here)
+    used = sum(counts, Counter[str]())
+    assert {wording for wording, times in used.items() if times > MOST_USES} == set()
+
+
+@pytest.mark.parametrize("place", range(11))
+def test_no_wording_is_said_often_or_soon_again(place: int) -> None:
+    check_wordings(told for _, told in told_alone(reviews_of_20()[place]))
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_nor_in_twenty_items_of_one_form(form: str) -> None:
+    check_wordings(told for _, told in told_alone(reviews_of_one_form()[form]))
+
+
+@pytest.mark.parametrize("path", KITCHEN, ids=lambda path: path.stem)
+def test_nor_in_the_reviews_of_a_kitchen_week(path: Path) -> None:
+    check_wordings(told for _, told in told_alone(review_of(path).items))
+
+
+ROUTINES = """
+asked/bare asked-question choose choose-all condition/improper condition/mixed condition/simplest
+closing define/common-denominator define/denominator define/improper-fraction define/mixed-number
+define/multiples define/numerator define/product define/quotient define/regroup define/remainder
+define/simplest-form
+estimate-question fit-the-boxes/fraction fit-the-boxes/mixed fit-the-boxes/number greeting label
+multiples-of multiples-of/on rewrite/next set-up/bare strip-given try
+"""
+
+
+def test_frames_are_few_and_named() -> None:
+    """What makes a frame is in DEVELOPERS.md: a fixed place, a fixed job, and no reason in it."""
+    found = {name(p).removesuffix(".j2") for p in TEMPLATES if is_routine(name(p)[:-3])}
+    assert found == set(ROUTINES.split())
 
 
 # -- reading level, and nothing that needs eyes

@@ -12,13 +12,16 @@ from narrate.items.loading import load
 from narrate.lesson.lesson import Beat, Lesson, Sentence, Timeline
 from narrate.lesson.review import tell
 from narrate.lesson.solved import SolvedPart
+from narrate.lesson.telling import tell_part
 from narrate.lesson.timeline import predict
+from narrate.lesson.view import Told
 from narrate.lesson.wording import Words
 from narrate.pipeline import solve_item
 from tests.generated import loaded, made_with_numbers
 from tests.generated import parts as generated_parts
 
 DEMO = Path(__file__).parents[2] / "problems" / "garden-week.yaml"
+KITCHEN = sorted((Path(__file__).parents[1] / "kitchen_week").glob("*.*"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +62,15 @@ def told_review(review: Review) -> ToldReview:
     solved = [part for item in review.items for part in _solved(item)]
     lesson = tell(review, solved, Words(review.language))
     return ToldReview(lesson, tuple(_parts(lesson, predict(lesson), solved)))
+
+
+def told_alone(
+    items: Iterable[Item], known: Iterable[str] = ()
+) -> Iterator[tuple[SolvedPart, tuple[Told, ...]]]:
+    """The parts of items told as one review, without pages; the class knows some terms."""
+    words, defined = Words("en"), set(known)
+    for part in (part for item in items for part in _solved(item)):
+        yield part, tell_part(words, part, defined)
 
 
 def _solved(item: Item) -> Iterator[SolvedPart]:

@@ -11,6 +11,7 @@ import pytest
 from narrate.lesson.timeline import chapter_spans, predict
 from narrate.outputs import USUAL, description, transcript
 from narrate.outputs._clock import minutes_seconds
+from tests.lesson.told import demo
 from tests.outputs.samples_text import BEATS, LESSON
 
 TIMES = predict(LESSON)
@@ -53,3 +54,17 @@ def test_the_description_names_each_standard_once() -> None:
     named = line.removeprefix("Standards: ").split(", ")
     assert set(named) == codes
     assert len(named) == len(codes)
+
+
+def test_what_a_page_shows_from_the_first_is_told_with_its_part() -> None:
+    """Choices, boxes and given strips are no builds; who cannot see them reads them."""
+    sink = io.BytesIO()
+    lesson = demo().lesson
+    transcript.write(lesson, predict(lesson), USUAL, sink)
+    _, _, after = sink.getvalue().decode().partition(" Question 1\n\n")
+    first, second = after.split("\n\n")[:2]
+    assert first.splitlines()[0].endswith("What fraction of the barrel is full now?")
+    assert first.splitlines()[1:] == [
+        "[On the slide: answer choices A: 4/9; B: 9/10; C: 19/20; D: 4/20]"
+    ]
+    assert "answer choices" not in second

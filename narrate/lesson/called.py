@@ -1,0 +1,41 @@
+"""What is said of a part as a whole: what its answer is called, which sentence is taken along."""
+
+from __future__ import annotations
+
+from narrate.exact.tree import Expr, Op, terms, walk
+from narrate.lesson import number_moments
+from narrate.lesson.solved import SolvedPart
+
+_CALLED = {"×": "product", "÷": "quotient"}
+
+
+def ending_of(expression: Expr) -> str:
+    """What a plain calculation comes to is called: the sum, the difference."""
+    if isinstance(expression, Op) and expression.sign in _CALLED:
+        plain = number_moments.operations_of(expression) == 1
+        return _CALLED[expression.sign] if plain else "answer"
+    if any(isinstance(node, Op) and node.sign in _CALLED for node in walk(expression)):
+        return "answer"
+    signs = [sign for sign, _ in terms(expression)]
+    if len(signs) < 2 or signs[0] < 0:
+        return "answer"
+    return "sum" if min(signs) > 0 else "difference" if len(signs) == 2 else "answer"
+
+
+def takeaway_of(solved: SolvedPart) -> str:
+    """Which sentence to take along: the first row whose mark the part bears."""
+    moves = {step.move for step in solved.solution.steps}
+    goal = solved.reading.goal
+    rows = (
+        ("first-line", goal.form == "first line"),
+        ("equivalent", goal.form == "equivalent"),
+        ("missing", goal.form == "missing"),
+        ("claim", goal.form == "claim"),
+        ("simplest", "simplify" in moves),
+        ("strip", "shade strip" in moves),
+        ("regroup", "regroup" in moves),
+        ("whole", "whole as pieces" in moves),
+        ("one-size", "one size" in moves),
+    )
+    found = next((name for name, is_so in rows if is_so), None)
+    return found or number_moments.takeaway(solved) or "like-size"

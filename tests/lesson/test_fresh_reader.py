@@ -1,0 +1,52 @@
+"""What a reader who has only the slides must be able to tell (own design)."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+from narrate.lesson.lesson import Lesson
+from narrate.lesson.marks import Text
+from narrate.lesson.wording import Words
+from narrate.pipeline import make_lesson
+from narrate.solution.slips import SUM_SLIPS
+from tests.lesson.told import review_of
+
+
+def told(item: dict[str, Any], folder: Path) -> Lesson:
+    path = folder / "one.json"
+    path.write_text(json.dumps({"review": "One", "grade": 5, "items": [{"id": "one", **item}]}))
+    lesson, faults, declined = make_lesson(review_of(path), Words("en"))
+    assert lesson is not None, (faults, declined)
+    return lesson
+
+
+def words_of(lesson: Lesson, start: str) -> list[str]:
+    """All words in groups whose name starts so."""
+    return [
+        " ".join(mark.lines)
+        for page in lesson.pages
+        for build in page.builds
+        if build.group.name.startswith(start)
+        for mark in build.group.marks
+        if isinstance(mark, Text)
+    ]
+
+
+def test_what_went_wrong_stands_beside_the_wrong_line(tmp_path: Path) -> None:
+    stem = "Rosa worked out 3/5 + 1/4 and wrote 4/9. What went wrong?"
+    boxes = ["numerator", "denominator"]
+    item = {"stem": stem, "claim": "4/9", "boxes": boxes, "model": "3/5 + 1/4"}
+    said = words_of(told(item, tmp_path), "line 3/5 + 1/4 = 4/9")
+    assert "not right: denominators added too" in said
+    assert "adds across" in {slip.name for slip in SUM_SLIPS}
+
+
+def test_an_expression_with_the_answers_value_is_not_called_the_end(tmp_path: Path) -> None:
+    """7/24 − 2/24 is 5/24, as 7/8 − 2/3 is, but it is still to be worked out: 7/8 is not in it."""
+    stem = "Which could be the first line of work for 7/8 - 2/3?"
+    choices = {"A": "21/24 - 16/24", "B": "5/5", "C": "21/24 + 16/24", "D": "7/24 - 2/24"}
+    lesson = told({"stem": stem, "choices": choices}, tmp_path)
+    assert "changed" in " ".join(words_of(lesson, "strike D"))
+    assert not any("end" in word.split(",")[0].split() for word in words_of(lesson, "strike D"))

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import argparse
+from datetime import date
 from pathlib import Path
+
+from narrate.items.days import DAY_IS, day
 
 
 def add_paths(parser: argparse.ArgumentParser) -> None:
@@ -48,9 +51,42 @@ def add_fit(parser: argparse.ArgumentParser) -> None:
     _add_where(parser)
 
 
-def _add_where(parser: argparse.ArgumentParser) -> None:
+def add_catch_up(parser: argparse.ArgumentParser) -> None:
+    """What `narrate catch-up` takes: a plan, and who was away or which topics."""
     parser.add_argument(
-        "--to", type=Path, default=Path("out"), metavar="DIR", help="where to write (out)"
+        "--plan", type=Path, metavar="YAML", required=True, help="which items were reviewed when"
+    )
+    source = parser.add_mutually_exclusive_group(required=True)
+    source.add_argument(
+        "--absent", type=Path, metavar="CSV", help="who was away when: a row a code and day"
+    )
+    source.add_argument(
+        "--topics", default="", metavar="CODE,CODE,...", help="one deck of these standards instead"
+    )
+    parser.add_argument(
+        "--minutes", type=_minutes, metavar="N", help="with --topics: as many items as fit in"
+    )
+    parser.add_argument(
+        "--twins", action="store_true", help="fresh numbers for items still held as a test"
+    )
+    parser.add_argument("--each", action="store_true", help="a folder of its own for each pupil")
+    parser.add_argument(
+        "--today", type=_day, metavar="DATE", help="the day that hold-until is measured by (today)"
+    )
+    _add_outputs(parser, Path("out/catch-up"))
+    add_templates(parser)
+
+
+def _add_where(parser: argparse.ArgumentParser) -> None:
+    _add_outputs(parser, Path("out"))
+    _add_telling(parser)
+    add_templates(parser)
+
+
+def _add_outputs(parser: argparse.ArgumentParser, to: Path) -> None:
+    """Where to, which outputs, and how they look."""
+    parser.add_argument(
+        "--to", type=Path, default=to, metavar="DIR", help=f"where to write ({to.as_posix()})"
     )
     parser.add_argument(
         "--also", action="append", default=[], metavar="OUTPUT", help="an output beside the usual"
@@ -65,8 +101,6 @@ def _add_where(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--theme", type=Path, metavar="PPTX", help="your own template: its master, colours, fonts"
     )
-    _add_telling(parser)
-    add_templates(parser)
 
 
 def _add_telling(parser: argparse.ArgumentParser) -> None:
@@ -113,6 +147,13 @@ def _minutes(text: str) -> int:
     if not 1 <= minutes <= 600:
         raise argparse.ArgumentTypeError(f"{minutes} minutes; use 1 to 600")
     return minutes
+
+
+def _day(text: str) -> date:
+    found = day(text)
+    if found is None:
+        raise argparse.ArgumentTypeError(f"{text} is no day; {DAY_IS}")
+    return found
 
 
 def _folder(text: str) -> Path:

@@ -15,7 +15,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from narrate.arguments import add_build, add_fit, add_paths, add_templates
+from narrate.arguments import add_build, add_catch_up, add_fit, add_paths, add_templates
 from narrate.errors import FaultsFound, NarrateError, WrongUse
 
 if TYPE_CHECKING:
@@ -140,6 +140,43 @@ def fit(args: argparse.Namespace) -> int:
         _tell(f"to look at: {note}")
     for wrong in (*outcome.faults, *outcome.declined):
         _tell(wrong)
+    return _code(bool(outcome.faults), bool(outcome.declined))
+
+
+def catch_up(args: argparse.Namespace) -> int:
+    """Writes a deck of just what was missed, for each set of days that somebody was away."""
+    from datetime import date
+
+    from narrate import catch_up
+    from narrate.items.topics import split_topics
+    from narrate.lesson.wishes import Wishes
+
+    topics = split_topics(args.topics)
+    if args.minutes and not topics:
+        raise WrongUse("--minutes goes with --topics: who was away gets all that was missed")
+    if args.absent is None and not topics:
+        raise WrongUse("--topics names no standard; write --topics 5.NF.A.1,5.NF.A.2")
+    asked = catch_up.Asked(
+        plan=args.plan,
+        today=args.today or date.today(),
+        absent=args.absent,
+        topics=topics,
+        minutes=args.minutes,
+        twins=args.twins,
+        each=args.each,
+    )
+    outcome = catch_up.catch_up(
+        asked,
+        to=args.to,
+        also=tuple(args.also),
+        wishes=Wishes(voice=args.voice),
+        options=_options(args),
+        progress=_tell,
+    )
+    for line in (*outcome.faults, *outcome.declined):
+        _tell(line)
+    for note in outcome.notes:
+        _tell(f"to look at: {note}")
     return _code(bool(outcome.faults), bool(outcome.declined))
 
 
@@ -332,6 +369,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     add_build(_add(commands, "build", build))
     add_fit(_add(commands, "fit", fit))
+    add_catch_up(_add(commands, "catch-up", catch_up))
     add_paths(_add(commands, "check", check))
     one = _add(commands, "solve", solve)
     add_paths(one)

@@ -32,6 +32,7 @@ ROOMS = {
     "lesson": {"exact", "items", "reading", "solution"},
     "outputs": {"exact", "lesson"},
     "fitting": {"exact", "items", "lesson"},
+    "twins": {"exact", "items", "reading", "solution", "kinds", "lesson"},
 }
 """Each room and the rooms it may import, beside itself and `errors`, which is open to all."""
 
@@ -39,6 +40,7 @@ HALL = {
     "__init__",
     "__main__",
     "arguments",
+    "catch_up",
     "cli",
     "draft",
     "errors",

@@ -26,7 +26,7 @@ MAX_BYTES = 5_000_000
 
 def with_answers(reviews: Sequence[Review], path: Path) -> tuple[Review, ...]:
     """The reviews with what was chosen counted in their parts. Raises FaultsFound."""
-    rows = _rows(path)
+    rows = read_rows(path, "a table of answers")
     columns, faults = _columns(rows[0], reviews, path) if rows else ({}, [_empty(path)])
     counts: dict[str, Counter[str]] = {name: Counter() for name, _ in columns.values()}
     for line, row in enumerate(rows[1:], start=2):
@@ -108,8 +108,11 @@ def _empty(path: Path) -> Fault:
     return Fault(place=Place(file=str(path)), wrong="this file is empty", right=right)
 
 
-def _rows(path: Path) -> list[list[str]]:
-    """The rows of the file, empty ones at its end left out. Raises FaultsFound."""
+def read_rows(path: Path, what: str) -> list[list[str]]:
+    """The rows of a CSV file, empty ones at its end left out. Raises FaultsFound.
+
+    `what` says what the file should be.
+    """
     try:
         with path.open(encoding="utf-8-sig", newline="") as file:
             text = file.read(MAX_BYTES + 1)
@@ -122,7 +125,7 @@ def _rows(path: Path) -> list[list[str]]:
         reason = getattr(error, "strerror", None) or str(error)
         if isinstance(error, UnicodeDecodeError):
             reason = "it is not UTF-8"
-        wrong = f"this cannot be read as a table of answers ({reason})"
+        wrong = f"this cannot be read as {what} ({reason})"
         right = "save it as CSV (UTF-8, commas)"
         raise FaultsFound((Fault(place=Place(file=str(path)), wrong=wrong, right=right),)) from None
     while rows and not any(cell.strip() for cell in rows[-1]):

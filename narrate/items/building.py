@@ -6,6 +6,7 @@ from pathlib import Path
 
 from narrate.errors import Fault, FaultsFound, Place
 from narrate.exact.parser import parse_expr
+from narrate.items.days import day
 from narrate.items.item import Choice, Item, Moment, Part, PictureGiven, Stimulus, StripGiven
 from narrate.items.nodes import Keyed, Node, find
 from narrate.items.pictures import read_picture
@@ -26,6 +27,7 @@ def build_item(source: ItemSource, node: Keyed, *, position: int, grade: int) ->
         parts=_parts(source, node),
         place=node.place,
         skip=source.skip,
+        hold_until=day(source.hold_until),
     )
 
 

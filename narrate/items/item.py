@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from pathlib import Path
 from typing import Literal
 
@@ -109,6 +110,8 @@ class Item:
     parts: tuple[Part, ...]
     place: Place
     skip: bool = False
+    hold_until: date | None = None
+    """The day from which catch-up decks may hold it; before, it is still in use as a test."""
     parts_in_all: int = 0
     """How many parts its file gives it, where only some of them are here."""
 

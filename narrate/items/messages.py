@@ -10,6 +10,7 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from narrate.errors import Fault
+from narrate.items.days import DAY_IS
 from narrate.items.nodes import Keyed, Many, Node, Refused, Text, find
 from narrate.items.schema import (
     HeaderSource,
@@ -35,6 +36,7 @@ _RIGHT = {
     "select": "write all, or leave the key out where one choice is right",
     "simplest": "write true or false",
     "skip": "write true or false",
+    "hold-until": DAY_IS,
     "told": "write a list of moments, each with say:, show: or wait:",
     "counts": "write how many chose each choice, such as {A: 12, B: 3}",
     "way": "write multiples, product, larger, improper or mixed",

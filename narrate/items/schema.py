@@ -21,8 +21,17 @@ from pydantic import (
 from pydantic.dataclasses import dataclass
 from pydantic_core import PydanticCustomError
 
+from narrate.items.days import DAY_IS, day
 from narrate.items.item import Box, Way
-from narrate.items.texts import Flaw, clean, flaw, mathematics_flaw, name_flaw, unwanted
+from narrate.items.texts import (
+    Flaw,
+    clean,
+    flaw,
+    mathematics_flaw,
+    name_flaw,
+    shorten,
+    unwanted,
+)
 
 
 def _checked(most: int, *more: Callable[[str], Flaw | None]) -> AfterValidator:
@@ -99,7 +108,15 @@ def _file_name(text: str) -> str:
     return text.strip()
 
 
+def _day(text: str) -> str:
+    if day(text) is None:
+        details = {"wrong": f'"{shorten(text)}" is no day', "right": DAY_IS, "offset": 0}
+        raise PydanticCustomError("flaw", "{wrong}", details)
+    return text.strip()
+
+
 FileName = Annotated[str, AfterValidator(_file_name), _written(200)]
+DayText = Annotated[str, AfterValidator(_day), WithJsonSchema({"type": "string", "format": "date"})]
 Mathematics = Annotated[str, _checked(300, mathematics_flaw), _written(300)]
 Choices = Annotated[
     dict[str, ChoiceText],
@@ -242,6 +259,13 @@ class ItemSource(Answering):
         StimulusSource | None, Field(description="A text, a diagram or a picture for all parts.")
     ] = None
     skip: Annotated[bool, Field(description="Whether the video does without this item.")] = False
+    hold_until: Annotated[
+        DayText,
+        Field(
+            alias="hold-until",
+            description="The day from which catch-up decks may hold it: until then it is a test.",
+        ),
+    ] = ""
     parts: Annotated[
         list[PartSource],
         Field(description="The questions, where there are several.", max_length=26),
@@ -277,7 +301,7 @@ REVIEW = TypeAdapter(ReviewSource)
 def keys(source: type) -> tuple[str, ...]:
     """The names of the keys a class reads, those of the question first."""
     own: dict[str, Any] = source.__dataclass_fields__  # type: ignore[attr-defined]
-    return tuple(own)
+    return tuple(name.replace("_", "-") for name in own)
 
 
 def schema() -> dict[str, Any]:

@@ -14,6 +14,9 @@ from narrate.items.texts import flaw, shorten, unwanted
 
 EDITS = ".edits.yaml"
 VOICE = "voice.yaml"
+PLAN = "plan.yaml"
+"""Which items were reviewed on which day, for those who were away."""
+
 TIMES = "times.json"
 """What was noted while recording, as the run-through page saves it."""
 
@@ -25,7 +28,7 @@ SECONDS = f"write seconds from 0 to {LONGEST_WAIT}, such as 3 or 1.5"
 
 def is_beside(path: Path) -> bool:
     """Whether a file goes with reviews by its name, and is none itself."""
-    return path.name.endswith(EDITS) or path.name in (VOICE, TIMES)
+    return path.name.endswith(EDITS) or path.name in (VOICE, PLAN, TIMES)
 
 
 def read_keys(path: Path, right: str = "write a key, a colon, and its value") -> Keyed:

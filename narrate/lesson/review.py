@@ -44,8 +44,8 @@ def tell(
         chapters.append(
             Chapter(title=view.label, first_beat=told[0].beat.id, standard=part.item.standard)
         )
-    pages.append(_last_page(words, last))
-    chapters.append(_last_chapter(words, last))
+    pages.append(last_page(words, last))
+    chapters.append(last_chapter(words, last))
     return Lesson(
         review=review.id,
         title=review.title,
@@ -67,10 +67,10 @@ def _told(
     """The greeting, the beats of each part, the closing."""
     defined = set(words.known)
     about = {"title": review.title, "count": _count(parts), "pupils": words.voice.pupils}
-    opening = _outside(words, "greeting", about, edits)
+    opening = outside(words, "greeting", about, edits)
     start = words.state()
     all_told = [edits.on(*_tell_any(words, part, defined)) for part in parts]
-    last = _outside(words, "closing", {"video": words.voice.video}, edits)
+    last = outside(words, "closing", {"video": words.voice.video}, edits)
 
     def retold(brief: int) -> list[tuple[Told, ...]]:
         words.restore(start)
@@ -81,7 +81,8 @@ def _told(
     return opening, brevity.on(all_told, (opening, last), edits.used, retold), last
 
 
-def _last_chapter(words: Words, last: Told) -> Chapter:
+def last_chapter(words: Words, last: Told) -> Chapter:
+    """The chapter of the closing."""
     return Chapter(title=caption(words.short("page/closing", {})), first_beat=last.beat.id)
 
 
@@ -120,15 +121,18 @@ def _title(review: Review, parts: Sequence[Tellable], words: Words, opening: Tol
     return title_page(review.title, caption(subtitle), [opening])
 
 
-def _last_page(words: Words, last: Told) -> Page:
+def last_page(words: Words, last: Told) -> Page:
+    """The page of the closing."""
     title, again = (caption(words.short(f"page/{name}", {})) for name in ("closing", "again"))
     return closing_page(title, [again], [last])
 
 
-def _outside(words: Words, name: str, details: Mapping[str, Any], edits: Edits) -> Told:
-    """A beat that belongs to no item."""
-    sentences = words.tell(name, details)
-    beat = Beat(id=name, item=None, part=None, move=name, sentences=sentences)
+def outside(
+    words: Words, name: str, details: Mapping[str, Any], edits: Edits, move: str = ""
+) -> Told:
+    """A beat that belongs to no item; `move` names its words where they are others."""
+    sentences = words.tell(move or name, details)
+    beat = Beat(id=name, item=None, part=None, move=move or name, sentences=sentences)
     return edits.on((Told(beat=beat),), None)[0]
 
 

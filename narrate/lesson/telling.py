@@ -57,7 +57,7 @@ _IN_ONE_GO = frozenset({"one size", "multiples", "product", "improper", "rewrite
 _SPARED = frozenset({"misleading"})
 """Remarks that pupils need not hear once more when they have heard each of their wordings."""
 
-_PAIR = ("numerator", "denominator")
+PAIR = ("numerator", "denominator")
 """Terms that are explained together, right after what is asked."""
 
 ASIDES = frozenset({"rule out", "slip", "doubt", "only left"})
@@ -130,8 +130,8 @@ class _PartTelling:
 
     def _define(self, sentences: Sequence[Sentence]) -> None:
         terms_used = self.words.terms_in(sentences)
-        if set(terms_used) & set(_PAIR):
-            terms_used = tuple(dict.fromkeys((*terms_used, *_PAIR)))
+        if set(terms_used) & set(PAIR):
+            terms_used = tuple(dict.fromkeys((*terms_used, *PAIR)))
         for term in terms_used:
             if term not in self.defined:
                 self.defined.add(term)
@@ -359,7 +359,7 @@ def _tell_once(words: Words, solved: SolvedPart, defined: set[str]) -> tuple[Tol
 
 def _paired_early(told: Sequence[Told]) -> tuple[Told, ...]:
     """The beats with numerator and denominator explained after what is asked, not mid-work."""
-    names = {f"define-{term}" for term in _PAIR}
+    names = {f"define-{term}" for term in PAIR}
     pair = [each for each in told if each.beat.id.rpartition(".")[2] in names]
     asked = next(k for k, each in enumerate(told) if each.beat.move == "asked")
     late = [each for each in pair if each in told[asked:]]

@@ -410,7 +410,7 @@ def test_nor_in_the_reviews_of_a_kitchen_week(path: Path) -> None:
 
 
 ROUTINES = """
-asked/bare asked-question choose choose-all condition/improper condition/mixed condition/simplest
+asked/bare asked-question catch-up-greeting choose choose-all condition/improper condition/mixed condition/simplest
 closing define/common-denominator define/denominator define/improper-fraction define/mixed-number
 define/multiples define/numerator define/product define/quotient define/regroup define/remainder
 define/simplest-form

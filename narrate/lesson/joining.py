@@ -1,0 +1,207 @@
+"""Lessons already made, taken apart and put together: for those who missed some of them.
+
+Nothing is told again: beats and pages are those of the lessons they come from, and take as long.
+What a lesson explained in a part that is left out is explained where its term is first heard.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from narrate.lesson.lesson import Beat, Chapter, Lesson, Sentence, Span, Timeline
+from narrate.lesson.marks import Page
+from narrate.lesson.telling import PAIR
+from narrate.lesson.timeline import chapter_beats
+
+DEFINE = "define/"
+"""How the wording begins of a sentence that explains a term."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moment:
+    """A beat with how long it takes, and when its sentences are said from its start, in ms."""
+
+    beat: Beat
+    length: int
+    sentences: tuple[Span, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One part of a lesson: its chapter, its moments, its pages.
+
+    `terms` are the moments that explain a term somewhere in the lesson it comes from; `terms_in`
+    finds the terms that sentences use.
+    """
+
+    item: str
+    part: int
+    chapter: Chapter
+    moments: tuple[Moment, ...]
+    pages: tuple[Page, ...]
+    terms: Mapping[str, Moment]
+    terms_in: Callable[[Iterable[Sentence]], Sequence[str]]
+
+    @property
+    def length(self) -> int:
+        """How long it takes as it stands, in milliseconds."""
+        return sum(moment.length for moment in self.moments)
+
+
+def pieces(
+    lesson: Lesson,
+    timeline: Timeline,
+    terms_in: Callable[[Iterable[Sentence]], Sequence[str]],
+) -> dict[str, tuple[Piece, ...]]:
+    """The parts of a lesson, by their items."""
+    moments = {beat.id: _moment(beat, timeline) for beat in lesson.beats}
+    terms = {term: moments[beat.id] for beat in lesson.beats if (term := term_of(beat))}
+    found: dict[str, tuple[Piece, ...]] = {}
+    for chapter, beats in chapter_beats(lesson):
+        item, part = beats[0].item, beats[0].part
+        if item is None or part is None:
+            continue
+        names = {beat.id for beat in beats}
+        piece = Piece(
+            item=item,
+            part=part,
+            chapter=chapter,
+            moments=tuple(moments[beat.id] for beat in beats),
+            pages=tuple(page for page in lesson.pages if names.issuperset(page.beats)),
+            terms=terms,
+            terms_in=terms_in,
+        )
+        found[item] = (*found.get(item, ()), piece)
+    return found
+
+
+def _moment(beat: Beat, timeline: Timeline) -> Moment:
+    span = timeline.beats[beat.id]
+    spoken = timeline.sentences[beat.id]
+    return Moment(
+        beat=beat,
+        length=span.length,
+        sentences=tuple(Span(each.start - span.start, each.end - span.start) for each in spoken),
+    )
+
+
+def term_of(beat: Beat) -> str:
+    """The term that a beat explains, "" where it explains none."""
+    wording = beat.sentences[0].wording if beat.sentences else ""
+    if not wording.startswith(DEFINE):
+        return ""
+    return wording.removeprefix(DEFINE).partition("#")[0].replace("-", " ")
+
+
+def renamed(piece: Piece, item: str) -> Piece:
+    """A piece under another id of its item: two reviews may each have a question q1."""
+    if item == piece.item:
+        return piece
+    names = {m.beat.id: item + m.beat.id.removeprefix(piece.item) for m in piece.moments}
+    moments = (replace(m, beat=_called(m.beat, names[m.beat.id], item)) for m in piece.moments)
+    return replace(
+        piece,
+        item=item,
+        chapter=replace(piece.chapter, first_beat=names[piece.chapter.first_beat]),
+        moments=tuple(moments),
+        pages=tuple(_with_beats(page, names) for page in piece.pages),
+    )
+
+
+def titled(piece: Piece, review: str) -> Piece:
+    """A piece whose chapter names its review too."""
+    chapter = replace(piece.chapter, title=f"{review}: {piece.chapter.title}")
+    return replace(piece, chapter=chapter)
+
+
+def _called(beat: Beat, name: str, item: str) -> Beat:
+    return replace(beat, id=name, item=item)
+
+
+def _with_beats(page: Page, names: Mapping[str, str]) -> Page:
+    builds = tuple(replace(build, beat=names[build.beat]) for build in page.builds)
+    return replace(page, beats=tuple(names[beat] for beat in page.beats), builds=builds)
+
+
+# -- put together
+
+
+@dataclass(slots=True)
+class _Explained:
+    """The pieces with each term explained before its first use."""
+
+    known: set[str] = field(default_factory=set)
+
+    def piece(self, piece: Piece) -> Piece:
+        """A piece with the explanations that it needs and does not hold."""
+        own = {term_of(moment.beat) for moment in piece.moments}
+        before: dict[str, list[Moment]] = {}
+        for moment in piece.moments:
+            if term := term_of(moment.beat):
+                self.known.add(term)
+            else:
+                self.known |= own & set(piece.terms_in(moment.beat.sentences))
+            if new := list(self._needed(moment, piece)):
+                before[moment.beat.id] = new
+        if not before:
+            return piece
+        moments = (each for m in piece.moments for each in (*before.get(m.beat.id, ()), m))
+        added = {name: tuple(m.beat.id for m in new) for name, new in before.items()}
+        return replace(
+            piece,
+            moments=tuple(moments),
+            pages=tuple(_with_more(page, added) for page in piece.pages),
+        )
+
+    def _needed(self, moment: Moment, piece: Piece) -> Iterator[Moment]:
+        """What explains the terms of a moment that have not been explained."""
+        used = tuple(piece.terms_in(moment.beat.sentences))
+        if set(used) & set(PAIR):
+            used = tuple(dict.fromkeys((*used, *PAIR)))
+        for term in used:
+            if term in piece.terms and term not in self.known:
+                self.known.add(term)
+                found = piece.terms[term]
+                yield from self._needed(found, piece)
+                name = f"{piece.item}.{piece.part}.define-{term.replace(' ', '-')}"
+                beat = replace(found.beat, id=name, item=piece.item, part=piece.part)
+                yield replace(found, beat=beat)
+
+
+def _with_more(page: Page, added: Mapping[str, tuple[str, ...]]) -> Page:
+    beats = tuple(name for beat in page.beats for name in (*added.get(beat, ()), beat))
+    return page if beats == page.beats else replace(page, beats=beats)
+
+
+def join(start: Lesson, times: Timeline, parts: Sequence[Piece]) -> tuple[Lesson, Timeline]:
+    """A lesson with parts between its greeting and its closing, and its times.
+
+    `start` has a page and a beat for each of the two, and nothing else. A chapter begins with the
+    first beat of its part, whatever is explained before.
+    """
+    explained = _Explained()
+    whole = [explained.piece(piece) for piece in parts]
+    opening, closing = (_moment(beat, times) for beat in start.beats)
+    moments = [opening, *(m for piece in whole for m in piece.moments), closing]
+    chapters = [replace(piece.chapter, first_beat=piece.moments[0].beat.id) for piece in whole]
+    lesson = replace(
+        start,
+        beats=tuple(moment.beat for moment in moments),
+        pages=(start.pages[0], *(page for piece in whole for page in piece.pages), start.pages[-1]),
+        chapters=(start.chapters[0], *chapters, start.chapters[-1]),
+    )
+    return lesson, _timeline(moments)
+
+
+def _timeline(moments: Iterable[Moment]) -> Timeline:
+    beats: dict[str, Span] = {}
+    sentences: dict[str, tuple[Span, ...]] = {}
+    now = 0
+    for moment in moments:
+        beats[moment.beat.id] = Span(now, now + moment.length)
+        sentences[moment.beat.id] = tuple(
+            Span(now + each.start, now + each.end) for each in moment.sentences
+        )
+        now += moment.length
+    return Timeline(beats=beats, sentences=sentences)

@@ -1,0 +1,85 @@
+"""How fast decks are put together for those who were away, against copying their slides' bytes.
+
+Run from the project's folder: `python -m tests.benchmarks.catch_up`. 30 pupils, each with 5 parts of
+the two demo reviews, no two the same; the reviews are told before the clock starts. Copying is
+writing the same parts, ready made, into packages as decks are packed (deflated), one for each
+pupil. Both alternate; asked for is at most 3 times, the median of five. What is missed exits with 1.
+"""
+
+from __future__ import annotations
+
+import io
+import sys
+import zipfile
+from datetime import date
+from pathlib import Path
+from random import Random
+from statistics import median
+
+from narrate import pipeline
+from narrate.items.loading import load
+from narrate.lesson.joining import Piece, join, pieces
+from narrate.lesson.lesson import Lesson, Timeline
+from narrate.lesson.missed import About, start
+from narrate.lesson.timeline import predict
+from narrate.lesson.wording import Words
+from narrate.outputs import USUAL, deck
+from tests.benchmarks.deck import raw, seconds
+
+PUPILS, PARTS, MOST, RUNS = 30, 5, 3.0, 5
+ROOT = Path(__file__).resolve().parents[2]
+DAYS = (date(2026, 5, 4), date(2026, 5, 6))
+
+
+def shelf() -> list[Piece]:
+    """All parts of the demo reviews, told."""
+    found: list[Piece] = []
+    for review in load([ROOT / "problems"]).reviews:
+        words = Words(review.language)
+        lesson, faults, declined = pipeline.make_lesson(review, words)
+        assert lesson and not faults and not declined
+        made = pieces(lesson, predict(lesson), words.terms_in)
+        taken = {piece.item for piece in found}
+        found += [p for item, some in made.items() if item not in taken for p in some]
+    return found
+
+
+def put_together(begun: Lesson, times: Timeline, chosen: list[Piece]) -> bytes:
+    """A pupil's deck."""
+    sink = io.BytesIO()
+    deck.write(*join(begun, times, chosen), USUAL, sink)
+    return sink.getvalue()
+
+
+def main() -> int:
+    """Measures, prints, and is 1 where the limit is missed."""
+    parts, random = shelf(), Random(1)
+    chosen = [random.sample(parts, PARTS) for _ in range(PUPILS)]
+    words = Words("en")
+    begun = start(words, About(name="missed", grade=5, count=PARTS, days=DAYS))
+    times = predict(begun)
+    packages = []
+    for some in chosen:
+        with zipfile.ZipFile(io.BytesIO(put_together(begun, times, some))) as package:
+            packages.append([(entry, package.read(entry)) for entry in package.infolist()])
+
+    def ours() -> None:
+        for some in chosen:
+            put_together(begun, times, some)
+
+    def copied() -> None:
+        for each in packages:
+            raw(each)
+
+    pairs = [(seconds(ours), seconds(copied)) for _ in range(RUNS)]
+    ratio = median(own / bare for own, bare in pairs)
+    size = sum(len(data) for each in packages for _, data in each) / 1e6
+    print(
+        f"{PUPILS} decks of {PARTS} parts: {median(own for own, _ in pairs):.2f} s, copying their "
+        f"{size:.1f} MB of parts {median(bare for _, bare in pairs):.2f} s: {ratio:.2f} × as long"
+    )
+    return int(ratio > MOST)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -180,7 +180,8 @@ def catch_up(
     plan = read_plan(asked.plan)
     shelf = Shelf(plan=plan, asked=asked, wishes=wishes, options=chosen)
     shelf.faults += plan.faults
-    write = partial(_write, outputs=outputs, options=chosen, to=to, progress=progress)
+    kept = pipeline.keeping_slides(chosen)
+    write = partial(_write, outputs=outputs, options=kept, to=to, progress=progress)
     if asked.absent is None:
         write(*_by_topic(shelf))
     else:

@@ -345,6 +345,13 @@ def usual_options() -> Options:
     return USUAL
 
 
+def keeping_slides(options: Options) -> Options:
+    """The options for several decks with pages in common, which are then written once."""
+    from narrate.outputs import keeping_slides as keeping
+
+    return keeping(options)
+
+
 def wanted_outputs(also: tuple[str, ...]) -> dict[str, Any]:
     """The usual outputs and those asked for, by name. Raises WrongUse where there is none such."""
     from narrate.outputs import find_outputs

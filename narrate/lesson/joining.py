@@ -135,13 +135,9 @@ class _Explained:
 
     def piece(self, piece: Piece) -> Piece:
         """A piece with the explanations that it needs and does not hold."""
-        own = {term_of(moment.beat) for moment in piece.moments}
+        self.known |= {term_of(moment.beat) for moment in piece.moments}
         before: dict[str, list[Moment]] = {}
         for moment in piece.moments:
-            if term := term_of(moment.beat):
-                self.known.add(term)
-            else:
-                self.known |= own & set(piece.terms_in(moment.beat.sentences))
             if new := list(self._needed(moment, piece)):
                 before[moment.beat.id] = new
         if not before:

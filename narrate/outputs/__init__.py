@@ -14,9 +14,10 @@ from pkgutil import iter_modules
 from typing import Any, Protocol, cast
 
 from narrate.lesson.lesson import Lesson, Timeline
+from narrate.outputs._kept import Kept
 from narrate.outputs._options import USUAL, Builds, Options
 
-__all__ = ["USUAL", "Builds", "Options", "Output", "find_outputs", "make_options"]
+__all__ = ["USUAL", "Builds", "Options", "Output", "find_outputs", "keeping_slides", "make_options"]
 
 
 class Output(Protocol):
@@ -43,6 +44,11 @@ def make_options(*, builds: str, dark: bool, theme: Path | None, templates: Path
     from narrate.outputs._school import read_template
 
     return replace(usual, theme=read_template(theme))
+
+
+def keeping_slides(options: Options) -> Options:
+    """The options for several decks with pages in common, whose slides are written once."""
+    return replace(options, kept=Kept())
 
 
 def find_outputs() -> dict[str, Output]:

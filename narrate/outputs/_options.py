@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from narrate.lesson.palette import DARK, LIGHT, Palette
+from narrate.outputs._kept import Kept
 
 if TYPE_CHECKING:
     from narrate.outputs._template import Template
@@ -21,13 +22,15 @@ class Options:
     `builds` is how a page's builds come on: by the teacher's clicks, by themselves at the
     timeline's times, or each on a slide of its own without animation. `dark` is the look of a
     board. `theme` is a template that is not ours; its colours then come before `dark`. `templates`
-    is the teacher's own folder of wordings, labels and pages.
+    is the teacher's own folder of wordings, labels and pages. `kept` holds slides from one deck to
+    the next where several have pages in common.
     """
 
     builds: Builds = "by-hand"
     dark: bool = False
     theme: Template | None = None
     templates: Path | None = None
+    kept: Kept | None = field(default=None, compare=False, repr=False)
 
     @property
     def palette(self) -> Palette:

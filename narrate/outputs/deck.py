@@ -6,6 +6,7 @@ Every mark is a native shape that the teacher can edit; what is said stands in t
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from itertools import groupby
 from typing import BinaryIO
 
@@ -32,19 +33,23 @@ def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) 
 
     Raises OutputFailed, with all that was found, when it has.
     """
-    contents = _contents(lesson, timeline, options)
+    contents, new = _contents(lesson, timeline, options)
     listed = _package.deck_part(contents)
-    _check(contents, listed)
+    _check(contents, listed, new)
     _package.save(contents, listed, sink)
 
 
-def _contents(lesson: Lesson, timeline: Timeline, options: Options) -> _package.Contents:
+def _contents(
+    lesson: Lesson, timeline: Timeline, options: Options
+) -> tuple[_package.Contents, list[bool]]:
+    """All that is in the deck; and of each slide whether it was made for it."""
     language = LANGUAGES.get(lesson.language, lesson.language)
     pages = sheets(lesson, options)
     template = options.theme or own_template(dark=options.dark)
     told = _told(lesson, pages)
-    return _package.Contents(
-        slides=_slides(pages, timeline, options, template, language),
+    made = list(_slides(pages, timeline, options, template, language))
+    contents = _package.Contents(
+        slides=[xml for xml, _ in made],
         notes=[notes(beats, timeline, language) for beats in told],
         sections=_sections(told),
         title=lesson.title,
@@ -52,14 +57,18 @@ def _contents(lesson: Lesson, timeline: Timeline, options: Options) -> _package.
         template=template,
         media=media(lesson.pages),
     )
+    return contents, [is_new for _, is_new in made]
 
 
 def _slides(
     pages: Sequence[Page], timeline: Timeline, options: Options, template: Template, language: str
-) -> list[str]:
+) -> Iterator[tuple[str, bool]]:
+    """The XML of each slide, and whether it was made just now."""
     timed = options.builds == "timed"
-    made = (
-        slide(
+    kept = options.kept if options.builds == "by-hand" else None
+
+    def made(page: Page, number: int) -> str:
+        xml = slide(
             page,
             number,
             language,
@@ -67,9 +76,13 @@ def _slides(
             place=template.number,
             titles_differ=template.titles_differ,
         )
-        for number, page in enumerate(pages, start=1)
-    )
-    return [template.painted(xml) for xml in made]
+        return template.painted(xml)
+
+    for number, page in enumerate(pages, start=1):
+        if kept:
+            yield kept.slide(page, number, partial(made, page))
+        else:
+            yield made(page, number), True
 
 
 def _clock(page: Page, timeline: Timeline) -> Clock:
@@ -104,10 +117,12 @@ def _section_names(told: Sequence[Sequence[Beat]]) -> Iterator[str]:
         yield name
 
 
-def _check(contents: _package.Contents, listed: bytes) -> None:
+def _check(contents: _package.Contents, listed: bytes, new: Sequence[bool]) -> None:
+    """Our own lint, of the slides that are `new`: the others have been through it."""
     found = [
         f"slide {number}: {fault}"
         for number, xml in enumerate(contents.slides, start=1)
+        if new[number - 1]
         for fault in lint(xml)
     ]
     found += lint_sections(listed)

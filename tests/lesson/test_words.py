@@ -410,10 +410,10 @@ def test_nor_in_the_reviews_of_a_kitchen_week(path: Path) -> None:
 
 
 ROUTINES = """
-asked/bare asked-question catch-up-greeting choose choose-all condition/improper condition/mixed condition/simplest
-closing define/common-denominator define/denominator define/improper-fraction define/mixed-number
-define/multiples define/numerator define/product define/quotient define/regroup define/remainder
-define/simplest-form
+asked/bare asked-question catch-up-greeting choose choose-all condition/improper condition/mixed
+condition/simplest closing define/common-denominator define/denominator define/improper-fraction
+define/mixed-number define/multiples define/numerator define/product define/quotient define/regroup
+define/remainder define/simplest-form
 estimate-question fit-the-boxes/fraction fit-the-boxes/mixed fit-the-boxes/number greeting label
 multiples-of multiples-of/on rewrite/next set-up/bare strip-given try
 """

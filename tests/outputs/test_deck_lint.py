@@ -262,7 +262,7 @@ class TestSelfRunning:
 class TestSections:
     """[MS-PPTX], element sectionLst; ECMA-376 Part 1, 19.2.1: the lists of a presentation."""
 
-    XML = deck_part(deck._contents(sample(), times(sample()), USUAL))
+    XML = deck_part(deck._contents(sample(), times(sample()), USUAL)[0])
 
     def test_clean(self) -> None:
         assert lint_sections(self.XML) == []

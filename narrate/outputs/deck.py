@@ -22,6 +22,7 @@ from narrate.outputs._template import Template, own_template
 
 FILE = "deck.pptx"
 DEFAULT = True
+LONG = True
 
 LANGUAGES = {"en": "en-US"}
 """The language tag of runs for a lesson's language; any other stands for itself."""

@@ -231,7 +231,7 @@ def _grouped(
             group = longer
             continue
         yield left, group
-        left, group = indent, [replace(side[0], gap=0), *side[1:]]
+        left, group = indent, [side[0]._replace(gap=0), *side[1:]]
     yield left, group
 
 
@@ -290,8 +290,8 @@ def multiples(show: Multiples, size: int, width: int) -> MultiplesList:
 def _list_rows(show: Multiples, how: atoms.Setting, width: int) -> tuple[mathline.Row, ...]:
     """The values with commas; the last one a little apart, for the ring around it."""
     *first, last = show.values
-    found = [replace(atoms.word_atom(f"{value},", how), gap=how.size * 2 // 5) for value in first]
-    end = replace(atoms.word_atom(str(last), how), gap=how.size * 3 // 5)
+    found = [atoms.word_atom(f"{value},", how, gap=how.size * 2 // 5) for value in first]
+    end = atoms.word_atom(str(last), how, gap=how.size * 3 // 5)
     return mathline.flow([*found, end], how, width)
 
 

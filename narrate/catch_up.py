@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
@@ -41,6 +42,9 @@ if TYPE_CHECKING:
 INDEX = "index.csv"
 MOST_NAMED = 4
 """A folder is named by its days; by the first, the last and their number where there are more."""
+
+LONGEST_NAME = 100
+"""Characters of topics in a folder's name."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -325,7 +329,7 @@ def _by_topic(shelf: Shelf) -> tuple[Lesson, Timeline]:
             why = "every item of it is left out" if held else "no planned item has it"
             more = "; ".join(shelf.notes) if held else f"there are: {', '.join(known) or 'none'}"
             raise WrongUse(f"the topic {topic} cannot be covered: {why}; {more}")
-    name = "topics_" + "_".join(asked.topics)
+    name = "topics_" + re.sub(r"[^\w.-]", "-", "_".join(asked.topics))[:LONGEST_NAME]
     make = partial(_joined, shelf, name, topics=asked.topics)
     return make(told) if asked.minutes is None else make(_that_fits(shelf, told, make))
 

@@ -58,9 +58,9 @@ def twin(item: Item, by: Solver) -> Item:
     if not numerals:
         raise Declined(f"no number of {item.id} is written in figures", _LEAVE)
     notes = by.notes(item)
-    for fresh, random in islice(_draws(item, numerals), MOST_SOLVED):
-        made = _made(item, old, fresh, random)
-        if made and _is_sound(made, old, by) and by.notes(made) == notes:
+    drawn = (_made(item, old, fresh, random) for fresh, random in _draws(item, numerals))
+    for made in islice(filter(None, drawn), MOST_SOLVED):
+        if _is_sound(made, old, by) and by.notes(made) == notes:
             return made
     raise Declined(f"no fresh numbers were found that keep {item.id} as it is", _LEAVE)
 
@@ -186,10 +186,10 @@ def _top(top: int, bottom: int, size: int, random: Random) -> int:
 
 
 def _whole(number: int, random: Random) -> int:
-    """A whole number of as many digits, and as many zeros at its end."""
+    """A whole number of as many digits; from a hundred on with as many zeros at its end."""
     if number < 10:
         return random.randint(2 if number > 1 else 1, 9)
-    zeros = len(str(number)) - len(str(number).rstrip("0"))
+    zeros = len(str(number)) - len(str(number).rstrip("0")) if number > 99 else 0
     digits = len(str(number)) - zeros
     least, most = int("1" + "0" * (digits - 1)), int("9" * digits)
     return random.randint(least, most) * int("1" + "0" * zeros)

@@ -8,6 +8,7 @@ Read this file for the way that data goes; each step is one call into one room.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import ExitStack
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
@@ -37,7 +38,7 @@ from narrate.reading.doubts import doubts
 from narrate.reading.read import read
 from narrate.reading.words.parts import understand
 from narrate.report import declined_row, fault_row, not_told, read_row, solved_row, times
-from narrate.saving import save, save_folder, save_new
+from narrate.saving import meanwhile, save, save_folder, save_new
 from narrate.solution.keycheck import key_fault
 from narrate.solution.solve import make_task
 from narrate.solution.solve import solve as solve_task
@@ -364,12 +365,29 @@ def write_files(
     folder: Path,
     progress: Progress,
 ) -> None:
-    """Writes every output to the folder; `lesson.json` last, when all else is there."""
+    """Writes every output to the folder; `lesson.json` last, when all else is there.
+
+    Those that take long are written beside the others.
+    """
     for line in times(lesson, timeline):
         progress(line)
-    for output in sorted(outputs.values(), key=lambda o: (o.FILE == "lesson.json", o.FILE)):
+
+    def write(output: Any) -> None:
         into = save_folder if output.FILE.endswith("/") else save
-        if into is save_folder:  # many files, which takes a while
-            progress(f"{folder / output.FILE} is being written")
         into(folder / output.FILE, partial(output.write, lesson, timeline, options))
+
+    *files, last = sorted(outputs.values(), key=lambda o: (o.FILE == "lesson.json", o.FILE))
+    long = [output for output in files if getattr(output, "LONG", False)]
+    with ExitStack() as running:
+        for output in long:
+            if output.FILE.endswith("/"):  # many files, which takes a while
+                progress(f"{folder / output.FILE} is being written")
+            running.enter_context(meanwhile(partial(write, output)))
+        for output in files:
+            if output not in long:
+                write(output)
+                progress(f"{folder / output.FILE}")
+    for output in long:
         progress(f"{folder / output.FILE}")
+    write(last)
+    progress(f"{folder / last.FILE}")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import shutil
 import tempfile
+import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -59,6 +60,35 @@ def save_folder(path: Path, write: Callable[[Path], None]) -> None:
         raise OutputFailed(_not_replaced(path, error)) from error
     finally:
         shutil.rmtree(work, ignore_errors=True)
+
+
+@contextmanager
+def meanwhile(job: Callable[[], None]) -> Iterator[None]:
+    """Does a job beside what is done inside, where the system can split a process in two.
+
+    What could not be done there is done again here, so that its errors are raised as ever.
+    """
+    if not hasattr(os, "fork") or threading.active_count() > 1:
+        job()
+        yield
+        return
+    process = os.fork()
+    if process == 0:
+        os._exit(_failed(job))
+    try:
+        yield
+    finally:
+        _, status = os.waitpid(process, 0)
+    if status:
+        job()
+
+
+def _failed(job: Callable[[], None]) -> int:
+    try:
+        job()
+    except BaseException:
+        return 1
+    return 0
 
 
 def _swap(path: Path, new: Path, old: Path) -> None:

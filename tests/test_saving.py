@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
+from typing import BinaryIO
 
 import pytest
 
 from narrate.errors import OutputFailed
-from narrate.saving import save_folder
+from narrate.saving import meanwhile, save, save_folder
 
 
 def contents(folder: Path) -> dict[str, bytes]:
@@ -21,6 +23,10 @@ def fill(*names: str) -> Callable[[Path], None]:
             (folder / name).write_text(name)
 
     return write
+
+
+def slides(sink: BinaryIO) -> None:
+    sink.write(b"slides")
 
 
 class TestFolder:
@@ -67,3 +73,37 @@ class TestFolder:
         (tmp_path / "taken").write_text("a file")
         with pytest.raises(OutputFailed, match="choose another folder with --to"):
             save_folder(tmp_path / "taken" / "pictures", fill("a"))
+
+
+class TestMeanwhile:
+    def test_the_job_is_done_when_the_body_is(self, tmp_path: Path) -> None:
+        path = tmp_path / "deck"
+        with meanwhile(partial(save, path, slides)):
+            (tmp_path / "script").write_text("words")
+        assert path.read_bytes() == b"slides"
+
+    def test_what_fails_is_raised_here(self, tmp_path: Path) -> None:
+        def job() -> None:
+            raise OutputFailed("no room")
+
+        done = []
+        with pytest.raises(OutputFailed, match="no room"), meanwhile(job):
+            done.append("the rest")
+        assert done == ["the rest"]
+
+    def test_what_the_body_raises_goes_on_after_the_job(self, tmp_path: Path) -> None:
+        path = tmp_path / "deck"
+        with (
+            pytest.raises(OutputFailed, match="body"),
+            meanwhile(partial(save, path, slides)),
+        ):
+            raise OutputFailed("body")
+        assert path.read_bytes() == b"slides"
+
+    def test_without_a_process_to_split_off(
+        self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        monkeypatch.delattr("os.fork", raising=False)
+        path = tmp_path / "deck"
+        with meanwhile(partial(save, path, slides)):
+            assert path.exists()

@@ -27,29 +27,6 @@ from narrate.solution.figures import (
     Strip,
 )
 
-NOT_RIGHT = {"en": "not right"}
-"""The word that marks a pupil's wrong line."""
-
-_WENT_WRONG = {
-    "en": {
-        "adds across": "denominators added too",
-        "subtracts across": "denominators subtracted too",
-        "parts added across": "denominators added too",
-        "denominator only": "only the denominator changed",
-        "numerator only": "only the numerator changed",
-        "numerators not rescaled": "numerators not changed",
-        "one numerator not rescaled": "one numerator not changed",
-        "other operation": "the other operation",
-        "another operation": "the other operation",
-        "smaller from larger": "smaller part from larger",
-        "whole not lowered": "a whole not lowered",
-        "wholes left out": "wholes left out",
-        "new whole forgotten": "the new whole forgotten",
-        "amount left out": "an amount left out",
-    }
-}
-"""What a slip did, in a few words beside the line it makes; a slip that is not here has none."""
-
 _ROLES: dict[Role, str] = {
     "amount": "an amount, boxed",
     "relationship": "how the amounts are related, dashed underline",
@@ -57,13 +34,6 @@ _ROLES: dict[Role, str] = {
     "condition": "a condition, underlined twice",
     "extra": "not needed, struck thinly",
 }
-
-
-def not_right(slip: str, language: str) -> str:
-    """What stands beside a pupil's wrong line, with what went wrong where that is known."""
-    wrong = NOT_RIGHT[language]
-    did = _WENT_WRONG.get(language, {}).get(slip)
-    return f"{wrong}: {did}" if did else wrong
 
 
 def number(value: Fraction) -> Writing:

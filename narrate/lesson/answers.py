@@ -164,6 +164,12 @@ class Column:
     width: int
     height: int
 
+    @property
+    def untidy(self) -> tuple[int, int]:
+        """How many reasons are broken, and how many stand under their choices."""
+        broken = sum(len(row.reason) > 1 for row in self.rows)
+        return broken, sum(row.place == "under" for row in self.rows)
+
     def base(self) -> Group:
         """All choices as printed."""
         said = "; ".join(f"{row.letter}: {row.words}" for row in self.rows)
@@ -192,7 +198,7 @@ class _Form:
 _FORMS = (
     _Form(3_600, 2_800, 2_200, 1_400, (24_000, 27_000)),
     _Form(3_200, 2_400, 2_200, 1_000, (24_000, 27_000)),
-    _Form(2_800, 2_400, 2_000, 700, (23_000, 26_000, 30_000, 36_000)),
+    _Form(2_800, 2_400, 2_000, 700, (23_000, 26_000, 28_000, 30_000, 36_000)),
     _Form(2_800, 2_000, 2_000, 600, (36_000, 42_000)),
     _Form(2_400, 2_000, 2_000, 600, (36_000, 42_000, 50_000)),
     _Form(2_000, 1_800, 2_000, 300, (42_000, 50_000, 56_000, 62_000)),
@@ -201,7 +207,10 @@ _FORMS = (
 """The forms a column may have, the best first."""
 
 WIDE_ENOUGH = 26_000
-"""No column is made wider than this only to have a reason on one row."""
+"""No column is made wider than this where a narrower one will do."""
+
+WIDER = (30_000,)
+"""Further widths of the larger forms, where only then every reason stands on one row."""
 
 ROOMY = 50_000
 """A wider column leaves the work little room; it comes after a shorter stem."""
@@ -210,17 +219,26 @@ ROOMY = 50_000
 def column(
     choices: Sequence[ChoiceShown], reasons: Reasons, right: int, top: int, height: int
 ) -> Column:
-    """The choices in a column that ends at `right`, in the best form that fits; else the last."""
+    """The choices in a column that ends at `right`, in the best form that fits; else the last.
+
+    In each form reasons on one row come first, beside their choices rather than under them.
+    """
     for form in _FORMS:
-        fitting: list[Column] = []
-        for width in form.widths:
-            made = _column(choices, reasons, form, Area(right - width, top, width, height))
-            if made.height <= height and not _broken(choices, made):
+        widths = (*form.widths, *WIDER) if form.maths >= _FORMS[1].maths else form.widths
+        for neat, tried in ((True, widths), (False, form.widths)):
+            fitting: list[Column] = []
+            for width in tried:
+                room = Area(right - width, top, width, height)
+                made = _column(choices, reasons, form, room, neat=neat)
+                if made.height > height or _broken(choices, made):
+                    continue
+                if neat and made.untidy[0]:
+                    continue
                 fitting.append(made)
-                if width > WIDE_ENOUGH or all(len(row.reason) < 2 for row in made.rows):
+                if made.untidy == (0, 0) or width > WIDE_ENOUGH:
                     break
-        if fitting:
-            return min(fitting, key=lambda made: sum(len(row.reason) > 1 for row in made.rows))
+            if fitting:
+                return min(fitting, key=lambda made: made.untidy)
     return made
 
 
@@ -230,8 +248,12 @@ def _broken(choices: Sequence[ChoiceShown], made: Column) -> bool:
     return any(len(row.rows) > 1 and not is_sentence(choice.text) for choice, row in pairs)
 
 
-def _column(choices: Sequence[ChoiceShown], reasons: Reasons, form: _Form, room: Area) -> Column:
-    rows = [_choice(choice, reasons.get(choice.letter, ()), form, room) for choice in choices]
+def _column(
+    choices: Sequence[ChoiceShown], reasons: Reasons, form: _Form, room: Area, *, neat: bool
+) -> Column:
+    rows = [
+        _choice(choice, reasons.get(choice.letter, ()), form, room, neat=neat) for choice in choices
+    ]
     used = sum(row.height for row in rows)
     gap = min(WIDEST_GAP, max(form.gap, (room.height - used) // max(1, len(rows) - 1)))
     placed: list[ChoiceRow] = []
@@ -242,7 +264,9 @@ def _column(choices: Sequence[ChoiceShown], reasons: Reasons, form: _Form, room:
     return Column(tuple(placed), room.width, y - gap - room.y)
 
 
-def _choice(choice: ChoiceShown, reason: Sequence[Piece], form: _Form, room: Area) -> ChoiceRow:
+def _choice(
+    choice: ChoiceShown, reason: Sequence[Piece], form: _Form, room: Area, *, neat: bool
+) -> ChoiceRow:
     how = choice_setting(choice.text, form.maths, form.words)
     wide = room.width - LETTER_ROOM
     rows = mathline.flow(atoms.words_of(choice.text, how), how, wide - TICK - BESIDE)
@@ -252,17 +276,21 @@ def _choice(choice: ChoiceShown, reason: Sequence[Piece], form: _Form, room: Are
     found = atoms.pieces_of(reason, said)
     if not found:
         return replace(plain, height=tall)
-    return _with_reason(replace(plain, height=tall), found, said, wide)
+    return _with_reason(replace(plain, height=tall), found, said, wide, neat=neat)
 
 
 def _with_reason(
-    row: ChoiceRow, found: Sequence[atoms.Atom], how: atoms.Setting, wide: int
+    row: ChoiceRow, found: Sequence[atoms.Atom], how: atoms.Setting, wide: int, *, neat: bool
 ) -> ChoiceRow:
-    """Beside the text, after its last word, or under it: wherever it takes least room."""
+    """Beside the text, after its last word, or under it: wherever it takes least room.
+
+    A `neat` one is not broken to stand beside the text.
+    """
     room = wide - row.size[0] - BESIDE
     beside = mathline.flow(found, how, max(room, 1))
-    tall = mathline.extent(beside)[1]
-    if room >= 7_000 and (len(beside) <= 2 or tall <= row.size[1]):
+    across, tall = mathline.extent(beside)
+    few = len(beside) == 1 if neat else len(beside) <= 2 or tall <= row.size[1]
+    if few and room >= max(7_000, across):
         return replace(row, reason=beside, height=max(row.height, tall))
     one = mathline.line(found, how)
     last = row.rows[-1]

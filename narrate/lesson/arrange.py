@@ -25,6 +25,9 @@ IN_ZONE = (Line, Draw, Multiples, Takeaway)
 FULL = 6
 """Six plain lines of work fill a page, or three stacked ones."""
 
+FEW = 4
+"""So little work leaves a page room for larger mathematics."""
+
 MOST_FIGURES = 2
 LIST_WIDTH = 22_000
 """A list wider than this may be broken to stand beside the lines."""
@@ -36,7 +39,7 @@ NARROWEST_SIDE = 22_000
 FIGURE_GAP = 1_400
 RESULTS_GAP = 1_000
 TAKEAWAY_GAP = 1_200
-WIDEST_LINE_GAP, WIDEST_FIGURE_GAP = 2_600, 3_600
+WIDEST_LINE_GAP, WIDEST_FIGURE_GAP = 3_400, 3_600
 """Room that is left over is shared out between lines and figures, up to this."""
 
 
@@ -184,6 +187,17 @@ def crowded(content: Content, width: int) -> bool:
     if len(content.figures) > MOST_FIGURES:
         return True
     return sum(workzone.weight(show, width) for _, show in content.lines) > FULL
+
+
+def is_sparse(content: Content, width: int, language: str) -> bool:
+    """Whether there are few lines, nothing beside them, and all on one row when set large."""
+    if not content.lines or content.figures or content.lists:
+        return False
+    if sum(workzone.weight(show, width) for _, show in content.lines) > FEW:
+        return False
+    style = _style(content, width, language, workzone.LARGE, squeeze=False)
+    lines = [workzone.set_line(show, style, width) for _, show in content.lines]
+    return all(len(line.rows) == 1 and line.width <= width for line in lines)
 
 
 def _style(content: Content, width: int, language: str, size: int, *, squeeze: bool) -> Style:

@@ -9,8 +9,9 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from narrate.exact import prose, stacked
 from narrate.exact.tree import Piece, Writing
@@ -63,8 +64,7 @@ def maths(size: int, *, colour: Colour = "ink") -> Setting:
     return Setting(size=size, stack=size, colour=colour)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Atom:
+class Atom(NamedTuple):
     """One unbroken thing: `text`, or a fraction (`over` its denominator), or an empty box.
 
     `gap` is the room before it when it does not begin a row; `glued` atoms stay with the one
@@ -72,11 +72,11 @@ class Atom:
     """
 
     text: str
-    over: str | None = None
-    empty: bool = False
     width: int
     above: int
     below: int
+    over: str | None = None
+    empty: bool = False
     gap: int = 0
     glued: bool = False
     relation: bool = False
@@ -97,7 +97,7 @@ def _math_atoms(tree: Writing, how: Setting) -> Iterator[Atom]:
         before, following, atom = _math_atom(token, how)
         breaks = isinstance(token, stacked.Sign) and token.kind in {"relation", "operation"}
         gap = max(before, after) if at else 0
-        yield replace(atom, gap=gap, glued=at > 0 and not breaks)
+        yield atom._replace(gap=gap, glued=at > 0 and not breaks)
         after = following
 
 
@@ -112,7 +112,7 @@ def _math_atom(token: stacked.Token, how: Setting) -> tuple[int, int, Atom]:
             return 0, 0, word_atom(text, how)
         case stacked.Sign(text=text, kind=kind):
             room = round(_SIGN_ROOM[kind] * how.size)
-            return room, room, replace(word_atom(text, how), relation=kind == "relation")
+            return room, room, word_atom(text, how)._replace(relation=kind == "relation")
 
 
 def word_atom(
@@ -186,7 +186,7 @@ def pieces_of(pieces: Sequence[Piece], how: Setting) -> tuple[Atom, ...]:
         else:
             inline = list(_inline(piece, at, at + 1, how, spaced=spaced))
             if found and inline:  # `than` and its 2/3 stay on one row
-                inline[0] = replace(inline[0], glued=True)
+                inline[0] = inline[0]._replace(glued=True)
             found.extend(inline)
             spaced, at = False, at + 1
     return tuple(found)
@@ -222,11 +222,11 @@ def _inline(tree: Writing, start: int, end: int, how: Setting, *, spaced: bool) 
         first = at == 0
         gap = (space if spaced else 0) if first else atom.gap
         glued = not spaced if first else atom.glued
-        yield replace(atom, gap=gap, glued=glued, start=start, end=end)
+        yield atom._replace(gap=gap, glued=glued, start=start, end=end)
 
 
 def shifted(atoms: Sequence[Atom], by: int) -> tuple[Atom, ...]:
     """The atoms with their characters counted from `by`."""
     if not by:
         return tuple(atoms)
-    return tuple(replace(atom, start=atom.start + by, end=atom.end + by) for atom in atoms)
+    return tuple(atom._replace(start=atom.start + by, end=atom.end + by) for atom in atoms)

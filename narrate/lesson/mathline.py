@@ -6,7 +6,7 @@ All lengths are in hundredths of a point.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from narrate.lesson import measure
 from narrate.lesson.atoms import Atom, Setting, word_atom
@@ -14,8 +14,7 @@ from narrate.lesson.block import Area, Block
 from narrate.lesson.marks import Box, Plain, Stack, Text
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """Atoms on one base line, each with its left edge."""
 
     atoms: tuple[tuple[int, Atom], ...]
@@ -89,8 +88,9 @@ def _fitting(atoms: Sequence[Atom], how: Setting, width: int) -> Iterator[Atom]:
             continue
         at = atom.start
         for number, part in enumerate(measure.cut(atom.text, how.size, width, bold=how.bold)):
-            piece = replace(word_atom(part, how), gap=0 if number else atom.gap)
-            yield replace(piece, start=at, end=at + len(part), relation=atom.relation)
+            gap, end = 0 if number else atom.gap, at + len(part)
+            piece = word_atom(part, how, gap=gap, start=at, end=end)
+            yield piece._replace(relation=atom.relation)
             at += len(part)
 
 

@@ -336,7 +336,7 @@ def slip_details(solved: SolvedPart, wrong: Writing | None) -> dict[str, Any]:
     return {
         "size": sizes[-1] if sizes else 1,
         "ten": Whole(10),
-        **number_moments.other_operation(solved, wrong),
+        **number_moments.other_operation(solved.solution, wrong),
         "adds": all(s > 0 for s in signs),
         "first": fractions[0] if two else "",
         "second": fractions[1] if two else "",

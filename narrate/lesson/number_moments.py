@@ -24,7 +24,7 @@ from narrate.exact.tree import (
 from narrate.lesson.solved import SolvedPart
 from narrate.reading.words.lexicon import one
 from narrate.reading.words.parts import words_of
-from narrate.solution.steps import Step
+from narrate.solution.steps import Solution, Step
 
 Said = tuple[str, dict[str, Any]]
 
@@ -196,9 +196,9 @@ def takeaway(solved: SolvedPart) -> str | None:
     return by_sign.get(str(done[-1].details["sign"]), "add")
 
 
-def other_operation(solved: SolvedPart, wrong: Writing | None) -> dict[str, str]:
+def other_operation(solution: Solution, wrong: Writing | None) -> dict[str, str]:
     """The operation by which the numbers of a step come to a wrong number, and the right one."""
-    for step in solved.solution.steps:
+    for step in solution.steps:
         if step.move == "work" and isinstance(wrong, Whole | Decimal):
             numbers = step.details["left"], step.details["right"]
             for sign in _leading_to(value(wrong), *numbers):

@@ -29,11 +29,11 @@ LIGHT: Palette = {
 """Paper with a blue pen."""
 
 DARK: Palette = {
-    "paper": "1F3A34",
+    "paper": "182E29",
     "ink": "FBF3DD",
     "quiet": "A9B8AE",
     "pen": "F2DC5D",
-    "panel": "15302A",
+    "panel": "0F231F",
     "first": "3C8EC4",
     "second": "009E73",
     "third": "C0719E",

@@ -25,6 +25,8 @@ from narrate.exact.tree import (
     walk,
 )
 from narrate.items.item import Choice, Part
+from narrate.lesson import number_moments
+from narrate.lesson.slipwords import went_wrong
 from narrate.lesson.wording import Words
 from narrate.solution.steps import RuleOut, Solution, Step
 from narrate.solution.task import as_expr, mixed
@@ -166,7 +168,20 @@ def details(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:
 def reason(words: Words, part: Part, solution: Solution, rule_out: RuleOut) -> tuple[Piece, ...]:
     """The short reason beside a strike, as words and mathematics."""
     fact = Struck(fact=rule_out.fact.name, step=rule_out.step, rule_outs=(rule_out,))
-    return words.short(f"reason/{fact.fact}", details(part, solution, fact))
+    found = details(part, solution, fact)
+    did = went_wrong(rule_out.slip, words.language)
+    if did and _is_only_unequal(fact.fact, found):
+        choice = choice_of(part, rule_out.letter)
+        other = number_moments.other_operation(solution, choice.tree)
+        return words.short("reason/slip", {"did": did, "slip": rule_out.slip, **other})
+    return words.short(f"reason/{fact.fact}", found)
+
+
+def _is_only_unequal(fact: str, found: Mapping[str, Any]) -> bool:
+    """Whether all that a fact says against a choice is that it is not the number of the work."""
+    if fact == "comes to":
+        return not found["is_work"]
+    return fact == _MADE and bool(found["as_pieces"] == found["tree"])
 
 
 def doubt(part: Part, solution: Solution, step: int) -> tuple[str, dict[str, Any]] | None:

@@ -7,8 +7,13 @@ install does not serve from inside the package.
 
 from __future__ import annotations
 
+import atexit
+import marshal
+import os
 import re
+import sys
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -24,12 +29,16 @@ from jinja2 import (
     PrefixLoader,
     StrictUndefined,
 )
+from jinja2.bccache import Bucket
 from jinja2.sandbox import ImmutableSandboxedEnvironment, SandboxedEnvironment
 
 from narrate.errors import WrongUse
 
 PAGES = "pages"
 """The folder of page templates; every other folder holds the sentences of one language."""
+
+MOST_COMPILED = 4_000
+"""So many compiled templates are kept at most from earlier runs."""
 
 
 def builtin_folder() -> Path:
@@ -122,14 +131,50 @@ def _environment(
     )
 
 
-def _compiled() -> FileSystemBytecodeCache | None:
-    """Where compiled templates are kept between runs, as Python keeps its own compiled modules.
+class _Compiled(FileSystemBytecodeCache):
+    """Compiled templates in one file, as a build asks for hundreds.
 
-    Jinja's own place for one user's cache (checked to be that user's); None where there is none.
-    Entries are found by the text they were compiled from, so changed templates are compiled anew.
+    It lies in Jinja's own place for one user's cache, which is checked to be that user's. Entries
+    go by name and text, so changed templates are compiled anew; where there are many old ones, only
+    those of the last run stay.
     """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._file = Path(self.directory) / f"narrate-{sys.implementation.cache_tag}.compiled"
+        self._kept: dict[str, bytes] = {}
+        with suppress(OSError, EOFError, ValueError, TypeError):
+            self._kept = dict(marshal.loads(self._file.read_bytes()))
+        self._used: dict[str, bytes] = {}
+        self._changed = False
+        atexit.register(self._keep)
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        """Fills a bucket with what was compiled in an earlier run."""
+        entry = f"{bucket.key} {bucket.checksum}"
+        if code := self._kept.get(entry):
+            bucket.bytecode_from_string(code)
+            self._used[entry] = code
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        """Takes over what was compiled just now, to be kept when the program ends."""
+        self._used[f"{bucket.key} {bucket.checksum}"] = bucket.bytecode_to_string()
+        self._changed = True
+
+    def _keep(self) -> None:
+        if self._changed:
+            old = self._kept if len(self._kept) < MOST_COMPILED else {}
+            with suppress(OSError):
+                beside = self._file.with_suffix(f".{os.getpid()}")
+                beside.write_bytes(marshal.dumps(old | self._used))
+                beside.replace(self._file)
+
+
+@lru_cache(maxsize=1)
+def _compiled() -> _Compiled | None:
+    """Where compiled templates are kept between runs; None where there is no such place."""
     try:
-        return FileSystemBytecodeCache(pattern="narrate-%s.cache")
+        return _Compiled()
     except (OSError, RuntimeError):
         return None
 

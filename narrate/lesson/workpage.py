@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 
 from narrate.exact.tree import Writing
 from narrate.lesson import atoms
-from narrate.lesson.arrange import IN_ZONE, Arranged, Content, When, arrange, crowded
+from narrate.lesson.arrange import IN_ZONE, Arranged, Content, When, arrange, crowded, is_sparse
 from narrate.lesson.block import area
 from narrate.lesson.effects import effect_of
 from narrate.lesson.frame import MARGIN, WIDTH, Sheet, heading
@@ -32,7 +32,7 @@ from narrate.lesson.shows import (
 from narrate.lesson.stem import mark_group
 from narrate.lesson.view import PartView, Told
 from narrate.lesson.workframe import GUTTER, HEADING, WorkFrame, small_picture, work_frame
-from narrate.lesson.workzone import MATHS, results
+from narrate.lesson.workzone import LARGE, MATHS, results
 
 SIZES = (3_600, 3_200, 2_800, 2_400, 2_000, 1_800)
 """Sizes tried for a beat that is too large for a page."""
@@ -197,10 +197,18 @@ class WorkPages:
             ((), (), False),
         ):
             content = self._content(start, end, carry=carry, lists=lists, kept=kept)
-            done = self._set(content, self.size)
+            done = self._large(content) or self._set(content, self.size)
             if done is not None:
                 return done
         return self._squeezed(start, end)
+
+    def _large(self, content: Content) -> Arranged | None:
+        """A page with little work, its mathematics larger, where that has room."""
+        if self.size != MATHS[0]:
+            return None
+        if not is_sparse(content, self.frame.zone.width, self.view.language):
+            return None
+        return self._set(content, LARGE)
 
     def _drawn_on_later(self, end: int) -> frozenset[str]:
         """The figures that get another layer after beat `end`."""

@@ -11,13 +11,16 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from narrate.exact.tree import Relation, Writing, walk
-from narrate.lesson import alt, atoms, mathline, measure
+from narrate.lesson import atoms, mathline, measure, slipwords
 from narrate.lesson.block import Block
 from narrate.lesson.marks import Box, Dot, Plain, Rule
 from narrate.lesson.shows import Line, Multiples
 
 MATHS = (4_000, 3_600)
 """Sizes of the lines of work, the one to wish for first."""
+
+LARGE = 4_800
+"""The size of the lines of a page that has few of them and nothing beside them."""
 
 KEPT = 2_400
 """The size of the results that earlier pages leave at the top of a page."""
@@ -167,7 +170,7 @@ def work_line(show: Line, size: int, equals: int, width: int, language: str = "e
     lead = mathline.line(sides[0], how).width
     start = max(0, equals - lead) if len(sides) > 1 else 0
     rows = _set(sides, how, start, max(equals, start + lead), width)
-    text = show.note or (alt.not_right(show.slip, language) if show.struck else "")
+    text = show.note or (slipwords.not_right(show.slip, language) if show.struck else "")
     return _noted(show, rows, text, width)
 
 
@@ -228,7 +231,7 @@ def _grouped(
             group = longer
             continue
         yield left, group
-        left, group = indent, [replace(side[0], gap=0), *side[1:]]
+        left, group = indent, [side[0]._replace(gap=0), *side[1:]]
     yield left, group
 
 
@@ -269,7 +272,8 @@ def multiples(show: Multiples, size: int, width: int) -> MultiplesList:
     """`4:` and its multiples, in as few rows as `width` asks for."""
     bold = atoms.Setting(size=size, stack=size, bold=True)
     label = mathline.line((atoms.word_atom(f"{show.of}:", bold),), bold)
-    how, left = atoms.maths(size), label.width + size // 2
+    alone = len(show.values) == 1  # its ring keeps off the colon
+    how, left = atoms.maths(size), label.width + (size * 4 // 5 if alone else size // 2)
     rows = _list_rows(show, how, width - left - size // 3)
     base, leading = round(1.08 * size), round(1.65 * size)
     marks = list(label.marks(0, base))
@@ -286,8 +290,8 @@ def multiples(show: Multiples, size: int, width: int) -> MultiplesList:
 def _list_rows(show: Multiples, how: atoms.Setting, width: int) -> tuple[mathline.Row, ...]:
     """The values with commas; the last one a little apart, for the ring around it."""
     *first, last = show.values
-    found = [replace(atoms.word_atom(f"{value},", how), gap=how.size * 2 // 5) for value in first]
-    end = replace(atoms.word_atom(str(last), how), gap=how.size * 3 // 5)
+    found = [atoms.word_atom(f"{value},", how, gap=how.size * 2 // 5) for value in first]
+    end = atoms.word_atom(str(last), how, gap=how.size * 3 // 5)
     return mathline.flow([*found, end], how, width)
 
 

@@ -1,6 +1,7 @@
 """One file, one output: a file's name is the output's name, files starting with `_` are helpers.
 
 Adding an output is adding a file here with `FILE`, `DEFAULT` and `write`; nothing is registered.
+One that takes long says so (`LONG = True`) and is written beside the others where that can be.
 An output sees the lesson, its timeline and the options, writes to the sink it is given and lays
 nothing out.
 """

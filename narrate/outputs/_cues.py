@@ -17,9 +17,9 @@ cue has its price.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import accumulate
+from typing import NamedTuple
 
 from narrate.lesson.lesson import Beat, Lesson, Span, Timeline
 from narrate.outputs._breaks import break_costs
@@ -39,8 +39,7 @@ _Way = tuple[int, int, int]
 """How cues may reach a word: the price, the last cue's first word, where its first line ends."""
 
 
-@dataclass(frozen=True, slots=True)
-class Cue:
+class Cue(NamedTuple):
     """One caption: one or two lines, shown from `start` to `end` (milliseconds)."""
 
     start: int
@@ -92,8 +91,7 @@ def _crossing(pause: int) -> int:
     return _CROSSING_A_PAUSE if pause >= 2 * BUTT_MS else _CROSSING
 
 
-@dataclass(frozen=True, slots=True)
-class _Stretch:
+class _Stretch(NamedTuple):
     """The words of one beat, with what a cue of any of them would cost.
 
     `breaks[i]` is the price of a break after word i. The rest are sums before word i: `offsets`
@@ -232,7 +230,7 @@ def _settled(cues: list[Cue], beat: Span) -> Iterator[Cue]:
         following = place + 1 < len(cues)
         limit = starts[place + 1] - FRAMES_MS if following else beat.end - FRAMES_MS
         start = starts[place]
-        end = _shown_until(replace(cue, start=start), limit)
+        end = _shown_until(cue._replace(start=start), limit)
         yield Cue(start, max(min(end, start + LONGEST_MS), start + 1), cue.lines)
 
 

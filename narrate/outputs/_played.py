@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, NamedTuple
 
@@ -41,8 +40,7 @@ class Shape(NamedTuple):
     depth: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Played:
+class Played(NamedTuple):
     """An effect. `values` are what its p:set elements set, None where one sets nothing."""
 
     id: str
@@ -56,8 +54,7 @@ class Played:
     values: tuple[str | None, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Together:
+class Together(NamedTuple):
     """Effects of one group, `delay` ms into their step."""
 
     id: str
@@ -65,8 +62,7 @@ class Together:
     effects: tuple[Played, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class Step(NamedTuple):
     """What one click plays. `conditions` are (delay, event) pairs."""
 
     id: str

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate, pairwise
+from typing import NamedTuple
 
 from narrate.lesson.lesson import Sentence, Span
 from narrate.lesson.timeline import PER_LETTER, PER_PAUSE, letters
@@ -15,8 +15,7 @@ _UNSEEN = frozenset({"Cc", "Cs", "Cn"})
 _PAUSES = tuple(",;:.?!")
 
 
-@dataclass(frozen=True, slots=True)
-class Word:
+class Word(NamedTuple):
     """One word of a caption, heard from `start` to `end` (milliseconds)."""
 
     text: str

@@ -5,26 +5,14 @@ Every mark is a native shape that the teacher can edit; what is said stands in t
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from itertools import groupby
 from typing import BinaryIO
 
-from narrate.errors import OutputFailed
-from narrate.lesson.lesson import Beat, Lesson, Timeline
-from narrate.lesson.marks import Page
-from narrate.outputs import _package
-from narrate.outputs._lint import lint, lint_sections
-from narrate.outputs._media import media
+from narrate.lesson.lesson import Lesson, Timeline
 from narrate.outputs._options import Options
-from narrate.outputs._sheets import sheets
-from narrate.outputs._slides import Clock, notes, slide
-from narrate.outputs._template import Template, own_template
 
 FILE = "deck.pptx"
 DEFAULT = True
-
-LANGUAGES = {"en": "en-US"}
-"""The language tag of runs for a lesson's language; any other stands for itself."""
+LONG = True
 
 
 def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) -> None:
@@ -32,84 +20,6 @@ def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) 
 
     Raises OutputFailed, with all that was found, when it has.
     """
-    contents = _contents(lesson, timeline, options)
-    listed = _package.deck_part(contents)
-    _check(contents, listed)
-    _package.save(contents, listed, sink)
+    from narrate.outputs import _deck  # python-pptx is loaded beside what the others write
 
-
-def _contents(lesson: Lesson, timeline: Timeline, options: Options) -> _package.Contents:
-    language = LANGUAGES.get(lesson.language, lesson.language)
-    pages = sheets(lesson, options)
-    template = options.theme or own_template(dark=options.dark)
-    told = _told(lesson, pages)
-    return _package.Contents(
-        slides=_slides(pages, timeline, options, template, language),
-        notes=[notes(beats, timeline, language) for beats in told],
-        sections=_sections(told),
-        title=lesson.title,
-        language=language,
-        template=template,
-        media=media(lesson.pages),
-    )
-
-
-def _slides(
-    pages: Sequence[Page], timeline: Timeline, options: Options, template: Template, language: str
-) -> list[str]:
-    timed = options.builds == "timed"
-    made = (
-        slide(
-            page,
-            number,
-            language,
-            clock=_clock(page, timeline) if timed else None,
-            place=template.number,
-            titles_differ=template.titles_differ,
-        )
-        for number, page in enumerate(pages, start=1)
-    )
-    return [template.painted(xml) for xml in made]
-
-
-def _clock(page: Page, timeline: Timeline) -> Clock:
-    """A page's beats from the moment its slide comes."""
-    start = timeline.beats[page.beats[0]].start
-    return Clock(
-        starts={beat: timeline.beats[beat].start - start for beat in page.beats},
-        end=timeline.beats[page.beats[-1]].end - start,
-    )
-
-
-def _told(lesson: Lesson, pages: Sequence[Page]) -> list[list[Beat]]:
-    """The beats told on each page."""
-    beats = {beat.id: beat for beat in lesson.beats}
-    return [[beats[name] for name in page.beats] for page in pages]
-
-
-def _sections(told: Sequence[Sequence[Beat]]) -> list[_package.Section]:
-    """One section for each run of pages of one item."""
-    runs = groupby(_section_names(told))
-    return [_package.Section(name=name, slides=len(list(pages))) for name, pages in runs]
-
-
-def _section_names(told: Sequence[Sequence[Beat]]) -> Iterator[str]:
-    """For each page the item it is about; what comes before is the start, after it the close."""
-    name, outside = "Start", "Start"
-    for beats in told:
-        if beats and beats[0].item:
-            name, outside = beats[0].item, "Close"
-        elif beats:
-            name = outside
-        yield name
-
-
-def _check(contents: _package.Contents, listed: bytes) -> None:
-    found = [
-        f"slide {number}: {fault}"
-        for number, xml in enumerate(contents.slides, start=1)
-        for fault in lint(xml)
-    ]
-    found += lint_sections(listed)
-    if found:
-        raise OutputFailed("the deck has faults of ours: " + "; ".join(found))
+    _deck.write(lesson, timeline, options, sink)

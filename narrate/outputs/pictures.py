@@ -24,6 +24,7 @@ from narrate.outputs._svg import svg
 
 FILE = "pictures/"
 DEFAULT = False
+LONG = True
 
 WIDTH = 1_280
 """Pixels across a picture."""

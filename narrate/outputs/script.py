@@ -8,9 +8,8 @@ between, so that the column adds up to what its totals say.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from itertools import pairwise
-from typing import BinaryIO
+from typing import BinaryIO, NamedTuple
 
 from narrate.lesson.lesson import Beat, Chapter, Lesson, Span, Timeline
 from narrate.lesson.templates import labels, page_environment
@@ -26,8 +25,7 @@ SHOWN_PAUSE_MS = 2_000
 """Pauses from here on are printed where they are to be made."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Said:
+class Said(NamedTuple):
     """One sentence as spoken; `pause` in seconds where it is long enough to be printed."""
 
     words: str
@@ -35,8 +33,7 @@ class Said:
     stem: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sums:
+class Sums(NamedTuple):
     """Length, words and silence of a beat, a part or the review; times in tenths of a second."""
 
     length: int
@@ -59,8 +56,7 @@ class Sums:
         return minutes_seconds(self.length * 100)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class Row(NamedTuple):
     """One beat. `new_slide` is the title of the slide that it begins, or ""."""
 
     id: str
@@ -75,8 +71,7 @@ class Row:
     optional: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Section:
+class Section(NamedTuple):
     """One chapter: its rows and their totals."""
 
     number: int

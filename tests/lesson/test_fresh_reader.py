@@ -6,10 +6,13 @@ import json
 from pathlib import Path
 from typing import Any
 
+from narrate.kinds import equal_fractions
 from narrate.lesson.lesson import Lesson
 from narrate.lesson.marks import Text
+from narrate.lesson.slipwords import went_wrong
 from narrate.lesson.wording import Words
 from narrate.pipeline import make_lesson
+from narrate.solution.number_slips import NUMBER_SLIPS
 from narrate.solution.slips import SUM_SLIPS
 from tests.lesson.told import review_of
 
@@ -43,10 +46,57 @@ def test_what_went_wrong_stands_beside_the_wrong_line(tmp_path: Path) -> None:
     assert "adds across" in {slip.name for slip in SUM_SLIPS}
 
 
+def test_every_slip_has_a_few_words() -> None:
+    slips = {slip.name for slip in (*SUM_SLIPS, *NUMBER_SLIPS, *equal_fractions.SLIPS)}
+    told_of = {slip: went_wrong(slip, "en") for slip in slips}
+    assert [slip for slip, words in told_of.items() if not 0 < len(words.split()) <= 5] == []
+
+
+def test_a_strike_says_how_the_choice_came_about_rather_than_that_it_is_another(
+    tmp_path: Path,
+) -> None:
+    """Beside 144: stopped too early, since 6 × 24 is 144; 162 is 144 + 18; 3/20 keeps the 3."""
+    stem = (
+        "Mara fills 6 trays with 24 seedlings each. She gives away 18 seedlings. How many are left?"
+    )
+    item = {"stem": stem, "choices": {"A": "126", "B": "144", "C": "162"}}
+    lesson = told({**item, "model": "6 * 24 - 18"}, tmp_path)
+    assert words_of(lesson, "strike B") == ["stopped too early"]
+    assert words_of(lesson, "strike C") == ["from adding"]
+    stem = "Which number goes in the box to make 3/4 = □/20 true?"
+    lesson = told({"stem": stem, "choices": {"A": "3", "B": "15", "C": "5"}}, tmp_path)
+    assert words_of(lesson, "strike A") == ["old numerator kept"]
+    assert words_of(lesson, "strike C") == ["only the factor"]
+
+
 def test_an_expression_with_the_answers_value_is_not_called_the_end(tmp_path: Path) -> None:
     """7/24 − 2/24 is 5/24, as 7/8 − 2/3 is, but it is still to be worked out: 7/8 is not in it."""
     stem = "Which could be the first line of work for 7/8 - 2/3?"
     choices = {"A": "21/24 - 16/24", "B": "5/5", "C": "21/24 + 16/24", "D": "7/24 - 2/24"}
     lesson = told({"stem": stem, "choices": choices}, tmp_path)
-    assert "changed" in " ".join(words_of(lesson, "strike D"))
+    assert "changes" in " ".join(words_of(lesson, "strike D"))
     assert not any("end" in word.split(",")[0].split() for word in words_of(lesson, "strike D"))
+
+
+def test_change_is_said_in_dollars_where_the_choices_are(tmp_path: Path) -> None:
+    """3 × 2.45 = 7.35 and 10 − 7.35 = 2.65, by hand; nothing "was there" that had to be paid."""
+    stem = "Bexa buys 3 pots of mint at $2.45 each. She pays with a $10 bill. How much change"
+    choices = {"A": "$2.65", "B": "$7.35", "C": "$7.55", "D": "$3.65"}
+    lesson = told({"stem": f"{stem} does she get?", "choices": choices}, tmp_path)
+    said = " ".join(sentence.caption for beat in lesson.beats for sentence in beat.sentences)
+    assert "735 cents, which is $7.35" in said
+    assert "That's $2.65." in said
+    assert "So the answer is choice A, $2.65." in said
+    assert "what was there, and now" not in said
+
+
+def test_a_result_on_the_way_is_not_called_the_first_step(tmp_path: Path) -> None:
+    """36 − 12 = 24, 24 ÷ 4 = 6 and 6 + 5 = 11, by hand: 6 comes after the second step."""
+    choices = {"A": "11", "B": "38", "C": "6", "D": "2"}
+    lesson = told({"stem": "Find (36 - 12) ÷ 4 + 5.", "choices": choices}, tmp_path)
+    captions = [sentence.caption for beat in lesson.beats for sentence in beat.sentences]
+    slip = next(
+        caption for caption in captions if caption.endswith("gets 6.") or " get 6 " in caption
+    )
+    assert "first step" not in slip
+    assert "last step" in slip

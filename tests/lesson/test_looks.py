@@ -190,6 +190,12 @@ def test_words_reach_the_ratio_of_small_text_on_paper_and_in_boxes(look: str) ->
             assert ratio(palette[colour], palette[ground]) >= TEXT
 
 
+def test_stripes_on_the_board_are_well_above_what_is_asked() -> None:
+    """Stripes are thin: on a dark ground 3 to 1 was too faint to look at."""
+    board = LOOKS["dark"]
+    assert min(ratio(board[colour], board["paper"]) for colour in ("second", "third")) >= 4
+
+
 def test_looks_have_the_same_roles() -> None:
     assert set(LOOKS["light"]) == set(LOOKS["dark"]) == set(Colour.__args__)  # type: ignore[attr-defined]
 

@@ -16,7 +16,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from narrate.lesson.marks import Build, Effect, Plain, Rule
-from narrate.outputs import USUAL, deck
+from narrate.outputs import USUAL, _deck
 from narrate.outputs._form import in_form
 from narrate.outputs._lint import TIMING_CHECKS, lint, lint_sections
 from narrate.outputs._package import deck_part
@@ -262,7 +262,7 @@ class TestSelfRunning:
 class TestSections:
     """[MS-PPTX], element sectionLst; ECMA-376 Part 1, 19.2.1: the lists of a presentation."""
 
-    XML = deck_part(deck._contents(sample(), times(sample()), USUAL))
+    XML = deck_part(_deck._contents(sample(), times(sample()), USUAL))
 
     def test_clean(self) -> None:
         assert lint_sections(self.XML) == []

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from narrate.lesson.solved import SolvedPart
 from narrate.lesson.timeline import pace
-from narrate.lesson.wording import FULL, SHORT, SHORTER, TIGHT
+from narrate.lesson.wording import CLOSE, FULL, SHORT, SHORTER
 
 MEASURED_AT = 140
 """The pace, in words a minute, that the lengths below were measured at."""
@@ -55,7 +55,7 @@ def foreseen(solved: SolvedPart, longest: int) -> int:
     """The fullest way of telling in which a part should take `longest` milliseconds at most."""
     speed = pace(solved.item.grade)
     fits = (each.brief for each in _TAKES if each.ms(solved) * MEASURED_AT <= longest * speed)
-    return next(fits, TIGHT)
+    return next(fits, CLOSE)
 
 
 def _smallest(solved: SolvedPart) -> int:

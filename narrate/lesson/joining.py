@@ -31,8 +31,8 @@ class Moment:
 class Piece:
     """One part of a lesson: its chapter, its moments, its pages.
 
-    `terms` are the moments that explain a term somewhere in the lesson it comes from; `terms_in`
-    finds the terms that sentences use.
+    `terms` are the moments that had explained a term before it in the lesson it comes from;
+    `terms_in` finds the terms that sentences use.
     """
 
     item: str
@@ -56,7 +56,7 @@ def pieces(
 ) -> dict[str, tuple[Piece, ...]]:
     """The parts of a lesson, by their items."""
     moments = {beat.id: _moment(beat, timeline) for beat in lesson.beats}
-    terms = {term: moments[beat.id] for beat in lesson.beats if (term := term_of(beat))}
+    terms: dict[str, Moment] = {}
     found: dict[str, tuple[Piece, ...]] = {}
     for chapter, beats in chapter_beats(lesson):
         item, part = beats[0].item, beats[0].part
@@ -69,10 +69,11 @@ def pieces(
             chapter=chapter,
             moments=tuple(moments[beat.id] for beat in beats),
             pages=tuple(page for page in lesson.pages if names.issuperset(page.beats)),
-            terms=terms,
+            terms=dict(terms),
             terms_in=terms_in,
         )
         found[item] = (*found.get(item, ()), piece)
+        terms |= {term: moments[beat.id] for beat in beats if (term := term_of(beat))}
     return found
 
 

@@ -169,7 +169,7 @@ def _rewrite(step: Step, solved: SolvedPart) -> Iterator[Said]:
     if known and isinstance(numeral, Frac):
         yield "rewrite/again", details
     elif others:
-        yield "rewrite/next", details
+        yield "rewrite/next" if len(others) == 1 else "rewrite/and next", details
     elif isinstance(numeral, Mixed):
         yield "rewrite/mixed", details | {"mixed_whole": numeral.whole}
     else:

@@ -82,6 +82,7 @@ def work(step: Step, solved: SolvedPart) -> Iterator[Said]:
         assert isinstance(size, int)
         details["pieces"] = "cents" if cents else pieces_name(size, 2, solved.language)
         if cents and how in ("pieces times", "pieces shared"):
+            details["made"] = in_dollars(details["result"], solved)
             details |= {
                 side: Money(details[side])
                 for side in ("left", "right")

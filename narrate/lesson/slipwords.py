@@ -31,7 +31,7 @@ _WENT_WRONG = {
         "wholes left out": "wholes left out",
         "answers a first question": "the known parts",
         "stopped early": "stopped too early",
-        "first step only": "only the first step",
+        "first step only": "stopped too early",
         "amount left out": "an amount left out",
         "number left out": "a number left out",
         "one amount given": "one of the amounts",

@@ -18,6 +18,9 @@ STRIP_HEIGHT, ROOMY_HEIGHT = 12_600, 8_600
 """The strip at the top of work pages: type sizes tried, the height it may take, and the height to
 which it is set larger than it must be (two lines with fractions at 24 pt)."""
 
+LEVEL_GAP = 400
+"""Words without a fraction in their first row stand this much lower under the heading."""
+
 _OFFSET = {"stimulus": 0, "ask": 1_000_000}
 """In a strip that holds both, characters of the ask are counted from far behind the stimulus."""
 
@@ -189,7 +192,8 @@ def _set(pieces: Sequence[_Piece], size: int, x: int, y: int, width: int) -> Ste
     for piece in pieces:
         start = _OFFSET[piece.source] + piece.start
         found.extend(atoms.shifted(atoms.words_of(piece.text, how), start))
-    return Stem(mathline.flow(found, how, width), x, y, _OFFSET)
+    rows = mathline.flow(found, how, width)
+    return Stem(rows, x, y if rows and rows[0].stacked() else y + LEVEL_GAP, _OFFSET)
 
 
 def _first_rows(stem: Stem) -> Stem:

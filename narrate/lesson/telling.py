@@ -31,7 +31,7 @@ from narrate.lesson.silences import ending, going_on
 from narrate.lesson.solved import SolvedPart
 from narrate.lesson.timeline import beat_ms, pace
 from narrate.lesson.view import Told
-from narrate.lesson.wording import EXPLAINING, FULL, SHORT, TIGHT, Words
+from narrate.lesson.wording import CLOSE, EXPLAINING, FULL, SHORT, TIGHT, Words
 from narrate.solution.steps import RuleOut, Step
 
 LONGEST_BARE, LONGEST_STORY = 100_000, 180_000
@@ -154,7 +154,7 @@ class _PartTelling:
             if self._spared(place):
                 continue
             self._why(step)
-            if self.words.brief == TIGHT and step.move == "equal choice":
+            if self.words.brief >= CLOSE and step.move == "equal choice":
                 self._together(place)
             elif not (self.words.brief and self._is_asked(step)):
                 for moment in moments(step, self.solved, self.words.brief):
@@ -177,8 +177,21 @@ class _PartTelling:
         letters = tuple(step.details["letter"] for step in some)
         details = {"letters": letters, "result": some[0].details["result"]}
         shows = [show for step in some for show in shows_of(step, self.solved)]
-        said = self.words.tell("equal choice/together", details)
+        said = self._each_named(some) or self.words.tell("equal choice/together", details)
         self.add("equal choice", "equal choice", said, shows, goes_on=len(run) > len(some))
+
+    def _each_named(self, some: Sequence[Step]) -> tuple[Sentence, ...]:
+        """Right choices with what they say, where a sentence has room for it; else nothing."""
+        if self.words.brief == TIGHT:
+            return ()
+        choices = [step.details.get("choice", "") for step in some]
+        letters = tuple(step.details["letter"] for step in some)
+        details = {
+            "letters": letters,
+            "choices": tuple(choices),
+            "result": some[0].details["result"],
+        }
+        return self.words.tell("equal choice/each", details) if all(choices) else ()
 
     def _why(self, step: Step) -> None:
         """A question why, once in a part, before the step that answers it."""
@@ -207,7 +220,7 @@ class _PartTelling:
         for move, details in moment.said:
             if move not in _SPARED or self.words.is_fresh(move):
                 sentences.extend(self.words.tell(move, details))
-        goes_on = moment.goes_on or (self.words.brief == TIGHT and moment.name in _IN_ONE_GO)
+        goes_on = moment.goes_on or (self.words.brief >= CLOSE and moment.name in _IN_ONE_GO)
         self.add(moment.name, moment.name, sentences, moment.shows, goes_on=goes_on)
 
     def _read(self) -> None:

@@ -51,9 +51,9 @@ MOST_WORDS = 25
 LARGEST_NAMED = 100
 """Larger denominators have no name that is understood: one hundred tenths."""
 
-FULL, SHORT, SHORTER, TIGHT = range(4)
-"""How briefly a part is told: in full; with short frames; explained in short words, too; with the
-shortest of them, and what is alike in one breath."""
+FULL, SHORT, SHORTER, CLOSE, TIGHT = range(5)
+"""How briefly a part is told: in full; with short frames; explained in short words, too; with what
+is alike in one breath; with the shortest words of all."""
 
 WORN = 3
 """So much of what speaks against a wording counts before its length."""

@@ -18,7 +18,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
-from itertools import accumulate
+from itertools import accumulate, pairwise
 from typing import NamedTuple
 
 from narrate.lesson.lesson import Beat, Lesson, Span, Timeline
@@ -28,7 +28,7 @@ from narrate.outputs._words import Word, timed_words
 LINE, LONGEST_LINE = 32, 37
 LONGEST_MS, SHORTEST_MS, SHORTEST_WITH_NUMBERS_MS = 6_000, 1_500, 2_000
 CHARACTERS_A_SECOND, WITH_FRACTIONS_MS = 17, 500
-FRAMES_MS, BUTT_MS, CLEAR_MS, LINGER_MS, LEAD_MS = 80, 500, 1_500, 500, 100
+FRAMES_MS, BUTT_MS, CLEAR_MS, LINGER_MS, LEAD_MS, LAG_MS = 80, 500, 1_500, 500, 100, 700
 
 _A_CUE, _CROSSING, _CROSSING_A_PAUSE, _CROSSING_A_WAIT = 12, 14, 300, 20_000
 _LONG_LINE, _SHORT, _FAST, _TOO_LONG = 6, 20, 40, 400
@@ -116,7 +116,7 @@ class _Stretch(NamedTuple):
             crossed=_sums(waits),
             numbers=_sums(has_digits(word.text) for word in words),
             fractions=_sums(_FRACTION in word.text for word in words),
-            free=[*(word.start - FRAMES_MS for word in words[1:]), end],
+            free=[start - FRAMES_MS for start in (*(word.start for word in words[1:]), end)],
         )
 
     def cues(self) -> Iterator[Cue]:
@@ -226,12 +226,28 @@ def _chopped(words: tuple[Word, ...]) -> Iterator[Word]:
 def _settled(cues: list[Cue], beat: Span) -> Iterator[Cue]:
     """Cues of a beat with the times at which they are shown, not only heard."""
     starts = [_start(cues, place, beat) for place in range(len(cues))]
+    _make_room(cues, starts, beat)
     for place, cue in enumerate(cues):
         following = place + 1 < len(cues)
         limit = starts[place + 1] - FRAMES_MS if following else beat.end - FRAMES_MS
         start = starts[place]
         end = _shown_until(cue._replace(start=start), limit)
         yield Cue(start, max(min(end, start + LONGEST_MS), start + 1), cue.lines)
+
+
+def _make_room(cues: list[Cue], starts: list[int], beat: Span) -> None:
+    """Lets a cue that would be gone too soon stay, where the next one has time to come later."""
+    ends = [*(start - FRAMES_MS for start in starts[2:]), beat.end - FRAMES_MS]
+    for place, (cue, after) in enumerate(pairwise(cues)):
+        stays = starts[place + 1] - FRAMES_MS - starts[place]
+        spare = ends[place] - starts[place + 1] - _needed(after)
+        missing = _shortest(has_digits(cue.text)) - stays
+        starts[place + 1] += max(0, min(missing, spare, LAG_MS))
+
+
+def _needed(cue: Cue) -> int:
+    """How long a cue has to stay to be read."""
+    return max(_shortest(has_digits(cue.text)), _readable_ms(cue))
 
 
 def _start(cues: list[Cue], place: int, beat: Span) -> int:
@@ -245,9 +261,7 @@ def _start(cues: list[Cue], place: int, beat: Span) -> int:
 
 def _shown_until(cue: Cue, limit: int) -> int:
     """As long as it is read; up to the next cue where the gap would only flicker."""
-    needed = max(
-        cue.end, cue.start + _shortest(has_digits(cue.text)), cue.start + _readable_ms(cue)
-    )
+    needed = max(cue.end, cue.start + _needed(cue))
     gap = limit + FRAMES_MS - needed
     if gap < BUTT_MS or limit - cue.end <= LINGER_MS:
         return limit

@@ -94,7 +94,7 @@ def read(item: Item, part: Part) -> Reading:
         unit=part.unit,
         rounding=rounding,
         decimals=_in_decimals(item, part, expression),
-        money=understood.money if understood else _asks_for_money(part),
+        money=_money(part, understood),
         counted=(*_of_answer(part, expression, understood), *_counted(understood)),
     )
 
@@ -117,7 +117,7 @@ def _counted(understood: Understood | None) -> tuple[Counted, ...]:
 def _of_answer(part: Part, expression: Expr, understood: Understood | None) -> Iterator[Counted]:
     """What the answer counts: the unit beside the boxes, else as the words name it."""
     unit = part.unit
-    if not unit and understood and not understood.money and _counts_things(understood):
+    if not unit and understood and not _money(part, understood) and _counts_things(understood):
         unit = as_written(understood.unit, part.ask)
         if unit and (understood.situation, understood.unknown) == ("area", "product"):
             unit = f"square {unit}"
@@ -138,6 +138,11 @@ def _in_decimals(item: Item, part: Part, expression: Expr) -> bool:
         trees.append(part.claim)
     written = any(isinstance(node, Decimal) for tree in trees for node in walk(tree))
     return written or bool(re.search(DECIMAL, all_words(item, part), re.IGNORECASE))
+
+
+def _money(part: Part, understood: Understood | None) -> bool:
+    """Whether the answer is dollars, by the story or by how the part asks for it."""
+    return (understood is not None and understood.money) or _asks_for_money(part)
 
 
 def _asks_for_money(part: Part) -> bool:

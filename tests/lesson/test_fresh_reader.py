@@ -55,13 +55,13 @@ def test_every_slip_has_a_few_words() -> None:
 def test_a_strike_says_how_the_choice_came_about_rather_than_that_it_is_another(
     tmp_path: Path,
 ) -> None:
-    """Beside 144: only the first step, since 6 × 24 is 144; 162 is 144 + 18; 3/20 keeps the 3."""
+    """Beside 144: stopped too early, since 6 × 24 is 144; 162 is 144 + 18; 3/20 keeps the 3."""
     stem = (
         "Mara fills 6 trays with 24 seedlings each. She gives away 18 seedlings. How many are left?"
     )
     item = {"stem": stem, "choices": {"A": "126", "B": "144", "C": "162"}}
     lesson = told({**item, "model": "6 * 24 - 18"}, tmp_path)
-    assert words_of(lesson, "strike B") == ["only the first step"]
+    assert words_of(lesson, "strike B") == ["stopped too early"]
     assert words_of(lesson, "strike C") == ["from adding"]
     stem = "Which number goes in the box to make 3/4 = □/20 true?"
     lesson = told({"stem": stem, "choices": {"A": "3", "B": "15", "C": "5"}}, tmp_path)
@@ -76,3 +76,27 @@ def test_an_expression_with_the_answers_value_is_not_called_the_end(tmp_path: Pa
     lesson = told({"stem": stem, "choices": choices}, tmp_path)
     assert "changes" in " ".join(words_of(lesson, "strike D"))
     assert not any("end" in word.split(",")[0].split() for word in words_of(lesson, "strike D"))
+
+
+def test_change_is_said_in_dollars_where_the_choices_are(tmp_path: Path) -> None:
+    """3 × 2.45 = 7.35 and 10 − 7.35 = 2.65, by hand; nothing "was there" that had to be paid."""
+    stem = "Bexa buys 3 pots of mint at $2.45 each. She pays with a $10 bill. How much change"
+    choices = {"A": "$2.65", "B": "$7.35", "C": "$7.55", "D": "$3.65"}
+    lesson = told({"stem": f"{stem} does she get?", "choices": choices}, tmp_path)
+    said = " ".join(sentence.caption for beat in lesson.beats for sentence in beat.sentences)
+    assert "735 cents, which is $7.35" in said
+    assert "That's $2.65." in said
+    assert "So the answer is choice A, $2.65." in said
+    assert "what was there, and now" not in said
+
+
+def test_a_result_on_the_way_is_not_called_the_first_step(tmp_path: Path) -> None:
+    """36 − 12 = 24, 24 ÷ 4 = 6 and 6 + 5 = 11, by hand: 6 comes after the second step."""
+    choices = {"A": "11", "B": "38", "C": "6", "D": "2"}
+    lesson = told({"stem": "Find (36 - 12) ÷ 4 + 5.", "choices": choices}, tmp_path)
+    captions = [sentence.caption for beat in lesson.beats for sentence in beat.sentences]
+    slip = next(
+        caption for caption in captions if caption.endswith("gets 6.") or " get 6 " in caption
+    )
+    assert "first step" not in slip
+    assert "last step" in slip

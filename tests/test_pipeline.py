@@ -272,15 +272,17 @@ class TestSafeWriting:
         return main(["build", str(file), "--to", str(folder.parent)])
 
     def test_lesson_json_comes_last(self, tmp_path: Path, monkeypatch: Patch) -> None:
-        written: list[str] = []
+        order = tmp_path / "order"  # a file: some are written by a process of their own
 
         def noted(path: Path, write: Any) -> None:
             save(path, write)
-            written.append(path.name)
+            with order.open("a") as names:
+                names.write(f"{path.name}\n")
 
         monkeypatch.setattr("narrate.pipeline.save", noted)
         assert main(["build", str(review(tmp_path, GOOD)), "--to", str(tmp_path)]) == 0
-        assert set(written) == FILES
+        written = order.read_text().split()
+        assert sorted(written) == sorted(FILES)
         assert written[-1] == "lesson.json"
 
     @pytest.mark.parametrize(

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import field
-from typing import Annotated, Any, Literal, get_args
+from dataclasses import dataclass, field
+from typing import Annotated, Any, ClassVar, Literal, get_args
 
 from pydantic import (
     AfterValidator,
@@ -18,7 +18,6 @@ from pydantic import (
     TypeAdapter,
     WithJsonSchema,
 )
-from pydantic.dataclasses import dataclass
 from pydantic_core import PydanticCustomError
 
 from narrate.items.days import DAY_IS, day
@@ -136,26 +135,31 @@ Ways = Annotated[
 ]
 Ignored = Annotated[Any, Field(description="Kept and ignored."), WithJsonSchema({})]
 
-_STRICT = ConfigDict(extra="forbid", defer_build=True)  # built when first asked: starting is quick
+
+class _Strict:
+    """What pydantic is told of all classes here: a key that they do not name is a fault."""
+
+    __slots__ = ()
+    __pydantic_config__: ClassVar = ConfigDict(extra="forbid")
 
 
-@dataclass(config=_STRICT, frozen=True, slots=True, kw_only=True)
-class StripSource:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StripSource(_Strict):
     """A fraction strip: wholes side by side, each cut in equal parts."""
 
     wholes: Annotated[int, Field(ge=1, le=12, description="How many wholes, 1 to 12.")]
     parts: Annotated[int, Field(ge=1, le=100, description="Equal parts of a whole, 1 to 100.")]
 
 
-@dataclass(config=_STRICT, frozen=True, slots=True, kw_only=True)
-class DiagramSource:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DiagramSource(_Strict):
     """The diagram printed with an item."""
 
     strip: Annotated[StripSource, Field(description="A fraction strip.")]
 
 
-@dataclass(config=_STRICT, frozen=True, slots=True, kw_only=True)
-class StimulusSource:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StimulusSource(_Strict):
     """What the parts of an item share: a text, a diagram, a picture, or some of them."""
 
     text: Annotated[Long, Field(description="The text that the parts share.")] = ""
@@ -171,8 +175,8 @@ class StimulusSource:
     ] = ""
 
 
-@dataclass(config=_STRICT, frozen=True, slots=True, kw_only=True)
-class ToldSource:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToldSource(_Strict):
     """One moment of a question told by hand."""
 
     say: Annotated[Sentence, Field(description="What is said, mathematics as in items.")] = ""
@@ -183,8 +187,8 @@ class ToldSource:
     wait: Annotated[Short, Field(description="Seconds of silence after it, such as 3 or 1.5.")] = ""
 
 
-@dataclass(config=_STRICT, frozen=True, slots=True, kw_only=True)
-class Answering:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answering(_Strict):
     """The keys that say how a question is answered; an item without parts has them itself."""
 
     choices: Annotated[
@@ -235,14 +239,14 @@ class Answering:
     source: Ignored = None
 
 
-@dataclass(config=_STRICT, frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PartSource(Answering):
     """One question of an item."""
 
     ask: Annotated[Long, Field(description="The words of the question.")]
 
 
-@dataclass(config=_STRICT, frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ItemSource(Answering):
     """One test item: a stem with choices or boxes, or a stimulus with parts."""
 
@@ -272,8 +276,8 @@ class ItemSource(Answering):
     ] = field(default_factory=list)
 
 
-@dataclass(config=_STRICT, frozen=True, slots=True, kw_only=True)
-class HeaderSource:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeaderSource(_Strict):
     """A review's own keys; its items are checked one by one."""
 
     items: list[Any]
@@ -286,7 +290,7 @@ class HeaderSource:
     source: Ignored = None
 
 
-@dataclass(config=_STRICT, frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ReviewSource(HeaderSource):
     """A review: a set of test items made into one video."""
 
@@ -295,7 +299,6 @@ class ReviewSource(HeaderSource):
 
 HEADER = TypeAdapter(HeaderSource)
 ITEM = TypeAdapter(ItemSource)
-REVIEW = TypeAdapter(ReviewSource)
 
 
 def keys(source: type) -> tuple[str, ...]:
@@ -306,7 +309,7 @@ def keys(source: type) -> tuple[str, ...]:
 
 def schema() -> dict[str, Any]:
     """The JSON Schema (draft 2020-12) of a review file."""
-    described = _without_defaults(REVIEW.json_schema())
+    described = _without_defaults(TypeAdapter(ReviewSource).json_schema())
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         **described,

@@ -55,7 +55,7 @@ Area = tuple[int, int, int, int]
 """Left, top, width, height."""
 
 # What XML 1.0 (section 2.2, Char) has no place for.
-_FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+_FORBIDDEN = "[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]"
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,13 +74,13 @@ _PLAIN = re.compile("[ !#-%'-;=?-\ud7ff\ue000-\ufffd]*")
 @lru_cache(maxsize=8192)
 def text(words: str) -> str:
     """`words` as XML character data."""
-    return words if _PLAIN.fullmatch(words) else escape(_FORBIDDEN.sub("", words))
+    return words if _PLAIN.fullmatch(words) else escape(re.sub(_FORBIDDEN, "", words))
 
 
 @lru_cache(maxsize=8192)
 def attribute(words: str) -> str:
     """`words` as the value of an XML attribute in double quotes."""
-    return words if _PLAIN.fullmatch(words) else escape(_FORBIDDEN.sub("", words), _QUOTED)
+    return words if _PLAIN.fullmatch(words) else escape(re.sub(_FORBIDDEN, "", words), _QUOTED)
 
 
 def group(group: Group, ids: Iterator[int], language: str) -> Shape:

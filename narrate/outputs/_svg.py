@@ -32,7 +32,7 @@ STRIPE = 900
 FRACTION_RULE = 0.055
 
 # What XML 1.0 has no place for (section 2.2).
-_FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+_FORBIDDEN = "[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]"
 
 
 def svg(page: Page, builds: int | None = None, palette: Palette = LIGHT) -> str:
@@ -57,7 +57,12 @@ def layers(page: Page, palette: Palette = LIGHT) -> tuple[str, tuple[str, ...], 
 
 
 def _words(text: str) -> str:
-    return escape(_FORBIDDEN.sub("", text))
+    return escape(_allowed(text))
+
+
+def _allowed(text: str) -> str:
+    """Without what XML has no place for."""
+    return text if text.isprintable() else re.sub(_FORBIDDEN, "", text)
 
 
 def _stripes(palette: Palette) -> str:
@@ -74,7 +79,7 @@ def _stripes(palette: Palette) -> str:
 
 def _group(group: Group, palette: Palette) -> str:
     marks = "".join(part for mark in group.marks for part in _mark(mark, palette))
-    label = quoteattr(_FORBIDDEN.sub("", group.alt))
+    label = quoteattr(_allowed(group.alt))
     return f'<g role="img" aria-label={label}>{marks}</g>'
 
 

@@ -279,7 +279,7 @@ class TestHerWay:
         for _ in range(2):
             seen.add(page.locator("#picture svg > rect").first.evaluate(ground))
             page.keyboard.press("l")
-        light, dark = ("rgb(255, 253, 247)", "rgb(31, 58, 52)")
+        light, dark = ("rgb(255, 253, 247)", "rgb(24, 46, 41)")
         assert seen == {light, dark}
 
     def test_size_and_mirror(self, page: Page) -> None:

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
 from narrate.errors import ExactError
 from narrate.exact.parser import parse_expr
@@ -127,7 +128,13 @@ ASKED: tuple[Asked, ...] = (
     ),
     Asked(r"{n} of {n}", "({0}) × ({1})"),
 )
-_ASKED = tuple((re.compile(row.words.replace("{n}", _N), re.I), row.expression) for row in ASKED)
+_WORDS = frozenset(re.findall("[a-z]+", " ".join(row.words.replace("{n}", "") for row in ASKED)))
+"""What all these questions are made of: a question with another word is none of them."""
+
+
+@cache
+def _asked() -> tuple[tuple[re.Pattern[str], str], ...]:
+    return tuple((re.compile(row.words.replace("{n}", _N), re.I), row.expression) for row in ASKED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +168,10 @@ def _starts(asked: str) -> Iterator[str]:
 
 def _in_words(asked: str) -> Sum | None:
     body = _TRAILING.sub("", asked)
-    for pattern, expression in _ASKED:
+    words = re.findall("[a-z]+", body.lower())
+    if not words or not _WORDS.issuperset(words):
+        return None
+    for pattern, expression in _asked():
         if found := pattern.fullmatch(body):
             return _written(expression.format(*(part.strip() for part in found.groups())))
     return None

@@ -8,12 +8,8 @@ install does not serve from inside the package.
 from __future__ import annotations
 
 import atexit
-import marshal
-import os
 import re
-import sys
 from collections.abc import Callable, Mapping
-from contextlib import suppress
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -24,19 +20,20 @@ from jinja2 import (
     ChoiceLoader,
     DictLoader,
     Environment,
-    FileSystemBytecodeCache,
     FileSystemLoader,
     PrefixLoader,
     StrictUndefined,
 )
-from jinja2.bccache import Bucket
+from jinja2.bccache import Bucket, BytecodeCache
 from jinja2.sandbox import ImmutableSandboxedEnvironment, SandboxedEnvironment
 
 from narrate.errors import WrongUse
+from narrate.lesson import stored
 
 PAGES = "pages"
 """The folder of page templates; every other folder holds the sentences of one language."""
 
+COMPILED = "compiled"
 MOST_COMPILED = 4_000
 """So many compiled templates are kept at most from earlier runs."""
 
@@ -131,20 +128,15 @@ def _environment(
     )
 
 
-class _Compiled(FileSystemBytecodeCache):
-    """Compiled templates in one file, as a build asks for hundreds.
+class _Compiled(BytecodeCache):
+    """Compiled templates kept between runs, all together, as a build asks for hundreds.
 
-    It lies in Jinja's own place for one user's cache, which is checked to be that user's. Entries
-    go by name and text, so changed templates are compiled anew; where there are many old ones, only
-    those of the last run stay.
+    Entries go by name and text, so changed templates are compiled anew; where there are many old
+    ones, only those of the last run stay.
     """
 
     def __init__(self) -> None:
-        super().__init__()
-        self._file = Path(self.directory) / f"narrate-{sys.implementation.cache_tag}.compiled"
-        self._kept: dict[str, bytes] = {}
-        with suppress(OSError, EOFError, ValueError, TypeError):
-            self._kept = dict(marshal.loads(self._file.read_bytes()))
+        self._kept: dict[str, bytes] = stored.read(COMPILED) or {}
         self._used: dict[str, bytes] = {}
         self._changed = False
         atexit.register(self._keep)
@@ -164,19 +156,12 @@ class _Compiled(FileSystemBytecodeCache):
     def _keep(self) -> None:
         if self._changed:
             old = self._kept if len(self._kept) < MOST_COMPILED else {}
-            with suppress(OSError):
-                beside = self._file.with_suffix(f".{os.getpid()}")
-                beside.write_bytes(marshal.dumps(old | self._used))
-                beside.replace(self._file)
+            stored.keep(COMPILED, old | self._used)
 
 
 @lru_cache(maxsize=1)
-def _compiled() -> _Compiled | None:
-    """Where compiled templates are kept between runs; None where there is no such place."""
-    try:
-        return _Compiled()
-    except (OSError, RuntimeError):
-        return None
+def _compiled() -> _Compiled:
+    return _Compiled()
 
 
 class WordingLoader(BaseLoader):

@@ -14,7 +14,6 @@ from typing import Any, BinaryIO
 from uuid import NAMESPACE_URL, uuid5
 
 from lxml import etree
-from pptx.opc.constants import RELATIONSHIP_TYPE as RT
 
 from narrate.outputs._media import embedded
 from narrate.outputs._shapes import attribute, text
@@ -24,6 +23,9 @@ from narrate.outputs._template import Template
 P = "http://schemas.openxmlformats.org/presentationml/2006/main"
 R = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 P14 = "http://schemas.microsoft.com/office/powerpoint/2010/main"
+_IS = f"{R}/"
+"""How the kind of a relationship begins."""
+
 SECTIONS_URI = "{521415D9-36F7-43E2-AB2F-B90AF26B5E84}"
 FIRST_SLIDE_ID = 256
 
@@ -160,7 +162,7 @@ def _slide_rid(number: int) -> str:
 def _deck_rels(template: bytes, count: int) -> bytes:
     root = etree.fromstring(template)
     for rel in root:
-        if rel.get("Type") == RT.NOTES_MASTER:
+        if rel.get("Type") == _IS + "notesMaster":
             rel.set("Id", _NOTES_MASTER)
     for number in range(1, count + 1):
         target = f"slides/slide{number}.xml"
@@ -168,7 +170,7 @@ def _deck_rels(template: bytes, count: int) -> bytes:
             root,
             f"{{{root.nsmap[None]}}}Relationship",
             Id=_slide_rid(number),
-            Type=RT.SLIDE,
+            Type=_IS + "slide",
             Target=target,
         )
     return etree.tostring(root, xml_declaration=True, encoding="UTF-8", standalone=True)
@@ -180,7 +182,7 @@ def _rels(*targets: tuple[str, str], pictures: Sequence[tuple[str, str]] = ()) -
         for n, (kind, target) in enumerate(targets, start=1)
     )
     lines += "".join(
-        f'<Relationship Id="{call}" Type="{RT.IMAGE}" Target="../media/{file}"/>'
+        f'<Relationship Id="{call}" Type="{_IS}image" Target="../media/{file}"/>'
         for call, file in pictures
     )
     return f"{_RELS}{lines}</Relationships>".encode()
@@ -188,16 +190,16 @@ def _rels(*targets: tuple[str, str], pictures: Sequence[tuple[str, str]] = ()) -
 
 def _slide_rels(number: int, template: Template, pictures: Sequence[tuple[str, str]]) -> bytes:
     return _rels(
-        (RT.SLIDE_LAYOUT, f"/{template.layout}"),
-        (RT.NOTES_SLIDE, f"../notesSlides/notesSlide{number}.xml"),
+        (_IS + "slideLayout", f"/{template.layout}"),
+        (_IS + "notesSlide", f"../notesSlides/notesSlide{number}.xml"),
         pictures=pictures,
     )
 
 
 def _notes_rels(number: int, template: Template) -> bytes:
     return _rels(
-        (RT.NOTES_MASTER, f"/{template.notes_master}"),
-        (RT.SLIDE, f"../slides/slide{number}.xml"),
+        (_IS + "notesMaster", f"/{template.notes_master}"),
+        (_IS + "slide", f"../slides/slide{number}.xml"),
     )
 
 

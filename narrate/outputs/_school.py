@@ -23,9 +23,10 @@ from pptx.opc.packuri import PackURI
 
 from narrate.errors import WrongUse
 from narrate.lesson.marks import PAGE_HEIGHT, PAGE_WIDTH
+from narrate.outputs._making import P, drop, drop_slides, name_of, saved
 from narrate.outputs._school_look import look
 from narrate.outputs._shapes import EMU
-from narrate.outputs._template import P, Template, drop, drop_slides, name_of, saved
+from narrate.outputs._template import Template
 from narrate.outputs._theme import VIEW
 
 LARGEST = 100_000_000

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 from random import Random
@@ -90,10 +91,12 @@ def _as_read(scalar: object) -> str:
 
 def _run(folder: Path, count: int, seed: int, capsys: pytest.CaptureFixture[str]) -> set[str]:
     path, items = _write(folder, count, seed)
-    sources = {_as_read(item.get("id")): item for item in items}
+    names = Counter(_as_read(item.get("id")) for item in items)  # an odd id may come twice
+    sources = {name: item for item in items if names[name := _as_read(item.get("id"))] == 1}
     rows = list(_rows(path, capsys))
     for row in rows:
-        _check(row, sources)
+        if row["item"] in sources or row["status"] != "solved":
+            _check(row, sources)
     assert cli.main(["check", str(path)]) in (0, 1, 3)
     printed = capsys.readouterr()
     faults = [line for line in printed.out.splitlines() if not line.startswith("no faults in ")]

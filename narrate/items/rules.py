@@ -14,7 +14,7 @@ from typing import get_args
 
 from narrate.errors import Fault, Place
 from narrate.exact.parser import parse
-from narrate.exact.tree import Relation
+from narrate.exact.tree import Relation, has_blank
 from narrate.items.item import Box
 from narrate.items.messages import nearest
 from narrate.items.nodes import Keyed, Many, Node, Text
@@ -283,5 +283,8 @@ def _claim(owner: Keyed) -> Iterator[Fault]:
     node = owner.get("claim")
     if not isinstance(node, Text) or mathematics_flaw(node.text):
         return  # told with the single keys
-    if isinstance(parse(node.text), Relation):
-        yield _fault(node, '"claim" is an equation', "write the pupil's answer alone, such as 3/7")
+    claim, right = parse(node.text), "write the pupil's answer alone, such as 3/7"
+    if isinstance(claim, Relation):
+        yield _fault(node, '"claim" is an equation', right)
+    elif has_blank(claim):
+        yield _fault(node, '"claim" has an empty box', right)

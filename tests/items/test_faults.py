@@ -169,6 +169,10 @@ ITEM_FAULTS = {
         item("stem: x", "claim: 2/5 + 1/2 = 3/7"),
         '5:12: "claim" is an equation; write the pupil\'s answer alone, such as 3/7',
     ),
+    "claim with an empty box": (
+        item("stem: x", "claim: 3/□"),
+        '5:12: "claim" has an empty box; write the pupil\'s answer alone, such as 3/7',
+    ),
     "unknown way": (
         item(*BOXED, "way: [mixed, crosswise]"),
         '6:18: "way" is "crosswise"; write multiples, product, larger, improper or mixed',

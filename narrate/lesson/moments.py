@@ -32,7 +32,7 @@ from narrate.lesson.shown import shows_of, sides
 from narrate.lesson.solved import SolvedPart
 from narrate.lesson.wording import FULL, TIGHT
 from narrate.solution import moves
-from narrate.solution.steps import Step
+from narrate.solution.steps import Detail, Step
 from narrate.solution.task import mixed
 
 _TIGHT = frozenset(
@@ -211,12 +211,16 @@ def _improper(step: Step, solved: SolvedPart) -> Iterator[Said]:
 
 
 def _regroup(step: Step, solved: SolvedPart) -> Iterator[Said]:
-    """`take` is the number of pieces to be taken away, 0 where several amounts are."""
-    joined = next(each for each in solved.solution.steps if each.move == "join")
-    tops, signs = joined.details["tops"], joined.details["signs"]
-    assert isinstance(tops, tuple)
-    two = signs == (1, -1) and tops[0] == step.details["new_count"]
-    yield "regroup", _details(step, solved) | {"take": tops[1] if two else 0}
+    """`take` is the number of pieces to be taken away, 0 where several amounts are.
+
+    A question for a first line may stop before anything is taken away.
+    """
+    take: Detail = 0
+    for each in solved.solution.steps:
+        tops, signs = each.details.get("tops"), each.details.get("signs")
+        if each.move == "join" and isinstance(tops, tuple) and signs == (1, -1):
+            take = tops[1] if tops[0] == step.details["new_count"] else 0
+    yield "regroup", _details(step, solved) | {"take": take}
 
 
 def _same_amount(step: Step, solved: SolvedPart) -> Iterator[Said]:

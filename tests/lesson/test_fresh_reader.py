@@ -100,3 +100,17 @@ def test_a_result_on_the_way_is_not_called_the_first_step(tmp_path: Path) -> Non
     )
     assert "first step" not in slip
     assert "last step" in slip
+
+
+def test_a_first_line_that_stops_at_regrouping(tmp_path: Path) -> None:
+    """5 1/4 is 4 5/4, worked by hand; nothing is taken away yet."""
+    lesson = told(
+        {
+            "stem": "Which could be the first line of work for 5 1/4 - 2 3/4?",
+            "choices": {"A": "4 5/4 - 2 3/4", "B": "5 1/4 - 3 2/4", "C": "3 2/4"},
+        },
+        tmp_path,
+    )
+    said = " ".join(beat.say for beat in lesson.beats)
+    assert "four and five fourths" in said
+    assert "choice A" in said

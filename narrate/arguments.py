@@ -5,8 +5,13 @@ from __future__ import annotations
 import argparse
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from narrate.items.days import DAY_IS, day
+
+if TYPE_CHECKING:
+    from narrate.lesson.wishes import Wishes
+    from narrate.outputs import Options
 
 
 def add_paths(parser: argparse.ArgumentParser) -> None:
@@ -161,3 +166,26 @@ def _folder(text: str) -> Path:
     if not folder.is_dir():
         raise argparse.ArgumentTypeError(f"there is no folder {text}")
     return folder
+
+
+def wishes_of(args: argparse.Namespace) -> Wishes:
+    """The teacher's wishes for the lesson, as a value."""
+    from narrate.items.picking import split_order
+    from narrate.lesson.wishes import Wishes
+
+    return Wishes(
+        order=split_order(args.order),
+        answers=args.answers,
+        voice=args.voice,
+        detail=args.detail,
+        minutes=args.minutes,
+    )
+
+
+def options_of(args: argparse.Namespace) -> Options:
+    """The options of outputs, as a value. Raises WrongUse where a template cannot be read."""
+    from narrate.outputs import make_options
+
+    return make_options(
+        builds=args.builds, dark=args.dark, theme=args.theme, templates=args.templates
+    )

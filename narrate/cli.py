@@ -15,12 +15,19 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from narrate.arguments import add_build, add_catch_up, add_fit, add_paths, add_templates
+from narrate.arguments import (
+    add_build,
+    add_catch_up,
+    add_fit,
+    add_paths,
+    add_templates,
+    options_of,
+    wishes_of,
+)
 from narrate.errors import FaultsFound, NarrateError, WrongUse
 
 if TYPE_CHECKING:
-    from narrate.lesson.wishes import Wishes
-    from narrate.outputs import Options
+    from narrate.pipeline import Outcome
 
 DONE, FAULTS, WRONG_USE, DECLINED, FAILED, INTERRUPTED = 0, 1, 2, 3, 1, 130
 
@@ -87,36 +94,11 @@ def build(args: argparse.Namespace) -> int:
         only=args.only,
         wpm=args.wpm,
         blank_work=args.blank_work,
-        wishes=_wishes(args),
-        options=_options(args),
+        wishes=wishes_of(args),
+        options=options_of(args),
         progress=_tell,
     )
-    for line in (*outcome.faults, *outcome.declined):
-        _tell(line)
-    for line in outcome.notes:
-        _tell(f"to settle by eye: {line}")
-    return _code(bool(outcome.faults), bool(outcome.declined))
-
-
-def _wishes(args: argparse.Namespace) -> Wishes:
-    from narrate.items.picking import split_order
-    from narrate.lesson.wishes import Wishes
-
-    return Wishes(
-        order=split_order(args.order),
-        answers=args.answers,
-        voice=args.voice,
-        detail=args.detail,
-        minutes=args.minutes,
-    )
-
-
-def _options(args: argparse.Namespace) -> Options:
-    from narrate.outputs import make_options
-
-    return make_options(
-        builds=args.builds, dark=args.dark, theme=args.theme, templates=args.templates
-    )
+    return _ended(outcome, "to settle by eye")
 
 
 def fit(args: argparse.Namespace) -> int:
@@ -130,17 +112,13 @@ def fit(args: argparse.Namespace) -> int:
         source,
         to=args.to,
         also=tuple(args.also),
-        wishes=_wishes(args),
-        options=_options(args),
+        wishes=wishes_of(args),
+        options=options_of(args),
         progress=_tell,
     )
     for line in lines:
         print(line)
-    for note in outcome.notes:
-        _tell(f"to look at: {note}")
-    for wrong in (*outcome.faults, *outcome.declined):
-        _tell(wrong)
-    return _code(bool(outcome.faults), bool(outcome.declined))
+    return _ended(outcome, "to look at")
 
 
 def catch_up(args: argparse.Namespace) -> int:
@@ -170,14 +148,10 @@ def catch_up(args: argparse.Namespace) -> int:
         to=args.to,
         also=tuple(args.also),
         wishes=Wishes(voice=args.voice),
-        options=_options(args),
+        options=options_of(args),
         progress=_tell,
     )
-    for line in (*outcome.faults, *outcome.declined):
-        _tell(line)
-    for note in outcome.notes:
-        _tell(f"to look at: {note}")
-    return _code(bool(outcome.faults), bool(outcome.declined))
+    return _ended(outcome, "to look at")
 
 
 def solve(args: argparse.Namespace) -> int:
@@ -296,6 +270,15 @@ def kinds(args: argparse.Namespace) -> int:
 
 
 # -- what they print
+
+
+def _ended(outcome: Outcome, remark: str) -> int:
+    """Tells what was wrong, left out, or is to be looked at; returns the exit code."""
+    for line in (*outcome.faults, *outcome.declined):
+        _tell(line)
+    for line in outcome.notes:
+        _tell(f"{remark}: {line}")
+    return _code(bool(outcome.faults), bool(outcome.declined))
 
 
 def _code(faults: bool, declined: bool) -> int:

@@ -7,6 +7,10 @@ above it). Rows stay where they are; nothing of them is kept. `--half` takes the
 hashes to that half, so that one half can be left unseen while building. Precision is right /
 answered, coverage answered / all; beside each stands the lower bound of Wilson's 95 % interval
 (Wilson 1927, J. American Statistical Association 22). It ends with 1 where a target is missed.
+
+Rows whose label contradicts its own formula (`label_check`) are left out, and so are those of
+MISLABELLED, each with the sum that shows it. Of the standards' examples those are read that are an
+expression or a story with a number to find: the glossary's tables and the stories on fractions.
 """
 
 from __future__ import annotations
@@ -25,9 +29,18 @@ from pathlib import Path
 from typing import Any
 
 from narrate.errors import Declined
+from narrate.exact.parser import parse_expr
+from narrate.exact.tree import value
 from narrate.reading.words.understand import read_words
 
 Row = dict[str, Any]
+
+MISLABELLED = {
+    "gsm8k-test-01309": "430 + 320 + 430 + 300 + 400 + 300",  # 2280: takes 400 for Sarah's 300
+    "mmlu-em-test-266": "14 + (-71)",  # 57: its sign is lost
+    "mmlu-em-test-333": "-25 - (-11)",  # 14: its sign is lost
+}
+"""Rows whose answer is wrong, each with what its words ask for; left out where it is not that."""
 
 _OPENSTAX = (
     "Add and Subtract Fractions with Common Denominators",
@@ -126,8 +139,13 @@ def load(folder: Path) -> Iterator[Row]:
             continue
         for line in path.read_text("utf-8").splitlines():
             row = json.loads(line)
-            if row.get("label_check") is not False:
+            if row.get("label_check") is not False and not _is_mislabelled(row):
                 yield row
+
+
+def _is_mislabelled(row: Row) -> bool:
+    asked = MISLABELLED.get(str(row.get("id")))
+    return asked is not None and value(parse_expr(asked)) != Fraction(expected(row))
 
 
 def half(row: Row) -> int:

@@ -18,6 +18,7 @@ from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
+from narrate.reading.words.verbs import verb_at
 
 _LOADED = word_set(
     "each every per half twice double triple times percent average daily weekly monthly "
@@ -99,7 +100,7 @@ def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> b
 
 _STRONG = word_set(
     "half third quarter thirds quarters double doubled triple both average tax tip "
-    "discount again couple round-trip pair"
+    "discount again couple round-trip pair instead"
 )
 
 
@@ -256,11 +257,25 @@ def _is_extra(story: Story, q: Quantity, answer: Answer) -> bool:
         u.sort in ("compare", "times") for u in answer.used
     ):
         return False
-    if q.sort != "amount" or q.asked or q.percent:
+    if q.sort != "amount" or q.asked or q.percent or _is_purpose(story, q, answer):
         return False
     return any(
         _apart(used, q, asked) or _by_verb(used, q, story, answer) or _by_time(used, q, story)
         for used in answer.used
+    )
+
+
+def _is_purpose(story: Story, q: Quantity, answer: Answer) -> bool:
+    """Whether an amount says what one that is used is for: 16 tins to cover the four walls."""
+    if q.clause >= len(story.clauses):
+        return False
+    before = (u for u in answer.used if u.clause == q.clause and u.end <= q.start)
+    words = story.clauses[q.clause].tokens
+    return any(
+        a.low == "to" and verb_at(words, i + 1)
+        for u in before
+        for i, a in enumerate(words[:-1])
+        if u.start < a.start < q.start
     )
 
 

@@ -113,6 +113,12 @@ def clauses(number: int, sentence: Sequence[Token]) -> list[Clause]:
     waiting: list[Sequence[Token]] = []
     for link, words in _run_on(_stretches(sentence)):
         verb = main_verb(words) or _unknown_verb(words)
+        if verb is None and (owner := _owner_before_number(words)):
+            carried = found[-1] if found else None
+            goes_on = carried is None or _goes_on_without_verb(carried, owner)
+            if goes_on and not waiting:
+                found.append(_without_verb(number, words, owner, carried))
+                continue
         if verb is None:
             same = found and not waiting and link not in ("if", "when")
             (found[-1].stretches if same else waiting).append(words)
@@ -129,6 +135,9 @@ def clauses(number: int, sentence: Sequence[Token]) -> list[Clause]:
             carried=carried,
             negative=any(w.low in ("not", "n't") or w.low.endswith("n't") for w in words),
         )
+        if waiting and [w.low for w in words[1:2]] == ["more"] and any(map(_has_number, waiting)):
+            found.append(Clause(sentence=number, stretches=waiting, sort="be"))
+            waiting = []
         joined = bool(waiting) and link == "and" and all(_only_names(w) for w in waiting)
         clause.subject = [
             *(w for s in waiting if joined or not _is_aside(s) for w in s),
@@ -144,11 +153,41 @@ def clauses(number: int, sentence: Sequence[Token]) -> list[Clause]:
     return found
 
 
+def _owner_before_number(words: Sequence[Token]) -> Sequence[Token]:
+    """Who or what a stretch without a verb begins with, right before its number: Ana 5."""
+    at = next((i for i, w in enumerate(words) if w.kind == "n"), 0)
+    before = words[1:at] if words[0].low in lexicon.DETERMINERS else words[:at]
+    named = before and all(w.kind == "w" and w.low not in NO_THING | {"now"} for w in before)
+    return words[:at] if named and words[at].sort != "percent" else ()
+
+
+def _goes_on_without_verb(clause: Clause, owner: Sequence[Token]) -> bool:
+    """Whether a stretch says of another what the clause before it says: and Ben 3."""
+    person = owner[0].text[:1].isupper() and clause.subject[:1]
+    alike = bool(person) and clause.subject[0].text[:1].isupper()
+    known = owner[0].low in ("the", "a", "his", "her") and len(owner) > 1
+    return (alike or known or not clause.base) and any(map(_has_number, clause.stretches))
+
+
+def _without_verb(
+    number: int, words: Sequence[Token], owner: Sequence[Token], like: Clause | None
+) -> Clause:
+    """A clause without a verb: it is so, or it is as in the clause before."""
+    clause = Clause(sentence=number, stretches=[words], subject=owner, sort="be")
+    if like is not None and like.base:
+        clause.base, clause.sort = like.base, like.sort
+    return clause
+
+
 def _unknown_verb(words: Sequence[Token]) -> tuple[int, str, bool, str] | None:
     """A verb that is in no table, behind who does it: he skipped 3 of them."""
     doer = len(words) > 2 and (words[0].low in _SUBJECT_PRONOUNS or words[0].text[:1].isupper())
     done = doer and words[0].kind == "w" and len(words[1].low) > 4 and words[1].low.endswith("ed")
     return (1, words[1].low, False, "") if done and words[1].low not in NO_THING else None
+
+
+def _has_number(words: Sequence[Token]) -> bool:
+    return any(w.kind == "n" for w in words)
 
 
 def _only_names(words: Sequence[Token]) -> bool:

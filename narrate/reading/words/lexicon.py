@@ -165,6 +165,12 @@ def one(word: str) -> str:
     return low[:-1]
 
 
+COLOURS = word_set(
+    "red green blue yellow black white orange purple pink brown big small large little "
+    "ripe unripe old new"
+)
+"""Words that tell things of one name apart."""
+
 UNITS = word_set(
     "inch foot yard mile meter centimeter kilometer millimeter gram kilogram pound ounce ton liter "
     "milliliter gallon quart pint cup tablespoon teaspoon second minute hour day week month year "

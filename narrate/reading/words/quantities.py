@@ -14,7 +14,7 @@ from itertools import pairwise
 from narrate.reading.words import lexicon
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.comparing import MORE, compared_of, part_of, times_of
-from narrate.reading.words.lexicon import NO_THING, VERBS, one
+from narrate.reading.words.lexicon import COLOURS, NO_THING, VERBS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.rates import rate_of
@@ -35,12 +35,21 @@ def quantities(found: Sequence[Clause]) -> list[Quantity]:
         for quantity in _of_clause(number, clause):
             if not quantity.thing and made:
                 last = next((q for q in reversed(made) if q.sort != "part" and q.thing), made[-1])
+                thing = tuple(w for w in last.thing if w not in quantity.per) or last.thing
                 quantity = replace(
-                    quantity, thing=last.thing, borrowed=True, money=quantity.money or last.money
+                    quantity, thing=thing, borrowed=True, money=quantity.money or last.money
                 )
             made.append(quantity)
     made.sort(key=lambda q: q.start)
-    return made
+    return [_whole_name(q, made[i + 1] if made[i + 1 :] else None) for i, q in enumerate(made)]
+
+
+def _whole_name(q: Quantity, after: Quantity | None) -> Quantity:
+    """A quantity that names only a colour or size counts what the next one does: 3 red, 2 green."""
+    if after is None or after.clause != q.clause or after.start - q.end > len(" and "):
+        return q
+    short = q.thing and set(q.thing) <= COLOURS and set(after.thing[:-1]) & COLOURS
+    return replace(q, thing=(*q.thing, after.head)) if short else q
 
 
 def _of_clause(number: int, clause: Clause) -> Iterator[Quantity]:

@@ -9,9 +9,10 @@ from itertools import pairwise
 from narrate.reading.words.clauses import Clause, clauses, sentences
 from narrate.reading.words.declining import unsure
 from narrate.reading.words.facts import Story
+from narrate.reading.words.notes import whole
 from narrate.reading.words.plain import MOST_NUMBERS, SHORT, word_set
 from narrate.reading.words.quantities import quantities
-from narrate.reading.words.question import find_question, read_question, short_question
+from narrate.reading.words.question import find_question, read_question
 from narrate.reading.words.token import Token
 from narrate.reading.words.tokens import tokens
 from narrate.reading.words.whom import resolve
@@ -27,7 +28,7 @@ def tell(text: str) -> Story:
         raise unsure(text[:SHORT], f"there are more than {MOST_NUMBERS} numbers")
     found = sentences(read)
     where = find_question(found)
-    if where is None and (found := short_question(found)):
+    if where is None and (found := whole(found)):
         where = find_question(found)
     if where is None:
         raise unsure(text, "no one question that I know")

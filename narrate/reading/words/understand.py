@@ -12,6 +12,7 @@ from narrate.reading.words.certain import why_not
 from narrate.reading.words.chains import derived
 from narrate.reading.words.choices import held_by
 from narrate.reading.words.declining import unsure
+from narrate.reading.words.equalities import read_equality
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.number_facts import read_number_fact
 from narrate.reading.words.plain import LONGEST, SHORT
@@ -69,7 +70,7 @@ def read_words(text: str, choices: Sequence[str] = ()) -> Understood:
 
 def _read(text: str) -> Understood:
     if len(text) <= SHORT:
-        bare = read_arithmetic(text)
+        bare = read_arithmetic(text) or read_equality(text)
         if bare is not None:
             why = "the question writes it out"
             return Understood(value=bare.value, expression=bare.expression, why=why)

@@ -18,6 +18,7 @@ from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
+from narrate.reading.words.relations import is_told_twice
 from narrate.reading.words.verbs import verb_at
 
 _LOADED = word_set(
@@ -78,7 +79,7 @@ def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> b
         if n > first
         and n not in seen
         and c.base
-        and c.link not in ("who", "that", "which", "where")
+        and c.link not in ("who", "that", "which", "where", "said")
     ]
     if any(not (c.lows & _MEANT.get(answer.unknown, frozenset())) for c in idle):
         return False
@@ -188,11 +189,14 @@ def _strange(story: Story, answer: Answer) -> bool:
         | _GENERAL
         | UNITS
         | frozenset(w for q in story.quantities for w in q.words)
+        | ({"long", "tall", "heavy", "wide"} if query.kind == "times" else set())
+        | (_SIZES if query.kind == "long" else set())
         | (_PACKED if answer.rounding else frozenset())
     )
     return bool(things - heard)
 
 
+_SIZES = word_set("length height width weight size")
 _PACKED = word_set("full complete all pack hold fill store fit carry seat")
 """What a question says of groups that a remainder makes one more of, or none."""
 
@@ -239,6 +243,8 @@ def _is_sensible(story: Story, answer: Answer) -> bool:
         or answer.value.denominator == 1
         or any(q.value.denominator != 1 for q in answer.used)
     )
+    if story.query.kind == "much" and answer.unknown == "group size":
+        return True  # each gets 3/4 pie
     measured = story.money_asked or set(story.query.thing) & UNITS or story.query.kind == "long"
     return whole or bool(measured)
 
@@ -252,7 +258,7 @@ def _is_extra(story: Story, q: Quantity, answer: Answer) -> bool:
     if answer.situation == "difference" and counts_owners:
         return True  # a book has 2 chapters: it counts whose amounts are compared
     if q.sort in ("compare", "times"):
-        return _is_aside(story, q, answer)
+        return _is_aside(story, q, answer) or is_told_twice(story, q)
     if any(u.parts for u in answer.used) or any(
         u.sort in ("compare", "times") for u in answer.used
     ):

@@ -30,7 +30,8 @@ class Clause:
     """One main verb with its subject; `stretches` are runs of tokens, the verb's own first.
 
     `who` are the words of the subject (pronouns taken back), `base` its verb, `sort` what the verb
-    does, `link` the word that began the clause, `passive`: what it names was acted upon.
+    does, `link` the word that began the clause ("said" where "that" or "which" takes up what was said
+    before), `passive`: what it names was acted upon.
     """
 
     sentence: int
@@ -211,7 +212,9 @@ def _stretches(sentence: Sequence[Token]) -> Iterator[tuple[str, Sequence[Token]
         if cut or (token.kind == "p" and token.text in '.?!()"'):
             if run:
                 yield link, run
-            if run or token.low not in (",",):
+            if token.low in ("that", "which") and not run:
+                link = "said"
+            elif run or token.low != ",":
                 link = token.low
             run = []
             continue
@@ -298,7 +301,7 @@ def _subject(words: Sequence[Token], verb: int) -> Sequence[Token]:
                 or (
                     word.text[:1].isupper()
                     and before[place - 1].kind == "w"
-                    and not before[place - 1].text[:1].isupper()
+                    and (not before[place - 1].text[:1].isupper() or before[place - 1].low in lexicon.DATES)
                     and before[place - 1].low not in lexicon.DETERMINERS | lexicon.PREPOSITIONS
                 )
             ):

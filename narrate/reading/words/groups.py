@@ -12,6 +12,7 @@ from dataclasses import replace
 from narrate.exact.tree import Whole, value
 from narrate.reading.words.facts import Answer, Story, joined, told_apart, tree_of
 from narrate.reading.words.lexicon import UNITS
+from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
 
@@ -191,15 +192,7 @@ def _rounding(story: Story, total: Quantity, size: Quantity) -> str:
     if not whole or story.query.head in UNITS or not size.value or total.value % size.value == 0:
         return ""
     lows = set(story.query.lows)
-    if {"need", "needed", "needs"} & lows and size.verb in (
-        "hold",
-        "seat",
-        "carry",
-        "fit",
-        "have",
-        "contain",
-        "take",
-    ):
+    if {"need", "needed", "needs"} & lows and not {"full", "complete"} & lows:
         return "up"
     return "down" if {"full", "complete", "whole"} & lows else ""
 
@@ -245,12 +238,23 @@ def group_size(story: Story) -> Iterator[Answer]:
         totals = [q for q in known if q.money]
     else:
         totals = [q for q in known if story.agrees(q, query.thing)]
-    totals = told_apart(totals, query.words)
-    groups = told_apart(
-        [q for q in known if counts(q.thing, query.per) and q not in totals], query.words
-    )
+    sharing = [q for q in known if counts(q.thing, query.per)]
+    if not sharing and shared and set(query.per) <= _EACH_ONE:
+        sharing = [q for q in known if q.lead in _AMONG] or [q for q in known if _shares(q)]
+    totals = told_apart([q for q in totals if query.thing or q not in sharing], query.words)
+    groups = told_apart([q for q in sharing if q not in totals], query.words)
     if len(totals) == 1 and len(groups) == 1:
         yield _divided(story, totals[0], groups[0], "group size")
+
+
+_EACH_ONE = word_set("one share part portion person")
+_AMONG = word_set("among between into by")
+_SHARING = word_set("share split divide")
+
+
+def _shares(q: Quantity) -> bool:
+    """Whether a number counts those that share: 3 pupils share."""
+    return q.before_verb and q.verb in _SHARING and not q.passive
 
 
 def _divided(story: Story, total: Quantity, by: Quantity, unknown: str) -> Answer:

@@ -165,6 +165,15 @@ def one(word: str) -> str:
     return low[:-1]
 
 
+DATES = word_set(
+    "monday tuesday wednesday thursday friday saturday sunday january february march april june "
+    "july august september october november december"
+)
+TIMES = DATES | word_set(
+    "morning afternoon evening night noon yesterday today tomorrow week weekend month year day"
+)
+"""Words that tell when."""
+
 COLOURS = word_set(
     "red green blue yellow black white orange purple pink brown big small large little "
     "ripe unripe old new"

@@ -85,7 +85,7 @@ def _owned(
         who=frozenset() if before_verb else clause.who,
         to=_phrase(words, place, "to") or (_receiver(clause) if given else frozenset()),
         source=_phrase(words, place, "from") or _phrase(words, place, "off"),
-        around=around,
+        around=around if before_verb else around - clause.who,
         total=_is_total(words),
         left=found.left or (bool(_LEFT & clause.lows) and clause.base != "leave"),
         partitive=_points_back(words[place : place + 4]),
@@ -97,6 +97,7 @@ def _owned(
         stretch=words[0].start,
         link=clause.link,
         sentence=clause.sentence,
+        lead=low_at(words, place - 1),
     )
 
 

@@ -125,9 +125,9 @@ def _by_subject(near: _Near) -> Quantity | None:
     group, _ = thing_after(subject, at + 1)
     if at + 1 == len(subject):
         counted = (thing_after(subject, i + 1)[0] for i, w in enumerate(subject) if w.kind == "n")
-        group = next(counted, tuple(clause.who))
+        group = next(counted, _owner(clause))
     inner = partitive(subject, at + 2) if low_at(subject, at + 1) == "of" else None
-    return near.each(group or tuple(inner[0] if inner else ()) or tuple(sorted(clause.who)))
+    return near.each(group or tuple(inner[0] if inner else ()) or _owner(clause))
 
 
 def _by_opening(near: _Near) -> Quantity | None:
@@ -141,6 +141,12 @@ def _by_opening(near: _Near) -> Quantity | None:
             return replace(near.made, periodic=one(low_at(stretch, 1)))
         return near.each(thing_after(stretch, at + 1)[0])
     return None
+
+
+def _owner(clause: Clause) -> tuple[str, ...]:
+    """The words of whom a clause speaks, as they stand in it where they do."""
+    said = [w.lemma for w in clause.subject if w.lemma in clause.who]
+    return tuple(dict.fromkeys([*said, *sorted(clause.who)]))
 
 
 _NO_GROUP = NO_THING | word_set("total size length box distance width height")
@@ -167,7 +173,7 @@ def _measured(near: _Near) -> Quantity | None:
     if measure and before is not None and _is_plural(before) and near.low(near.end) in LONG:
         return near.each((before.lemma,))
     if measure and clause.link in ("that", "which") and clause.sort == "be":
-        return near.each(tuple(clause.who))
+        return near.each(_owner(clause))
     tied = words[place].joined and len(made.thing) > 1 and made.thing[0] in UNITS
     if tied and near.low(place - 1) not in ("a", "an", "the", "one"):
         return replace(made, sort="rate", thing=made.thing[:1], per=made.thing[1:])

@@ -152,7 +152,8 @@ def _units(q: Quantity) -> set[str]:
 
 def _is_rectangle(story: Story) -> bool:
     words = set(re.findall(r"[a-z]+", story.text))
-    return bool({"rectangle", "rectangular", "by", "wide", "width", "length"} & words)
+    named = {"rectangle", "rectangular", "by", "wide", "width", "length"} & words
+    return bool(named) or {"area", "side"} <= words
 
 
 def _rectangle(

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from narrate.reading.words import lexicon
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.lexicon import NO_THING, VERBS
+from narrate.reading.words.token import Token
 
 
 def resolve(found: Sequence[Clause]) -> None:
@@ -22,11 +23,19 @@ def _named(clause: Clause) -> frozenset[str]:
     """The words of a subject that name someone or something."""
     return frozenset(
         w.lemma
-        for w in clause.subject
+        for w in _without_measure(clause.subject)
         if w.kind == "w"
         and (w.low not in NO_THING or w.low in lexicon.ORDINALS)
         and (w.low not in VERBS or w.text[:1].isupper())
     )
+
+
+def _without_measure(subject: Sequence[Token]) -> Sequence[Token]:
+    """A subject without what is told of its size: a ribbon 6 feet long."""
+    for at in range(1, len(subject) - 1):
+        if subject[at].kind == "n" and subject[at + 1].lemma in lexicon.UNITS:
+            return subject[:at]
+    return subject
 
 
 @dataclass(slots=True)
@@ -50,7 +59,9 @@ class _Spoken:
             return self.thing or self.last
         if {"i", "you"} & lows:
             return frozenset({clause.subject[0].low})
-        if not lows and clause.link in ("who", "which", "that") and self.previous is not None:
+        if not lows and clause.link == "said" and self.previous and _compares(clause):
+            return self.previous.who
+        if not lows and clause.link in ("who", "which", "that", "said") and self.previous:
             return _last_thing(self.previous)
         return self.last if not lows and clause.base and "there" not in clause.lows else frozenset()
 
@@ -68,6 +79,11 @@ class _Spoken:
             self.thing = clause.who
         if len(people) > 1 or (lows and lows[-1].endswith("s")):
             self.group = clause.who
+
+
+def _compares(clause: Clause) -> bool:
+    """Whether a clause holds an amount against another: that is 3 more than on Monday."""
+    return clause.base == "be" and bool(clause.lows & {"than", "times", "twice"})
 
 
 def _last_thing(clause: Clause) -> frozenset[str]:

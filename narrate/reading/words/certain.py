@@ -13,6 +13,7 @@ from narrate.errors import ExactError
 from narrate.exact.caption import write
 from narrate.exact.tree import Blank, value
 from narrate.reading.words import lexicon
+from narrate.reading.words.changes import is_what_went
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.lexicon import UNITS, one
@@ -81,7 +82,9 @@ def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> b
         and c.base
         and c.link not in ("who", "that", "which", "where", "said")
     ]
-    if any(not (c.lows & _MEANT.get(answer.unknown, frozenset())) for c in idle):
+    meant = _MEANT.get(answer.unknown, frozenset())
+    went = answer.unknown == "change"
+    if any(not (c.lows & meant or (went and is_what_went(c, story.query))) for c in idle):
         return False
     loaded = _LOADED - _MEANT.get(answer.unknown, frozenset())
     aside = {q.clause for q in unused}
@@ -197,7 +200,7 @@ def _strange(story: Story, answer: Answer) -> bool:
 
 
 _SIZES = word_set("length height width weight size")
-_PACKED = word_set("full complete all pack hold fill store fit carry seat")
+_PACKED = word_set("need full complete all pack hold fill store fit carry seat")
 """What a question says of groups that a remainder makes one more of, or none."""
 
 _GENERAL = word_set(

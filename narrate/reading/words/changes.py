@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from narrate.exact.tree import Expr, value, write_sum
+from narrate.reading.words.clauses import Clause
 from narrate.reading.words.directions import direction
 from narrate.reading.words.facts import Answer, Story, tree_of
 from narrate.reading.words.lexicon import CLASS_OF, UNITS
@@ -86,6 +87,8 @@ def _asked(story: Story, chain: Sequence[tuple[str, Quantity]]) -> str:
             and not by_verb
         ):
             return "change"
+        if marks == "ba" and any(is_what_went(c, query) for c in story.clauses):
+            return "change"
         got = chain[0][0] == "B" and query.verb == chain[0][1].verb
         begun = query.began or ("B" in marks and not query.ended and (sort in ("be", "own") or got))
         return "start" if begun and not marks.startswith("b") else ""
@@ -102,6 +105,13 @@ def _asked(story: Story, chain: Sequence[tuple[str, Quantity]]) -> str:
     if query.ended or (sort in ("be", "own", "") and present and not query.began and not by_verb):
         return "end"
     return ""
+
+
+def is_what_went(clause: Clause, query: Query) -> bool:
+    """Whether a clause without a number says of what is asked that it went: a piece is cut off."""
+    counted = any(t.kind == "n" for t in clause.tokens)
+    named = {t.lemma for t in clause.tokens} & query.words - {query.verb}
+    return clause.sort in ("lose", "take") and bool(named) and not counted
 
 
 def _more_asked(story: Story) -> bool:

@@ -33,7 +33,7 @@ _IRREGULAR = """
     hit:hits hitting; lay:lays laid laying; shoot:shoots shot; hide:hides hid hidden; bite:bites bit
     steal:steals stole stolen; forget:forgets forgot forgotten; set:sets setting; spill:spills
     hear:hears heard; meet:meets met; burn:burns burnt; shrink:shrinks shrank; ring:rings rang
-    become:becomes became; blow:blows blew blown; lead:leads led; bend:bends bent; tie:ties tied
+    sow:sows sowed sown sowing; become:becomes became; blow:blows blew blown; lead:leads led; bend:bends bent; tie:ties tied
 """
 
 _CLASSES = {
@@ -42,7 +42,7 @@ _CLASSES = {
     "gain": """get receive buy purchase find pick collect earn win add join come arrive hop gather
         catch grow save borrow make bake plant pour put gain deposit harvest download order fill
         raise obtain acquire land enter board move park pack adopt rise hatch load knit sew produce
-        create unpack check""",
+        create unpack check sow""",
     "lose": """lose eat sell use spend give donate leave fly die break remove delete drink pay throw
         return discard burn drop spill lend mail send hand withdraw leak pop rot melt
         graduate escape

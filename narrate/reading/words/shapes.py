@@ -42,10 +42,15 @@ def parts_of_one(story: Story) -> Iterator[Answer]:
 
 
 def _rest_of_one(story: Story, parts: list[Quantity]) -> Iterator[Answer]:
+    tree: Expr
     gains = [q for q in parts if q.more or q.verb_sort == "gain"]
+    if len(parts) > 1 and {q.verb for q in parts} == {story.query.verb} and gains:
+        tree = joined("+", *map(tree_of, parts))
+        yield Answer(tree=tree, used=tuple(parts), situation="put together", unknown="total")
+        return
     states = [q for q in parts if q.verb_sort in ("be", "own")]
     if gains and len(states) == 1 and parts[0] is states[0]:
-        tree: Expr = joined("+", *map(tree_of, parts))
+        tree = joined("+", *map(tree_of, parts))
         yield Answer(tree=tree, used=tuple(parts), situation="add to", unknown="result")
     elif (
         states

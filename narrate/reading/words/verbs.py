@@ -149,7 +149,7 @@ _BETWEEN = word_set("to been being be not n't only already also now just either 
 
 PARTICIPLES = word_set(
     "eaten given sold taken grown drawn written driven broken thrown known built made "
-    "used put cut left planted"
+    "used put cut left planted sown gone"
 )
 """Forms that stand behind "is" and "have", or alone in notes."""
 

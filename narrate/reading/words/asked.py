@@ -96,6 +96,8 @@ def _ends_name(words: Sequence[Token], at: int, found: Sequence[str]) -> bool:
         return False
     if not found and word.low in ("total", "different", "whole"):
         return False
+    if found and len(word.low) == 1:
+        return True  # "how many plants, p, are there"
     if word.kind != "w" or word.low in NO_THING | {
         "is",
         "are",

@@ -151,6 +151,8 @@ def _question_read(story: Story, answer: Answer) -> bool:
     if any(w in q.words and w not in words for w in own for q in alike):
         return False
     periods = {one(w) for w in query.lows} & _PERIODS
+    if answer.unknown in ("product", "total") and _DAYTIMES & {w for q in answer.used for w in q.around}:
+        periods -= {"day"}
     if periods - words - set(query.thing) and "both" not in query.lows:
         return False
     spoken = {"last"} if query.verb == "last" else set()
@@ -165,12 +167,8 @@ def _question_read(story: Story, answer: Answer) -> bool:
     return not missing or (not missing & ordinals and len(owners) <= 1)
 
 
-_SAID_ALIKE = {
-    "spend": "buy cost pay purchase", "pay": "buy cost", "cost": "buy", "need": "take use",
-    "use": "need take get", "make": "earn sell bake", "earn": "make sell",
-    "get": "receive give buy earn",
-    "collect": "find pick get", "receive": "give get", "buy": "pay cost get",
-}  # fmt: skip
+_DAYTIMES = word_set("morning noon afternoon evening")
+
 _ALWAYS = word_set("be have own hold contain need remain begin start fit travel total")
 
 
@@ -179,7 +177,7 @@ def _strange(story: Story, answer: Answer) -> bool:
     query = story.query
     verbs = {c.base for c in story.clauses} | {q.verb for q in story.quantities}
     done = query.verb
-    known = done in verbs | _ALWAYS or set(_SAID_ALIKE.get(done, "").split()) & verbs
+    known = done in verbs | _ALWAYS or set(lexicon.SAID_ALIKE.get(done, "").split()) & verbs
     if done and not known and answer.unknown in ("total", "result", "difference"):
         return True
     if answer.situation == "area" or any(q.asked for q in answer.used):
@@ -194,13 +192,13 @@ def _strange(story: Story, answer: Answer) -> bool:
         | frozenset(w for q in story.quantities for w in q.words)
         | ({"long", "tall", "heavy", "wide"} if query.kind == "times" else set())
         | (_SIZES if query.kind == "long" else set())
-        | (_PACKED if answer.rounding else frozenset())
+        | (_PACKED if answer.unknown == "number of groups" else frozenset())
     )
     return bool(things - heard)
 
 
 _SIZES = word_set("length height width weight size")
-_PACKED = word_set("need full complete all pack hold fill store fit carry seat")
+_PACKED = word_set("need order full complete all pack hold fill store fit carry seat")
 """What a question says of groups that a remainder makes one more of, or none."""
 
 _GENERAL = word_set(

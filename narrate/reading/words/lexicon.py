@@ -165,6 +165,14 @@ def one(word: str) -> str:
     return low[:-1]
 
 
+SAID_ALIKE = {
+    "spend": "buy cost pay purchase", "pay": "buy cost", "cost": "buy", "need": "take use",
+    "use": "need take get", "make": "earn sell bake", "earn": "make sell",
+    "get": "receive give buy earn",
+    "collect": "find pick get", "receive": "give get", "buy": "pay cost get",
+}  # fmt: skip
+"""Verbs of a question that ask for what other verbs told."""
+
 DATES = word_set(
     "monday tuesday wednesday thursday friday saturday sunday january february march april june "
     "july august september october november december"

@@ -85,12 +85,18 @@ def _behind(near: _Near) -> Quantity | None:
             group, _ = thing_after(words, at + 1)
             if near.low(at + 1) == "of":
                 group = _group_of(words, at + 2)
-            return near.each(() if _each_owner(near) else group or _group_before(near))
+            before = group or _group_before(near) or _relative(near)
+            return near.each(() if _each_owner(near) else before)
     return None
 
 
 def _group_before(near: _Near) -> tuple[str, ...]:
     return _before(near.words, near.place, near.clause)
+
+
+def _relative(near: _Near) -> tuple[str, ...]:
+    """What a relative clause tells of: 3 hoes that cost $20 each."""
+    return _owner(near.clause) if near.clause.link in ("that", "which", "said") else ()
 
 
 def _each_owner(near: _Near) -> bool:
@@ -149,7 +155,9 @@ def _owner(clause: Clause) -> tuple[str, ...]:
     return tuple(dict.fromkeys([*said, *sorted(clause.who)]))
 
 
-_NO_GROUP = NO_THING | word_set("total size length box distance width height")
+_NO_GROUP = NO_THING | word_set(
+    "total size length box distance width height cost price value weight number sum amount area"
+)
 
 
 def _of_a_group(near: _Near) -> Quantity | None:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from narrate.exact.tree import Expr, Operation, value
 from narrate.reading.words.facts import Answer, Story, joined, tree_of
-from narrate.reading.words.lexicon import TIMES
+from narrate.reading.words.lexicon import PRONOUNS, TIMES
 from narrate.reading.words.quantity import Quantity
 
 _UNDO: dict[Operation, Operation] = {"+": "−", "−": "+", "×": "÷", "÷": "×"}
@@ -91,6 +91,7 @@ def _of_itself(story: Story) -> Iterator[Answer]:
     )
 
 
+_THERE = frozenset({"be", "own"})
 _MEASURES = frozenset({"length", "long", "first"})
 
 
@@ -111,7 +112,7 @@ def links_of(story: Story) -> list[Link]:
     for q in story.quantities:
         if q.sort not in ("compare", "times") or not q.known:
             continue
-        other = q.other or _only_other(story, q)
+        other = (q.other - PRONOUNS or q.other) or _only_other(story, q)
         if not other or other <= {"it"}:
             continue
         own = _own_side(story, q, other)
@@ -125,7 +126,8 @@ def _own_side(story: Story, q: Quantity, other: frozenset[str]) -> frozenset[str
     """The words of whose amount a relation tells, by owner, thing, or time and place."""
     before = [p for p in story.quantities if p.start < q.start and p.sort == "amount"]
     told = before[-1] if q.link == "said" and before else q
-    if told is q and other & story.heads and not other & story.owners:
+    things = story.heads | set(story.query.thing)
+    if told is q and other & things and not other & story.owners:
         return frozenset(q.thing)
     placed = other & TIMES.union(*(p.around for p in story.quantities if p is not q))
     if placed and not other & story.owners and told.around - other:
@@ -177,6 +179,7 @@ def _amount(
         and q.known
         and not q.total
         and not q.asked
+        and not (q.verb_sort == "lose" and all(li.quantity.verb_sort in _THERE for li in links))
         and named & (q.who | q.around | set(q.thing) | (q.words if not q.who else frozenset()))
         and not _of_another(q, links, named)
     ]

@@ -79,7 +79,7 @@ def _pronouns(made: Sequence[Clause]) -> dict[str, frozenset[str]]:
     last = owners[-1] if owners else frozenset()
     named = [c.who for c in made if c.who and any(_is_name(w) for w in c.subject)]
     person = named[-1] if named else last
-    several = len(set(owners)) > 1
+    several = len(set(owners)) > 1 or (last == person and len(last) == 1)
     return {
         **dict.fromkeys(("he", "she", "his", "her", "him"), person),
         **dict.fromkeys(("they", "their", "them"), frozenset() if several else last),

@@ -93,6 +93,6 @@ def _last_thing(clause: Clause) -> frozenset[str]:
         named = word.kind == "w" and word.low not in NO_THING
         if named:
             found.append(word.lemma)
-        elif found:
+        elif found and word.low != "of":
             break
     return frozenset(found)

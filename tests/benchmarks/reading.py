@@ -179,7 +179,7 @@ def measure(rows: Iterable[Row]) -> Score:
 
 
 def milliseconds(text: str, choices: tuple[str, ...]) -> float:
-    """How long a reading takes; the best of five where once is over the limit (a pause of Python's)."""
+    """How long a reading takes: the best of five where one is over the limit (a pause, a load)."""
     best = 1000.0
     for _ in range(5):
         begun = time.process_time()

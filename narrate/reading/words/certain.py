@@ -65,14 +65,16 @@ def why_not(story: Story, answer: Answer) -> str:
         return "it happens again and again"
     if not _clauses_read(story, answer, unused):
         return "a sentence is left out"
-    if not _question_read(story, answer):
+    if not _question_read(story, answer) or _money_for_things(story, answer):
         return "the question asks for something else"
     return "" if _is_sensible(story, answer) else "it would be no whole number"
 
 
 def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> bool:
     """Whether no clause without a number says what could change the amounts."""
+    places = answer.places
     seen = {q.clause for q in answer.used} | {q.clause for q in unused}
+    seen |= {q.clause for q in story.original if q.start in places}
     first = min((q.clause for q in answer.used), default=0)
     idle = [
         c
@@ -140,7 +142,8 @@ def _question_read(story: Story, answer: Answer) -> bool:
     """Whether the words of the question that tell amounts apart are those of what was used."""
     query = story.query
     words = frozenset().union(*(q.words | set(q.per) | q.other for q in answer.used))
-    if set(query.lows) & _LOADED_ASKED or _strange(story, answer):
+    loaded = _LOADED_ASKED - ({"average"} if answer.unknown == "mean" else set())
+    if set(query.lows) & loaded or _strange(story, answer):
         return False
     alike = [
         q
@@ -151,7 +154,9 @@ def _question_read(story: Story, answer: Answer) -> bool:
     if any(w in q.words and w not in words for w in own for q in alike):
         return False
     periods = {one(w) for w in query.lows} & _PERIODS
-    if answer.unknown in ("product", "total") and _DAYTIMES & {w for q in answer.used for w in q.around}:
+    if answer.unknown in ("product", "total") and _DAYTIMES & {
+        w for q in answer.used for w in q.around
+    }:
         periods -= {"day"}
     if periods - words - set(query.thing) and "both" not in query.lows:
         return False
@@ -165,6 +170,12 @@ def _question_read(story: Story, answer: Answer) -> bool:
     owners = {w for q in story.quantities for w in q.who | q.to} & story.names
     missing = named - words
     return not missing or (not missing & ordinals and len(owners) <= 1)
+
+
+def _money_for_things(story: Story, answer: Answer) -> bool:
+    """Whether a comparison leads to money where things are asked for."""
+    compared = answer.situation in ("larger", "smaller", "times as many", "difference")
+    return compared and answer.used[0].money and bool(story.query.thing) and not story.money_asked
 
 
 _DAYTIMES = word_set("morning noon afternoon evening")
@@ -191,6 +202,7 @@ def _strange(story: Story, answer: Answer) -> bool:
         | UNITS
         | frozenset(w for q in story.quantities for w in q.words)
         | ({"long", "tall", "heavy", "wide"} if query.kind == "times" else set())
+        | ({"average", "mean", "score"} if answer.unknown == "mean" else set())
         | (_SIZES if query.kind == "long" else set())
         | (_PACKED if answer.unknown == "number of groups" else frozenset())
     )

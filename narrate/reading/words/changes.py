@@ -130,7 +130,9 @@ def _chain(story: Story) -> list[tuple[str, Quantity]] | None:
         found = [q for q in found if q.money]
     owners = {w for q in found for w in q.who | q.to} & query.words
     found = _of_places(found, query.words, owners)
-    if len(found) < 2:
+    if len(found) < 2 or (
+        not query.thing and len({(q.money, q.head) for q in found if q.thing}) > 1
+    ):
         return None
     chain: list[tuple[str, Quantity]] = []
     for q in sorted(found, key=_in_time):

@@ -30,8 +30,8 @@ class Clause:
     """One main verb with its subject; `stretches` are runs of tokens, the verb's own first.
 
     `who` are the words of the subject (pronouns taken back), `base` its verb, `sort` what the verb
-    does, `link` the word that began the clause ("said" where "that" or "which" takes up what was said
-    before), `passive`: what it names was acted upon.
+    does, `link` the word that began the clause ("said" where "that" or "which" takes up what was
+    said before), `passive`: what it names was acted upon.
     """
 
     sentence: int
@@ -115,10 +115,10 @@ def clauses(number: int, sentence: Sequence[Token]) -> list[Clause]:
     for link, words in _run_on(_stretches(sentence)):
         verb = main_verb(words) or _unknown_verb(words)
         if verb is None and (owner := _owner_before_number(words)):
-            carried = found[-1] if found else None
-            goes_on = carried is None or _goes_on_without_verb(carried, owner)
+            like = found[-1] if found else None
+            goes_on = like is None or _goes_on_without_verb(like, owner)
             if goes_on and not waiting:
-                found.append(_without_verb(number, words, owner, carried))
+                found.append(_without_verb(number, words, owner, like))
                 continue
         if verb is None:
             same = found and not waiting and link not in ("if", "when")
@@ -301,7 +301,10 @@ def _subject(words: Sequence[Token], verb: int) -> Sequence[Token]:
                 or (
                     word.text[:1].isupper()
                     and before[place - 1].kind == "w"
-                    and (not before[place - 1].text[:1].isupper() or before[place - 1].low in lexicon.DATES)
+                    and (
+                        not before[place - 1].text[:1].isupper()
+                        or before[place - 1].low in lexicon.DATES
+                    )
                     and before[place - 1].low not in lexicon.DETERMINERS | lexicon.PREPOSITIONS
                 )
             ):

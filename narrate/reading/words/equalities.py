@@ -1,4 +1,4 @@
-"""Equalities told whole: "3/8 = 1/8 + 2/8", "2 × (3/5) as 6 × (1/5)", "wrong: 2/5 + 1/2 = 3/7".
+"""Equalities told whole: "5/6 = 1/6 + 4/6", "2 × (3/4) as 6 × (1/4)", "wrong: 1/4 + 1/3 = 2/7".
 
 What is to be worked out is the side that is work. An equality that does not hold is read only where
 the words say that it is wrong; then its left side is what should have been worked out.

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise, permutations
 
 from narrate.exact.tree import Whole, value
 from narrate.reading.words.facts import Answer, Story, joined, told_apart, tree_of
@@ -108,37 +109,23 @@ def array(story: Story) -> Iterator[Answer]:
 
 
 def chained(story: Story) -> Iterator[Answer]:
-    """So many of this for each of that, so many of that for each of another."""
+    """So many of this for each of that, so many of that for each of another, and so on."""
     query = story.query
-    both = rates(story)
-    if len(both) != 2 or query.sign or query.than or query.also or query.ended:
+    told = rates(story)
+    if not 2 <= len(told) <= 3 or query.sign or query.than or query.also or query.ended:
         return
-    for inner, outer in (both, both[::-1]):
-        fits = story.agrees(replace(inner, sort="amount"), query.thing) or (
-            story.money_asked and inner.money
-        )
-        if not fits or not counts(outer.thing, inner.per):
+    for chain in permutations(told):
+        first, last = chain[0], chain[-1]
+        fits = _is_of(story, first) or (story.money_asked and first.money)
+        if not fits or not all(counts(b.thing, a.per) for a, b in pairwise(chain)):
             continue
-        if counts(outer.per, query.per):
-            yield Answer(
-                tree=joined("×", tree_of(outer), tree_of(inner)),
-                used=(outer, inner),
-                situation="equal groups",
-                unknown="product",
-            )
-        counted = [
-            q
-            for q in story.quantities
-            if q.sort == "amount" and q.known and counts(q.thing, outer.per)
-        ]
-        if len(counted) == 1 and not query.per:
-            tree = joined("×", tree_of(counted[0]), tree_of(outer), tree_of(inner))
-            yield Answer(
-                tree=tree,
-                used=(counted[0], outer, inner),
-                situation="equal groups",
-                unknown="product",
-            )
+        counted = [q for q in story.quantities if q.sort == "amount" and q.known]
+        counted = [q for q in counted if counts(q.thing, last.per)]
+        groups = counted if len(counted) == 1 and not query.per else []
+        if groups or counts(last.per, query.per):
+            used = (*groups, *reversed(chain))
+            tree = joined("×", *map(tree_of, used))
+            yield Answer(tree=tree, used=used, situation="equal groups", unknown="product")
 
 
 def rates(story: Story) -> list[Quantity]:

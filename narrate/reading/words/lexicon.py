@@ -33,7 +33,8 @@ _IRREGULAR = """
     hit:hits hitting; lay:lays laid laying; shoot:shoots shot; hide:hides hid hidden; bite:bites bit
     steal:steals stole stolen; forget:forgets forgot forgotten; set:sets setting; spill:spills
     hear:hears heard; meet:meets met; burn:burns burnt; shrink:shrinks shrank; ring:rings rang
-    sow:sows sowed sown sowing; become:becomes became; blow:blows blew blown; lead:leads led; bend:bends bent; tie:ties tied
+    become:becomes became; blow:blows blew blown; lead:leads led; bend:bends bent; tie:ties tied
+    sow:sows sowed sown sowing
 """
 
 _CLASSES = {

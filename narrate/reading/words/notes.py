@@ -1,7 +1,8 @@
-"""A story in notes made whole: "18 plums packed 6 to a bag; bags needed?", "4 cups each; cups?".
+"""A story in notes made whole: "24 bulbs set 6 to a pot; pots needed?", "5 jars, 3 full; left?".
 
-What is asked stands last, in a few words without a number, behind a mark or by itself; a row of ASKED
-says which question those words stand for. Words put in have no length: places in the text stay true.
+What is asked stands last, in a few words without a number, behind a mark or by itself; a row of
+ASKED says which question those words stand for. Words put in have no length: places in the text
+stay true.
 """
 
 from __future__ import annotations
@@ -20,7 +21,7 @@ _LONGEST = 8
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """Words that ask in notes, and the question they stand for: `{0}` is what the first group holds.
+    """Words that ask in notes, and the question they stand for; `{0}` is what a group holds.
 
     `many` in a question is "how many" or "how much", by whether what follows is of several.
     """
@@ -59,7 +60,11 @@ def whole(found: Sequence[Sequence[Token]]) -> list[list[Token]]:
     made = _question([t for t in asking if t.kind != "p"], _names(found))
     if not made or (not told and not before):
         return []
-    return [*told, *([before] if before else []), [*made, *(t for t in asking[-1:] if t.text == "?")]]
+    return [
+        *told,
+        *([before] if before else []),
+        [*made, *(t for t in asking[-1:] if t.text == "?")],
+    ]
 
 
 def _lists(sentence: Sequence[Token]) -> bool:

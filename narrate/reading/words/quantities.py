@@ -223,7 +223,7 @@ def _numbered(words: Sequence[Token], place: int, clause: Clause) -> Quantity:
     within = words[place + 1 : end + 1]
     more = any(
         w.low in ("more", "additional", "extra", "another", "new", "other") for w in within
-    ) or (place > 0 and words[place - 1].low == "another")
+    ) or low_at(words, place - 1) in ("another", "additional", "extra")
     made = Quantity(
         start=token.start,
         end=max(token.end, words[min(end, len(words)) - 1].end if end > place else token.end),

@@ -122,6 +122,8 @@ def _with_words(query: Query, words: Sequence[Token], who_was: dict[str, frozens
     named = lexicon.MODALS | {"left", "total"}
     done = (w for w in reversed(acting) if w.low not in named and w.lemma not in query.thing)
     verb = next((VERBS[w.low] for w in done), "")
+    if not verb and query.kind == "much" and body and body[-1].low in ("cost", "weigh"):
+        verb = body[-1].low
     return replace(
         query,
         words=_lemmas(body, who_was),

@@ -147,11 +147,11 @@ def is_told_twice(story: Story, q: Quantity) -> bool:
     """Whether a relation tells nothing new: both its amounts are told, and it is true of them."""
     for link in links_of(story):
         if link.quantity is q:
-            own, other = (
-                _amount(story, [link], side, (link,)) for side in (link.subject, link.other)
-            )
-            told = own is not None and other is not None and own.used != other.used
-            return told and value(own.tree) == value(joined(link.sign, other.tree, tree_of(q)))
+            own = _amount(story, [link], link.subject, (link,))
+            other = _amount(story, [link], link.other, (link,))
+            if own is None or other is None or own.used == other.used:
+                return False
+            return value(own.tree) == value(joined(link.sign, other.tree, tree_of(q)))
     return False
 
 
@@ -266,6 +266,11 @@ def _total(story: Story, links: list[Link]) -> Iterator[Answer]:
         situation="put together",
         unknown="total",
     )
+
+
+def named_side(links: list[Link], asked: frozenset[str]) -> frozenset[str] | None:
+    """The one side of the relations that a question names."""
+    return _named(links, asked)
 
 
 def amount_of(story: Story, links: list[Link], named: frozenset[str]) -> Found | None:

@@ -84,7 +84,7 @@ def share_of(story: Story) -> Iterator[Answer]:
     other = query.sign or query.than or query.per or query.total or query.ended
     parts = [q for q in story.quantities if q.sort == "part" and q.known]
     known = [q for q in story.quantities if q.sort == "amount" and q.known]
-    if other or query.kind == "fraction" or len(parts) != 1 or len(known) != 1:
+    if other or query.kind == "fraction" or len(parts) != 1 or len(known) != 1 or parts[0].more:
         return
     part, whole = parts[0], known[0]
     counts = story.agrees(whole, query.thing) or (story.money_asked and whole.money)

@@ -34,6 +34,7 @@ def thing_after(words: Sequence[Token], start: int) -> tuple[tuple[str, ...], in
             inner = partitive(words, at + 1)
             if inner is None:
                 break
+            found = [w for w in found if w not in ("number", "amount")]
             found = (
                 [*found, *inner[0]]
                 if not found or found[-1] in UNITS or inner[2]

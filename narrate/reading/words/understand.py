@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from narrate.errors import Declined
 from narrate.exact.caption import write
-from narrate.reading.words import changes, difference, groups, relations, shapes, together
+from narrate.reading.words import changes, difference, groups, relations, shapes, together, totals
 from narrate.reading.words.arithmetic import read_arithmetic
 from narrate.reading.words.certain import why_not
 from narrate.reading.words.chains import derived
@@ -40,6 +40,9 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     shapes.share_of,
     shapes.fraction_of_set,
     shapes.rectangle,
+    totals.mean,
+    totals.whole_of,
+    totals.both_told,
 )
 """The situations, each a function from a story to what it makes of it."""
 

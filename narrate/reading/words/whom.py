@@ -54,7 +54,7 @@ class _Spoken:
         if {"he", "she", "his", "her"} & lows:
             return self.person
         if {"they", "their", "we"} & lows:
-            return self.group or self.last
+            return self.group or (frozenset() if self.last == self.person else self.last)
         if {"it", "its"} & lows:
             return self.thing or self.last
         if {"i", "you"} & lows:

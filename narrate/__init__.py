@@ -11,6 +11,7 @@ The map of the house. Data goes one way, from room to room; each room imports on
       ▼  lesson/     what is said and what appears, moment by moment; wording, times, pages
       ▼  outputs/    one file = one output; sees only the lesson and its timeline
          fitting/    the timeline of what was recorded: noted times, her voice, a recorded deck
+         voices/     one file = one voice that reads a lesson aloud, for who has not recorded
          twins/      the same item with fresh numbers, for what is still in use as a test
       │
       ▼
@@ -21,9 +22,9 @@ written. `errors` is open to all. Sentences are not code: they are templates, in
 language.
 
 Outside the rooms: `pipeline` joins them, on one screen; `recording` fits a review to what was
-recorded; `catch_up` puts together what each pupil missed; `saving` writes files whole or not at
-all; `report` is what is printed; `draft` makes a review file of pasted text; `cli` is the command
-line, with its `arguments`.
+recorded; `catch_up` puts together what each pupil missed; `writing` makes a lesson's files and
+`saving` puts each in place whole or not at all; `report` is what is printed; `draft` makes a review
+file of pasted text; `cli` is the command line, with its `arguments`.
 
 Read next: `pipeline`, then any one file of `kinds/`.
 """

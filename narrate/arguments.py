@@ -106,6 +106,12 @@ def _add_outputs(parser: argparse.ArgumentParser, to: Path) -> None:
     parser.add_argument(
         "--theme", type=Path, metavar="PPTX", help="your own template: its master, colours, fonts"
     )
+    parser.add_argument(
+        "--spoken-by",
+        default="",
+        metavar="NAME",
+        help="the voice of what is heard, or nobody; else the first that is installed",
+    )
 
 
 def _add_telling(parser: argparse.ArgumentParser) -> None:
@@ -187,5 +193,10 @@ def options_of(args: argparse.Namespace) -> Options:
     from narrate.outputs import make_options
 
     return make_options(
-        builds=args.builds, dark=args.dark, theme=args.theme, templates=args.templates
+        builds=args.builds,
+        dark=args.dark,
+        theme=args.theme,
+        templates=args.templates,
+        spoken_by=args.spoken_by,
+        pieces=args.to / ".pieces",
     )

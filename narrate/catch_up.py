@@ -17,7 +17,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, BinaryIO
 
-from narrate import pipeline
+from narrate import pipeline, writing
 from narrate.errors import Declined, Fault, WrongUse
 from narrate.items.absent import Away, read_absences
 from narrate.items.item import Item, Review
@@ -171,20 +171,20 @@ def catch_up(
     also: tuple[str, ...] = (),
     wishes: Wishes = AS_USUAL,
     options: Options | None = None,
-    progress: pipeline.Progress = lambda line: None,
+    progress: writing.Progress = lambda line: None,
 ) -> pipeline.Outcome:
     """Writes a folder for each set of days that somebody missed, and the index of who gets which.
 
     Raises FaultsFound where the plan or the list cannot be used at all, WrongUse where the topics
     cannot be covered; nothing is written then.
     """
-    outputs, chosen = pipeline.wanted_outputs(also), options or pipeline.usual_options()
+    outputs, chosen = writing.wanted_outputs(also), options or writing.usual_options()
     for remark in chosen.remarks:
         progress(remark)
     plan = read_plan(asked.plan)
     shelf = Shelf(plan=plan, asked=asked, wishes=wishes, options=chosen)
     shelf.faults += plan.faults
-    kept = pipeline.keeping_slides(chosen)
+    kept = writing.keeping_slides(chosen)
     write = partial(_write, outputs=outputs, options=kept, to=to, progress=progress)
     if asked.absent is None:
         write(*_by_topic(shelf))
@@ -206,9 +206,9 @@ def _write(
     outputs: dict[str, Any],
     options: Options,
     to: Path,
-    progress: pipeline.Progress,
+    progress: writing.Progress,
 ) -> None:
-    pipeline.write_files(lesson, timeline, outputs, options, to / lesson.review, progress)
+    writing.write_files(lesson, timeline, outputs, options, to / lesson.review, progress)
 
 
 def _put(rows: Sequence[Sequence[str]], sink: BinaryIO) -> None:
@@ -244,30 +244,31 @@ def _for_pupils(shelf: Shelf, absent: Path, write: Any) -> Iterator[tuple[str, .
     shelf.faults += absences.faults
     for line in absences.notes:
         shelf.note(line)
-    written: dict[tuple[date, ...], str] = {}
+    written: dict[tuple[Planned, ...], str] = {}
     for number, pupil in enumerate(absences.pupils, start=1):
         missed = {each: shelf.take(each) for each in _missed(shelf, pupil)}
         told = {each: found for each, found in missed.items() if found}
-        days = tuple(sorted({each.day for each in told}))
+        days = tuple(sorted({day for each in told for day in each.days}))
         remarks = list(_remarks(shelf, pupil, missed, told))
         if not told:
             shelf.note(f"{pupil.place}: {pupil.code}: {'; '.join(remarks)}")
             yield pupil.code, "", "", "", "; ".join(remarks)
             continue
-        name = _name(days) + (f"_{number}" if shelf.asked.each else "")
-        if days not in written or shelf.asked.each:
+        if (name := written.get(tuple(told), "")) == "" or shelf.asked.each:
+            own = shelf.asked.each or _name(days) in written.values()
+            name = _name(days) + (f"_{number}" if own else "")
             write(*_joined(shelf, name, told, days=days))
-            written[days] = name
+            written[tuple(told)] = name
         items = " ".join(dict.fromkeys(piece.item for found in told.values() for piece in found))
         yield pupil.code, " ".join(map(str, days)), items, name, "; ".join(remarks)
 
 
 def _missed(shelf: Shelf, pupil: Away) -> Iterator[Planned]:
-    """What was reviewed while a pupil was away, in order; a note for a day without a review."""
+    """What was reviewed only while a pupil was away; a note for a day without a review."""
     for when, place in pupil.days.items():
         if when not in shelf.plan.days:
             shelf.note(f"{place}: nothing is planned on {when}")
-    yield from (each for each in shelf.plan.planned if each.day in pupil.days)
+    yield from (each for each in shelf.plan.planned if pupil.days.keys() >= {*each.days})
 
 
 def _remarks(

@@ -7,10 +7,8 @@ Read this file for the way that data goes; each step is one call into one room.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import ExitStack
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -27,7 +25,7 @@ from narrate.kinds import find_kinds, kind_of
 from narrate.lesson.blank import without_work
 from narrate.lesson.brevity import Brevity
 from narrate.lesson.edits import Edits, starting_text
-from narrate.lesson.lesson import Lesson, Timeline
+from narrate.lesson.lesson import Lesson
 from narrate.lesson.review import tell
 from narrate.lesson.solved import HandTold, SolvedPart, Tellable, most_missed_first
 from narrate.lesson.timeline import pace, predict
@@ -37,16 +35,15 @@ from narrate.reading import agreement
 from narrate.reading.doubts import doubts
 from narrate.reading.read import read
 from narrate.reading.words.parts import understand
-from narrate.report import declined_row, fault_row, not_told, read_row, solved_row, times
-from narrate.saving import meanwhile, save, save_folder, save_new
+from narrate.report import declined_row, fault_row, not_told, read_row, solved_row
+from narrate.saving import save_new
 from narrate.solution.keycheck import key_fault
 from narrate.solution.solve import make_task
 from narrate.solution.solve import solve as solve_task
+from narrate.writing import Progress, usual_options, wanted_outputs, write_files
 
 if TYPE_CHECKING:
     from narrate.outputs import Options
-
-Progress = Callable[[str], None]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -291,7 +288,7 @@ def build(
                 progress(line)
             shown = without_work(lesson) if blank_work else lesson
             folder = to / review.id / ("" if only is None else f"only/{only}")
-            write_files(shown, timeline, outputs, chosen, folder, progress)
+            write_files(shown, timeline, outputs, chosen, folder, progress, wpm=speed)
     return Outcome(faults=tuple(faults), declined=tuple(declined), notes=tuple(notes))
 
 
@@ -337,65 +334,3 @@ def in_turn(loaded: Loaded, only: str | None, wishes: Wishes) -> tuple[Review, .
     if own:
         raise FaultsFound(own)
     return pick(reviews, only)
-
-
-def usual_options() -> Options:
-    """The options of outputs where none are given."""
-    from narrate.outputs import USUAL
-
-    return USUAL
-
-
-def keeping_slides(options: Options) -> Options:
-    """The options for several decks with pages in common, which are then written once."""
-    from narrate.outputs import keeping_slides as keeping
-
-    return keeping(options)
-
-
-def wanted_outputs(also: tuple[str, ...]) -> dict[str, Any]:
-    """The usual outputs and those asked for, by name. Raises WrongUse where there is none such."""
-    from narrate.outputs import find_outputs
-
-    outputs = find_outputs()
-    for name in also:
-        if name not in outputs:
-            raise WrongUse(f"there is no output {name!r}; there are: {', '.join(outputs)}")
-    return {name: out for name, out in outputs.items() if out.DEFAULT or name in also}
-
-
-def write_files(
-    lesson: Lesson,
-    timeline: Timeline,
-    outputs: dict[str, Any],
-    options: Options,
-    folder: Path,
-    progress: Progress,
-) -> None:
-    """Writes every output to the folder; `lesson.json` last, when all else is there.
-
-    Those that take long are written beside the others, but where decks share slides.
-    """
-    for line in times(lesson, timeline):
-        progress(line)
-
-    def write(output: Any) -> None:
-        into = save_folder if output.FILE.endswith("/") else save
-        into(folder / output.FILE, partial(output.write, lesson, timeline, options))
-
-    *files, last = sorted(outputs.values(), key=lambda o: (o.FILE == "lesson.json", o.FILE))
-    alone = options.kept is None  # what is kept for the next deck must be made here
-    long = [output for output in files if alone and getattr(output, "LONG", False)]
-    with ExitStack() as running:
-        for output in long:
-            if output.FILE.endswith("/"):  # many files, which takes a while
-                progress(f"{folder / output.FILE} is being written")
-            running.enter_context(meanwhile(partial(write, output)))
-        for output in files:
-            if output not in long:
-                write(output)
-                progress(f"{folder / output.FILE}")
-    for output in long:
-        progress(f"{folder / output.FILE}")
-    write(last)
-    progress(f"{folder / last.FILE}")

@@ -8,7 +8,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
-from narrate import pipeline
+from narrate import pipeline, writing
 from narrate.errors import FaultsFound, WrongUse
 from narrate.fitting import fit as fitting
 from narrate.fitting import table
@@ -31,7 +31,7 @@ def fit(
     also: tuple[str, ...] = (),
     wishes: Wishes = AS_USUAL,
     options: Options | None = None,
-    progress: pipeline.Progress = lambda line: None,
+    progress: writing.Progress = lambda line: None,
 ) -> tuple[pipeline.Outcome, tuple[str, ...]]:
     """Writes a review anew by what was recorded; and the table of its lines, as printed.
 
@@ -39,8 +39,8 @@ def fit(
     `also=("deck",)` writes it too. Raises WrongUse or FaultsFound where the source does not fit,
     and then writes nothing.
     """
-    chosen = options or pipeline.usual_options()
-    wanted = pipeline.wanted_outputs(also)
+    chosen = options or writing.usual_options()
+    wanted = writing.wanted_outputs(also)
     outputs = {n: out for n, out in wanted.items() if n != "deck" or "deck" in also}
     loaded = _one(path)
     outcome = pipeline.Outcome(faults=loaded.faults, declined=())
@@ -56,7 +56,7 @@ def fit(
         _keep_recorded(source.deck, folder / "deck.pptx", outputs)
         fitted = fitting.fit(lesson, source, wpm=speed, before=folder / table.FILE)
         save(folder / table.FILE, partial(table.write, lesson, fitted))
-        pipeline.write_files(lesson, fitted.timeline, outputs, chosen, folder, progress)
+        writing.write_files(lesson, fitted.timeline, outputs, chosen, folder, progress)
         kept = wishes.voice or review.file.with_name(voice.FILE)
         notes = (*fitted.notes, *_keep_pace(kept, fitted.wpm, progress))
         return replace(outcome, notes=notes), tuple(table.lines(lesson, fitted))
@@ -77,7 +77,7 @@ def _keep_recorded(recorded: Path | None, deck: Path, outputs: Mapping[str, obje
         raise WrongUse(f"{recorded} would be written over; copy the recorded deck elsewhere first")
 
 
-def _keep_pace(path: Path, wpm: int | None, progress: pipeline.Progress) -> Iterator[str]:
+def _keep_pace(path: Path, wpm: int | None, progress: writing.Progress) -> Iterator[str]:
     """Saves her pace in the file of her voice; or says why not."""
     if wpm is None:
         yield "too little is said to learn a pace from; a minute of lines is enough"

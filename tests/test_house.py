@@ -32,6 +32,7 @@ ROOMS = {
     "lesson": {"exact", "items", "reading", "solution"},
     "outputs": {"exact", "lesson"},
     "fitting": {"exact", "items", "lesson"},
+    "voices": {"exact", "lesson"},
     "twins": {"exact", "items", "reading", "solution", "kinds", "lesson"},
 }
 """Each room and the rooms it may import, beside itself and `errors`, which is open to all."""
@@ -48,6 +49,7 @@ HALL = {
     "recording",
     "report",
     "saving",
+    "writing",
 }
 """Modules that lie in no room. Rooms import none of them but `errors`."""
 

@@ -279,7 +279,7 @@ class TestSafeWriting:
             with order.open("a") as names:
                 names.write(f"{path.name}\n")
 
-        monkeypatch.setattr("narrate.pipeline.save", noted)
+        monkeypatch.setattr("narrate.writing.save", noted)
         assert main(["build", str(review(tmp_path, GOOD)), "--to", str(tmp_path)]) == 0
         written = order.read_text().split()
         assert sorted(written) == sorted(FILES)

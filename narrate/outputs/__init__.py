@@ -1,7 +1,8 @@
 """One file, one output: a file's name is the output's name, files starting with `_` are helpers.
 
 Adding an output is adding a file here with `FILE`, `DEFAULT` and `write`; nothing is registered.
-One that takes long says so (`LONG = True`) and is written beside the others where that can be.
+One that takes long says so (`LONG = True`) and is written beside the others where that can be; one
+that is heard (`HEARD = True`) finds the sound in `options.narration`, None where it is silent.
 An output sees the lesson, its timeline and the options, writes to the sink it is given and lays
 nothing out.
 """
@@ -37,9 +38,23 @@ class Output(Protocol):
         """
 
 
-def make_options(*, builds: str, dark: bool, theme: Path | None, templates: Path | None) -> Options:
+def make_options(
+    *,
+    builds: str,
+    dark: bool,
+    theme: Path | None,
+    templates: Path | None,
+    spoken_by: str = "",
+    pieces: Path | None = None,
+) -> Options:
     """The options as a value; a teacher's template is read. Raises WrongUse where it cannot be."""
-    usual = Options(builds=cast(Builds, builds), dark=dark, templates=templates)
+    usual = Options(
+        builds=cast(Builds, builds),
+        dark=dark,
+        templates=templates,
+        spoken_by=spoken_by,
+        pieces=pieces,
+    )
     if theme is None:
         return usual
     from narrate.outputs._school import read_template

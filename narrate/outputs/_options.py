@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
+from narrate.lesson.narration import Narration
 from narrate.lesson.palette import DARK, LIGHT, Palette
 from narrate.outputs._kept import Kept
 
@@ -24,12 +25,19 @@ class Options:
     board. `theme` is a template that is not ours; its colours then come before `dark`. `templates`
     is the teacher's own folder of wordings, labels and pages. `kept` holds slides from one deck to
     the next where several have pages in common.
+
+    `spoken_by` names the voice of what is heard ("" for the first that is installed); `narration`
+    is its sound, or the teacher's own, None where it stays silent. `pieces` is a folder in which
+    outputs may keep what takes long from one build to the next; it may be deleted at any time.
     """
 
     builds: Builds = "by-hand"
     dark: bool = False
     theme: Template | None = None
     templates: Path | None = None
+    spoken_by: str = ""
+    narration: Narration | None = field(default=None, compare=False)
+    pieces: Path | None = field(default=None, compare=False)
     kept: Kept | None = field(default=None, compare=False, repr=False)
 
     @property

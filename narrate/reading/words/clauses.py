@@ -114,35 +114,21 @@ def clauses(number: int, sentence: Sequence[Token]) -> list[Clause]:
     waiting: list[Sequence[Token]] = []
     for link, words in _run_on(_stretches(sentence)):
         verb = main_verb(words) or _unknown_verb(words)
-        if verb is None and (owner := _owner_before_number(words)):
-            like = found[-1] if found else None
-            goes_on = like is None or _goes_on_without_verb(like, owner)
-            if goes_on and not waiting:
-                found.append(_without_verb(number, words, owner, like))
-                continue
+        if verb is None and not waiting and (short := _without_verb(number, words, found[-1:])):
+            found.append(short)
+            continue
         if verb is None:
             same = found and not waiting and link not in ("if", "when")
             (found[-1].stretches if same else waiting).append(words)
             continue
-        place, base, passive, carried = verb
-        clause = Clause(
-            sentence=number,
-            stretches=[words],
-            verb=place,
-            base=base,
-            sort=CLASS_OF.get(base, "do"),
-            link=link,
-            passive=passive,
-            carried=carried,
-            negative=any(w.low in ("not", "n't") or w.low.endswith("n't") for w in words),
-        )
+        clause = _with_verb(number, link, words, verb)
         if waiting and [w.low for w in words[1:2]] == ["more"] and any(map(_has_number, waiting)):
             found.append(Clause(sentence=number, stretches=waiting, sort="be"))
             waiting = []
         joined = bool(waiting) and link == "and" and all(_only_names(w) for w in waiting)
         clause.subject = [
             *(w for s in waiting if joined or not _is_aside(s) for w in s),
-            *_subject(words, place),
+            *_subject(words, clause.verb),
         ]
         clause.stretches += waiting
         waiting = []
@@ -170,14 +156,32 @@ def _goes_on_without_verb(clause: Clause, owner: Sequence[Token]) -> bool:
     return (alike or known or not clause.base) and any(map(_has_number, clause.stretches))
 
 
-def _without_verb(
-    number: int, words: Sequence[Token], owner: Sequence[Token], like: Clause | None
-) -> Clause:
-    """A clause without a verb: it is so, or it is as in the clause before."""
+def _without_verb(number: int, words: Sequence[Token], before: Sequence[Clause]) -> Clause | None:
+    """A clause without a verb: it is so, or it is as in the clause before; None where it is none."""
+    owner = _owner_before_number(words)
+    if not owner or not all(_goes_on_without_verb(like, owner) for like in before):
+        return None
     clause = Clause(sentence=number, stretches=[words], subject=owner, sort="be")
-    if like is not None and like.base:
-        clause.base, clause.sort = like.base, like.sort
+    for like in before:
+        clause.base, clause.sort = like.base, like.sort if like.base else "be"
     return clause
+
+
+def _with_verb(
+    number: int, link: str, words: Sequence[Token], verb: tuple[int, str, bool, str]
+) -> Clause:
+    place, base, passive, carried = verb
+    return Clause(
+        sentence=number,
+        stretches=[words],
+        verb=place,
+        base=base,
+        sort=CLASS_OF.get(base, "do"),
+        link=link,
+        passive=passive,
+        carried=carried,
+        negative=any(w.low in ("not", "n't") or w.low.endswith("n't") for w in words),
+    )
 
 
 def _unknown_verb(words: Sequence[Token]) -> tuple[int, str, bool, str] | None:

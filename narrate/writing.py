@@ -1,0 +1,117 @@
+"""What is made of a lesson: its files, each written whole or not at all, `lesson.json` last."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from contextlib import ExitStack
+from dataclasses import replace
+from functools import partial
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING, Any
+
+from narrate.errors import WrongUse
+from narrate.lesson.lesson import Lesson, Timeline
+from narrate.lesson.timeline import pace
+from narrate.report import times
+from narrate.saving import meanwhile, save, save_folder
+
+if TYPE_CHECKING:
+    from narrate.outputs import Options
+
+Progress = Callable[[str], None]
+
+
+def usual_options() -> Options:
+    """The options of outputs where none are given."""
+    from narrate.outputs import USUAL
+
+    return USUAL
+
+
+def keeping_slides(options: Options) -> Options:
+    """The options for several decks with pages in common, which are then written once."""
+    from narrate.outputs import keeping_slides as keeping
+
+    return keeping(options)
+
+
+def wanted_outputs(also: tuple[str, ...]) -> dict[str, Any]:
+    """The usual outputs and those asked for, by name. Raises WrongUse where there is none such."""
+    from narrate.outputs import find_outputs
+
+    outputs = find_outputs()
+    for name in also:
+        if name not in outputs:
+            raise WrongUse(f"there is no output {name!r}; there are: {', '.join(outputs)}")
+    return {name: out for name, out in outputs.items() if out.DEFAULT or name in also}
+
+
+def write_files(
+    lesson: Lesson,
+    timeline: Timeline,
+    outputs: dict[str, Any],
+    options: Options,
+    folder: Path,
+    progress: Progress,
+    *,
+    wpm: int | None = None,
+) -> None:
+    """Writes every output to the folder; `lesson.json` last, when all else is there.
+
+    Where an output is heard and there is no narration yet, a voice speaks at `wpm` words a minute
+    (None for the grade's pace), and its real times replace those of `timeline` in all of them.
+    """
+    if options.narration or not any(getattr(out, "HEARD", False) for out in outputs.values()):
+        _write_all(lesson, timeline, outputs, options, folder, progress)
+        return
+    from narrate.voices import choose
+    from narrate.voices.speaking import speak
+
+    found = choose(options.spoken_by, lesson.language)
+    if found is None:
+        if not options.spoken_by:
+            progress("no voice is installed: what would be heard is silent, its captions shown")
+        _write_all(lesson, timeline, outputs, options, folder, progress)
+        return
+    with TemporaryDirectory(prefix="narrate-") as room:
+        speed = wpm or pace(lesson.grade)
+        path = Path(room) / "narration.wav"
+        timeline, narration = speak(lesson, *found, speed, path, options.pieces)
+        progress(f"spoken by {narration.voice}, a stand-in for your own voice")
+        spoken = replace(options, narration=narration)
+        _write_all(lesson, timeline, outputs, spoken, folder, progress)
+
+
+def _write_all(
+    lesson: Lesson,
+    timeline: Timeline,
+    outputs: dict[str, Any],
+    options: Options,
+    folder: Path,
+    progress: Progress,
+) -> None:
+    """Those outputs that take long are written beside the others, but where decks share slides."""
+    for line in times(lesson, timeline):
+        progress(line)
+
+    def write(output: Any) -> None:
+        into = save_folder if output.FILE.endswith("/") else save
+        into(folder / output.FILE, partial(output.write, lesson, timeline, options))
+
+    *files, last = sorted(outputs.values(), key=lambda o: (o.FILE == "lesson.json", o.FILE))
+    alone = options.kept is None  # what is kept for the next deck must be made here
+    long = [output for output in files if alone and getattr(output, "LONG", False)]
+    with ExitStack() as running:
+        for output in long:
+            if output.FILE.endswith("/"):  # many files, which takes a while
+                progress(f"{folder / output.FILE} is being written")
+            running.enter_context(meanwhile(partial(write, output)))
+        for output in files:
+            if output not in long:
+                write(output)
+                progress(f"{folder / output.FILE}")
+    for output in long:
+        progress(f"{folder / output.FILE}")
+    write(last)
+    progress(f"{folder / last.FILE}")

@@ -15,14 +15,13 @@ from narrate.exact.tree import Blank, value
 from narrate.reading.words import lexicon
 from narrate.reading.words.changes import is_what_went
 from narrate.reading.words.clauses import Clause
+from narrate.reading.words.extra import is_extra
 from narrate.reading.words.facts import Answer, Story
-from narrate.reading.words.heard import beside, only_counts
+from narrate.reading.words.heard import beside
 from narrate.reading.words.heard import heard as heard_in
 from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
-from narrate.reading.words.relations import is_told_twice
-from narrate.reading.words.verbs import verb_at
 
 _LOADED = word_set(
     "each every per half twice double triple times percent average daily weekly monthly "
@@ -57,7 +56,7 @@ def why_not(story: Story, answer: Answer) -> str:
     if story.query.negative and answer.unknown != "not so":
         return "the question says not"
     unused = [q for q in story.quantities if q.start not in answer.places]
-    needed = next((q for q in unused if not _is_extra(story, q, answer)), None)
+    needed = next((q for q in unused if not is_extra(story, q, answer)), None)
     if needed is not None:
         return f"it does not use {needed.text or write(needed.tree or Blank())}"
     if any(q.periodic for q in answer.used) and answer.situation not in (
@@ -279,119 +278,3 @@ def _by_age(story: Story, answer: Answer, counted: set[str]) -> bool:
     unused = [q for q in story.quantities if q.start not in answer.places]
     ages = [q for q in unused if q.head == "year" and not beside(q, (*story.query.thing, *counted))]
     return "old" in story.known_words and bool(ages)
-
-
-def _is_extra(story: Story, q: Quantity, answer: Answer) -> bool:
-    """Whether a quantity that a reading does not use is told apart from all that it uses."""
-    asked = story.query.words | story.query.than | frozenset(story.query.thing)
-    parts = [used for used in answer.used if used.sort == "part" and not used.percent]
-    fractions = story.query.kind == "fraction" and len(parts) == len(answer.used) > 1
-    if beside(q, story.query.thing) or (fractions and q.sort == "amount" and not q.percent):
-        return True
-    if only_counts(story, q):
-        return all(used.sort in ("amount", "part", "compare") for used in answer.used)
-    if not q.known:
-        return answer.unknown not in ("result", "total") or not story.agrees(q, story.query.thing)
-    counts_owners = q.sort == "amount" and any(q.head in used.who for used in answer.used)
-    if answer.situation == "difference" and counts_owners:
-        return True  # a book has 2 chapters: it counts whose amounts are compared
-    if q.sort in ("compare", "times"):
-        return _is_aside(story, q, answer) or is_told_twice(story, q)
-    if any(u.parts for u in answer.used) or any(
-        u.sort in ("compare", "times") for u in answer.used
-    ):
-        return False
-    if q.sort != "amount" or q.asked or q.percent or _is_purpose(story, q, answer):
-        return False
-    return any(
-        _apart(used, q, asked) or _by_verb(used, q, story, answer) or _by_time(used, q, story)
-        for used in answer.used
-    )
-
-
-def _is_purpose(story: Story, q: Quantity, answer: Answer) -> bool:
-    """Whether an amount says what one that is used is for: 16 tins to cover the four walls."""
-    if q.clause >= len(story.clauses):
-        return False
-    before = (u for u in answer.used if u.clause == q.clause and u.end <= q.start)
-    words = story.clauses[q.clause].tokens
-    return any(
-        a.low == "to" and verb_at(words, i + 1)
-        for u in before
-        for i, a in enumerate(words[:-1])
-        if u.start < a.start < q.start
-    )
-
-
-def _is_aside(story: Story, q: Quantity, answer: Answer) -> bool:
-    """Whether a relation leads to someone whose amount is neither told nor asked for."""
-    query = story.query
-    asked = query.words | query.than | set(query.thing)
-    if not q.other or not any(
-        u.sort in ("compare", "times") or answer.situation == "difference" for u in answer.used
-    ):
-        return False
-    heads = frozenset(q.thing)
-    sides = (q.who - q.other - heads, q.other - q.who - heads)
-    used = frozenset().union(*(u.who | u.other for u in answer.used))
-    told = frozenset().union(*(a.who for a in story.quantities if a.sort == "amount" and a.known))
-    return any(side and not side & (asked | used | told) for side in sides) or (
-        bool(heads) and not heads & asked
-    )
-
-
-def _by_time(used: Quantity, q: Quantity, story: Story) -> bool:
-    """Whether the question asks for now, and another amount was there before."""
-    return (
-        story.query.ended
-        and used.after
-        and not q.after
-        and used.verb_sort in ("be", "own")
-        and bool(set(used.thing) & set(q.thing) or q.clause < used.clause)
-    )
-
-
-def _by_verb(used: Quantity, q: Quantity, story: Story, answer: Answer) -> bool:
-    """Whether the question's verb says that another happening is not asked about."""
-    query = story.query
-    verbs = query.words | query.than | {query.verb}
-    happened = used.verb_sort not in ("be", "own") and used.verb in verbs
-    if used.verb_sort == "gain" and q.verb_sort == "lose" and answer.unknown == "total":
-        return False
-    if answer.unknown not in ("total", "difference") or not used.sort == q.sort == "amount":
-        return False
-    return (
-        happened
-        and used.head == q.head
-        and q.verb not in verbs
-        and not (query.ended or query.began)
-    )
-
-
-def _apart(used: Quantity, q: Quantity, asked: frozenset[str]) -> bool:
-    """Whether two amounts of one sort are told apart by what the question names."""
-    alike = used.verb == q.verb or {used.verb_sort, q.verb_sort} <= {"be", "own"}
-    if not alike:
-        return False
-    if used.parts or used.sort == "rate":
-        return False
-    beside = (used.clause == q.clause and used.stretch != q.stretch) or (
-        used.who == q.who and used.who and used.verb == q.verb
-    )
-    if set(used.thing) - asked - UNITS and q.head != used.head and not set(q.thing) & asked:
-        beside = False  # ferns, palms and succulent plants: all may be plants
-    kinds = (
-        (set(used.thing) - UNITS, set(q.thing) - UNITS)
-        if beside or used.head == q.head
-        else (set(), set())
-    )
-    for one_side, other in (
-        kinds,
-        (set(used.who), set(q.who)),
-        (set(used.around), set(q.around))
-        if q.head == used.head and q.verb == used.verb
-        else (set(), set()),
-    ):
-        if (one_side - other) & asked and other - one_side and not (other - one_side) & asked:
-            return True
-    return False

@@ -157,7 +157,7 @@ def _goes_on_without_verb(clause: Clause, owner: Sequence[Token]) -> bool:
 
 
 def _without_verb(number: int, words: Sequence[Token], before: Sequence[Clause]) -> Clause | None:
-    """A clause without a verb: it is so, or it is as in the clause before; None where it is none."""
+    """A clause without a verb: it is so, or it is as in the clause before; None for others."""
     owner = _owner_before_number(words)
     if not owner or not all(_goes_on_without_verb(like, owner) for like in before):
         return None

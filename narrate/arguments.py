@@ -112,6 +112,13 @@ def _add_outputs(parser: argparse.ArgumentParser, to: Path) -> None:
         metavar="NAME",
         help="the voice of what is heard, or nobody; else the first that is installed",
     )
+    parser.add_argument(
+        "--height",
+        type=int,
+        choices=(1080, 720),
+        default=1080,
+        help="how high the video is, in pixels",
+    )
 
 
 def _add_telling(parser: argparse.ArgumentParser) -> None:
@@ -199,4 +206,5 @@ def options_of(args: argparse.Namespace) -> Options:
         templates=args.templates,
         spoken_by=args.spoken_by,
         pieces=args.to / ".pieces",
+        height=args.height,
     )

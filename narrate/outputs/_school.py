@@ -92,7 +92,7 @@ def _made_ready(name: str, data: bytes) -> Template:
         notes_master=name_of(notes),
         number=place,
         changes=seen.changes,
-        below_title=seen.below_title,
+        in_its_font=seen.in_its_font,
         font=seen.font,
         titles_differ=seen.titles_differ,
         remarks=remarks,

@@ -48,13 +48,13 @@ Changes = tuple[tuple[str, str], ...]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Look:
-    """What changes in a slide's XML, and below its title, for a template; and remarks on it.
+    """What changes in a slide's XML for a template, and in which font; and remarks on it.
 
     `palette` has the colours that are seen in the end.
     """
 
     changes: Changes
-    below_title: Changes
+    in_its_font: bool
     font: Face | None
     titles_differ: bool
     remarks: tuple[str, ...]
@@ -78,13 +78,14 @@ def look(name: str, layout: Any) -> Look:
     hers = {role: colours.slot(slot) for role, slot in SCHEME.items()}
     palette = serving(hers, ground)
     told, painted = _painted(name, hers, palette)
-    lettered, in_arial, other = _lettered(name, colours.theme)
+    titles, words = (_typeface(colours.theme, which) for which in ("majorFont", "minorFont"))
+    hers_too = bool(words) and words not in OF_ARIALS_WIDTHS
     return Look(
-        changes=painted,
-        below_title=in_arial,
-        font=face(_typeface(colours.theme, "minorFont")),
-        titles_differ=other,
-        remarks=(*remarks, *told, *lettered),
+        changes=(*painted, *(() if words else _IN_ARIAL)),
+        in_its_font=hers_too,
+        font=face(words),
+        titles_differ=titles not in OF_ARIALS_WIDTHS,
+        remarks=(*remarks, *told, *_on_the_font(name, words)),
         palette=palette,
     )
 
@@ -278,26 +279,20 @@ def _mixed(colour: str, towards: str, step: int) -> str:
 # -- the font
 
 
-def _lettered(name: str, theme: Any) -> tuple[list[str], Changes, bool]:
-    """Words stay in Arial where the widths of her font are not known: they would leave gaps.
+_IN_ARIAL: Changes = tuple(
+    (f"</a:solidFill></a:{tag}>", f"</a:solidFill>{IN_ARIAL}</a:{tag}>")
+    for tag in ("rPr", "endParaRPr")
+)
 
-    At the end, whether titles, which stand alone, are in another font.
-    """
-    titles, words = (_typeface(theme, which) for which in ("majorFont", "minorFont"))
-    other = titles not in OF_ARIALS_WIDTHS
-    if words in OF_ARIALS_WIDTHS or face(words):
-        return [], (), other
-    remark = (
-        f"{name}: the widths of {words or 'the font of the theme'} are not known, "
-        "so the words on the pages stay in Arial, in which they are measured"
-    )
-    if other:
-        remark += f"; titles are in {titles or 'its fonts'}"
-    changes = tuple(
-        (f"</a:solidFill></a:{tag}>", f"</a:solidFill>{IN_ARIAL}</a:{tag}>")
-        for tag in ("rPr", "endParaRPr")
-    )
-    return [remark], changes, other
+
+def _on_the_font(name: str, words: str) -> Iterator[str]:
+    if not words:
+        yield f"{name}: its theme names no font for text; words are in Arial"
+    elif words not in OF_ARIALS_WIDTHS and not face(words):
+        yield (
+            f"{name}: the widths of {words} are not known; each word has room for the widest of "
+            "the fonts that are, so letters may stand close; look the slides through"
+        )
 
 
 def _typeface(theme: Any, which: str) -> str:

@@ -25,8 +25,9 @@ class Template:
 
     `layout` and `notes_master` are the parts that slides and notes rest on, `number` the idx of the
     layout's place for the slide number, None where it has none. `changes` are (old, new) pieces of
-    a slide's XML where the template's own colours would not do, `below_title` where its font would
-    not, outside the title, which comes first; `font` is the template's, where its widths are known.
+    a slide's XML where the template's own colours would not do. Where `in_its_font`, words below
+    the title, which comes first, are set in the template's; `font` is that font, None where its
+    widths are not known.
     `titles_differ` where titles are in a font that may be wider than the one measured. `remarks`
     say so. `palette` has the colours that are seen, for what is drawn without an office program.
     """
@@ -36,7 +37,7 @@ class Template:
     notes_master: str
     number: str | None = OWN_PLACE
     changes: tuple[tuple[str, str], ...] = ()
-    below_title: tuple[tuple[str, str], ...] = ()
+    in_its_font: bool = False
     font: Face | None = None
     titles_differ: bool = False
     remarks: tuple[str, ...] = ()
@@ -46,12 +47,10 @@ class Template:
         """A slide's XML as this template wants it."""
         for old, new in self.changes:
             slide = slide.replace(old, new)
-        if not self.below_title and not self.font:
+        if not self.in_its_font:
             return slide
         title, end, rest = slide.partition("</p:sp>")
-        for old, new in self.below_title:
-            rest = rest.replace(old, new)
-        return f"{title}{end}{lettered(rest, self.font) if self.font else rest}"
+        return f"{title}{end}{lettered(rest, self.font)}"
 
 
 @lru_cache(maxsize=2)

@@ -114,12 +114,21 @@ class TestUsed:
         assert "Arial" not in rest
         assert not any("Calibri" in remark for remark in chosen.remarks)
 
-    def test_words_stay_in_arial_where_they_are_not(self, tmp_path: Path) -> None:
-        chosen = options(tmp_path, template())
+    def test_words_are_in_its_font_where_they_are_not(self, tmp_path: Path) -> None:
+        """At tab stops, so that they stand where they are measured; and the teacher is told."""
+        chosen = options(tmp_path, template(fonts=("Georgia", "Aptos")))
         title, rest = slide_xml(written(chosen), 3).split("</p:sp>", 1)
         assert "<a:latin" not in title
-        assert rest.count('<a:latin typeface="Arial"/>') > 10
-        assert any("the widths of Verdana are not known" in remark for remark in chosen.remarks)
+        runs = re.findall(r"<a:rPr [^>]*>.*?</a:rPr><a:t>", rest)
+        assert all(run.count('<a:latin typeface="+mn-lt"/>') == 1 for run in runs[:-1])
+        assert "Arial" not in rest
+        assert "<a:tab " in slide_xml(written(chosen), 2)
+        assert any("the widths of Aptos are not known" in remark for remark in chosen.remarks)
+
+    def test_a_theme_without_a_font_is_in_arial(self, tmp_path: Path) -> None:
+        chosen = options(tmp_path, template(fonts=("", "")))
+        assert slide_xml(written(chosen), 3).count('<a:latin typeface="Arial"/>') > 10
+        assert any("names no font for text" in remark for remark in chosen.remarks)
 
     def test_a_smaller_master_is_made_larger(self, tmp_path: Path) -> None:
         """From 10 to 13.333 inches: a third larger, its type too."""

@@ -81,13 +81,14 @@ def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) 
 
 @contextmanager
 def _folder(pieces: Path | None) -> Iterator[Path]:
-    """Where pieces are kept, or else a folder for this video alone."""
+    """Where pieces of videos are kept, or else a folder for this one alone."""
     if pieces is None:
         with TemporaryDirectory(prefix="narrate-") as room:
             yield Path(room)
         return
-    pieces.mkdir(parents=True, exist_ok=True)
-    yield pieces
+    own = pieces / "video"
+    own.mkdir(parents=True, exist_ok=True)
+    yield own
 
 
 def _pieces_of(

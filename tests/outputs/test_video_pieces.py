@@ -41,7 +41,7 @@ def filmed(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
 
 
 def pieces(folder: Path) -> list[Path]:
-    return sorted((folder / "pieces").glob("*.piece"))
+    return sorted((folder / "pieces" / "video").glob("*.piece"))
 
 
 class TestReuse:
@@ -70,7 +70,7 @@ class TestReuse:
         with pytest.raises(KeyboardInterrupt):
             shoot(tmp_path, SMALL, voice=False)
         assert len(pieces(tmp_path)) == 2
-        assert len(list((tmp_path / "pieces").iterdir())) == 2  # the third is not there half
+        assert len(list((tmp_path / "pieces" / "video").iterdir())) == 2  # the third is not there half
         monkeypatch.setattr(_filming, "film", film)
         shoot(tmp_path, SMALL, voice=False)
         assert len(filmed) == 3 + len(told()[0].pages) - 2
@@ -185,7 +185,7 @@ class TestWhatCanGoWrong:
             "again\n"
         )
         assert place.read_text() == "the old one"
-        assert not list((tmp_path / "pieces").glob("*.part"))
+        assert not list((tmp_path / "pieces" / "video").glob("*"))
 
     def test_where_another_process_dies_its_pieces_are_made_here(self, tmp_path: Path) -> None:
         jobs = [_crew.Job(f"{n:040}", _die_elsewhere(os.getpid()), 0) for n in range(5)]
@@ -215,7 +215,7 @@ def test_interrupted_it_leaves_no_half_piece_and_nobody_behind(
         text=True,
         start_new_session=True,
     )
-    kept = tmp_path / ".pieces"
+    kept = tmp_path / ".pieces" / "video"
     _wait(lambda: len(list(kept.glob("*.piece"))) >= 2)
     if how is signal.SIGINT:
         os.killpg(running.pid, how)  # as a terminal does

@@ -9,9 +9,10 @@ not made anew.
 from __future__ import annotations
 
 import io
+import os
 import shutil
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from functools import partial
 from hashlib import sha256
 from pathlib import Path
@@ -81,14 +82,16 @@ def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) 
 
 @contextmanager
 def _folder(pieces: Path | None) -> Iterator[Path]:
-    """Where pieces of videos are kept, or else a folder for this one alone."""
-    if pieces is None:
-        with TemporaryDirectory(prefix="narrate-") as room:
-            yield Path(room)
-        return
-    own = pieces / "video"
-    own.mkdir(parents=True, exist_ok=True)
-    yield own
+    """Where pieces of videos are kept; a folder for this one alone where none can be."""
+    if pieces is not None:
+        own = pieces / "video"
+        with suppress(OSError):
+            own.mkdir(parents=True, exist_ok=True)
+        if os.access(own, os.W_OK | os.X_OK):
+            yield own
+            return
+    with TemporaryDirectory(prefix="narrate-") as room:
+        yield Path(room)
 
 
 def _pieces_of(

@@ -70,7 +70,7 @@ class TestReuse:
         with pytest.raises(KeyboardInterrupt):
             shoot(tmp_path, SMALL, voice=False)
         assert len(pieces(tmp_path)) == 2
-        assert len(list((tmp_path / "pieces" / "video").iterdir())) == 2  # the third is not there half
+        assert len(list((tmp_path / "pieces" / "video").iterdir())) == 2  # no half third
         monkeypatch.setattr(_filming, "film", film)
         shoot(tmp_path, SMALL, voice=False)
         assert len(filmed) == 3 + len(told()[0].pages) - 2
@@ -143,14 +143,18 @@ class TestWhatCanGoWrong:
         )
         assert not (tmp_path / "out").exists()
 
-    def test_a_folder_that_cannot_be_written(self, tmp_path: Path) -> None:
+    def test_where_pieces_cannot_be_kept_they_are_made_all_the_same(self, tmp_path: Path) -> None:
         (tmp_path / "pieces").write_text("a file where the folder should be")
-        own = Options(height=720, pieces=tmp_path / "pieces")
-        place = tmp_path / "video.mp4"
-        place.write_text("the old one")
-        with pytest.raises(OutputFailed, match=r"video\.mp4: not written \(File exists\)"):
-            save(place, lambda sink: video.write(*told(), own, sink))
-        assert place.read_text() == "the old one"
+        assert shoot(tmp_path, SMALL, voice=False).stat().st_size > 100_000
+
+    def test_a_folder_that_cannot_be_written(
+        self, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    ) -> None:
+        (tmp_path / "out").write_text("a file where the folder should be")
+        command = ["build", str(DEMO), "--only", "rain-barrel", "--also", "video"]
+        code = main([*command, "--spoken-by", "nobody", "--to", str(tmp_path / "out")])
+        assert code == 1
+        assert "cannot be written (Not a directory); choose another" in capsys.readouterr().err
 
     def test_no_room(self, tmp_path: Path) -> None:
         """No file may grow beyond 60,000 bytes, which the system refuses as it does a full disk."""

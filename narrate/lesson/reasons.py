@@ -222,8 +222,8 @@ def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str,
     match rule_out.fact.name:
         case "above" | "below":
             bound = Fraction(args[0])
-            said = _as_said(bound, solution.steps[rule_out.step])
-            return common | {"bound": in_dollars(choice, said), "equal": amount == bound}
+            said = _bound(choice, bound, solution.steps[rule_out.step])
+            return common | said | {"equal": amount == bound}
         case "comes to":
             made = (
                 solution.result if value(solution.result) == args[0] else as_expr(Fraction(args[0]))
@@ -264,12 +264,28 @@ def in_dollars(choice: Choice, tree: Expr) -> Expr | Money:
     return tree
 
 
+def _bound(choice: Choice, bound: Fraction, step: Step) -> dict[str, Any]:
+    """A bound as it is said, and as it is shown: as the easy work it came from."""
+    said = in_dollars(choice, _as_said(bound, step))
+    shown = said if isinstance(said, Money) else _as_worked(bound, step) or said
+    return {"bound": said, "shown": shown}
+
+
 def _as_said(bound: Fraction, step: Step) -> Expr:
     """A bound as the estimate has just said it: 2 2/5 rather than 12/5."""
     for detail in step.details.values():
         if isinstance(detail, Frac | Mixed | Whole | Decimal) and value(detail) == bound:
             return detail
     return as_expr(bound)
+
+
+def _as_worked(bound: Fraction, step: Step) -> Expr | None:
+    """The easy work that a bound came from, 300 + 200 for 500; None where it is another number."""
+    for name in ("low", "high"):
+        line = step.details.get(name)
+        if isinstance(line, Relation) and value(line.sides[0]) == bound:
+            return line.sides[0]
+    return None
 
 
 def _counted(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:

@@ -46,6 +46,7 @@ def make_options(
     theme: Path | None,
     templates: Path | None,
     spoken_by: str = "",
+    loop: bool = False,
     pieces: Path | None = None,
     height: int = USUAL.height,
 ) -> Options:
@@ -55,6 +56,7 @@ def make_options(
         dark=dark,
         templates=templates,
         spoken_by=spoken_by,
+        loop=loop,
         pieces=pieces,
         height=height,
     )

@@ -46,14 +46,32 @@ def layers(page: Page, palette: Palette = LIGHT) -> tuple[str, tuple[str, ...], 
     heading = "".join(_text(page.heading, palette))
     base = "".join(_group(group, palette) for group in page.base)
     opening = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {PAGE_WIDTH} {PAGE_HEIGHT}" '
-        'width="960" height="540" style="font-kerning:none" '
-        'font-family="Arial, Arimo, Liberation Sans, sans-serif">'
+        f"{_opening((0, 0, PAGE_WIDTH, PAGE_HEIGHT), 960, 540)}"
         f"<title>{_words(page.title)}</title>{_stripes(palette)}"
         f'<rect width="{PAGE_WIDTH}" height="{PAGE_HEIGHT}" fill="#{palette["paper"]}"/>'
         f"{heading}{base}"
     )
     return opening, tuple(_group(build.group, palette) for build in page.builds), "</svg>"
+
+
+def seen_through(
+    window: tuple[int, int, int, int], marks: Iterable[Plain], palette: Palette, unit: int
+) -> str:
+    """Marks alone on a clear ground, seen through a window of the page (x, y, width, height).
+
+    A pixel is `unit` wide and high, which divides all four.
+    """
+    _, _, width, height = window
+    drawn = "".join(part for mark in marks for part in _mark(mark, palette))
+    return f"{_opening(window, width // unit, height // unit)}{_stripes(palette)}{drawn}</svg>"
+
+
+def _opening(window: tuple[int, int, int, int], width: int, height: int) -> str:
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{" ".join(map(str, window))}" '
+        f'width="{width}" height="{height}" style="font-kerning:none" '
+        'font-family="Arial, Arimo, Liberation Sans, sans-serif">'
+    )
 
 
 def _words(text: str) -> str:

@@ -17,7 +17,7 @@ from narrate.reading.words.changes import is_what_went
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.extra import is_extra
 from narrate.reading.words.facts import Answer, Story
-from narrate.reading.words.heard import beside
+from narrate.reading.words.heard import beside, only_counts
 from narrate.reading.words.heard import heard as heard_in
 from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.plain import word_set
@@ -158,7 +158,10 @@ def _question_read(story: Story, answer: Answer) -> bool:
     alike = [
         q
         for q in story.quantities
-        if q.known and q.start not in answer.places and story.agrees(q, query.thing[-1:])
+        if q.known
+        and q.start not in answer.places
+        and story.agrees(q, query.thing[-1:])
+        and not only_counts(story, q)
     ]
     own = (query.words | query.than) - set(query.thing[-1:]) - {query.verb}
     if any(w in q.words and w not in words for w in own for q in alike):
@@ -170,7 +173,8 @@ def _question_read(story: Story, answer: Answer) -> bool:
         periods -= {"day"}
     if query.began and answer.unknown == "start":
         periods = set()  # at the beginning of the week
-    if periods - words - set(query.thing) and "both" not in query.lows:
+    counted = {q.head for q in story.quantities if q.asked and only_counts(story, q)}
+    if periods - counted - words - set(query.thing) and "both" not in query.lows:
         return False
     spoken = {"last"} if query.verb == "last" else set()
     ordinals = (

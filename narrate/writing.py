@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 from narrate.errors import WrongUse
 from narrate.lesson.lesson import Lesson, Timeline
 from narrate.lesson.timeline import pace
+from narrate.lesson.wishes import Wishes
 from narrate.report import times
 from narrate.saving import meanwhile, save, save_folder
 
@@ -45,6 +46,11 @@ def wanted_outputs(also: tuple[str, ...]) -> dict[str, Any]:
         if name not in outputs:
             raise WrongUse(f"there is no output {name!r}; there are: {', '.join(outputs)}")
     return {name: out for name, out in outputs.items() if out.DEFAULT or name in also}
+
+
+def asking(outputs: dict[str, Any], wishes: Wishes) -> Wishes:
+    """The wishes, with that pupils are asked where one of the outputs asks them."""
+    return replace(wishes, asks=any(getattr(out, "ASKS", False) for out in outputs.values()))
 
 
 def write_files(

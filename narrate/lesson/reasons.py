@@ -9,6 +9,7 @@ from itertools import groupby
 from typing import Any
 
 from narrate.errors import ExactError
+from narrate.exact.caption import caption
 from narrate.exact.tree import (
     Decimal,
     Expr,
@@ -82,6 +83,15 @@ def struck_at(part: Part, solution: Solution, step: int) -> Iterator[Struck]:
         for first in range(0, len(rule_outs), most):
             some = rule_outs[first : first + most]
             yield Struck(fact=some[0].fact.name, step=step, how=how, rule_outs=some)
+
+
+def alone(part: Part, solution: Solution, rule_out: RuleOut) -> Struck:
+    """A choice struck by itself, whatever else is struck with it in the telling."""
+    choice = choice_of(part, rule_out.letter)
+    how = ""
+    if rule_out.fact.name in (_MADE, *_OF_LINES):
+        how = _how(choice, rule_out, solution)
+    return Struck(fact=rule_out.fact.name, step=rule_out.step, how=how, rule_outs=(rule_out,))
 
 
 def both_sides(struck: Sequence[Struck]) -> tuple[Struck, ...]:
@@ -222,7 +232,7 @@ def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str,
     match rule_out.fact.name:
         case "above" | "below":
             bound = Fraction(args[0])
-            said = _as_said(bound, solution.steps[rule_out.step])
+            said = as_said(bound, solution.steps[rule_out.step])
             return common | {"bound": in_dollars(choice, said), "equal": amount == bound}
         case "comes to":
             made = (
@@ -257,6 +267,13 @@ def as_choice(choice: Choice) -> Sayable | str:
     return choice.tree if isinstance(choice.tree, Relation) else in_dollars(choice, choice.tree)
 
 
+def named(words: Words, choice: Choice) -> str | Sayable:
+    """A choice in a sentence: its number, or its letter where it is a longer expression."""
+    if choice.tree is None or is_work(choice.tree):
+        return caption(words.short("page/choice", {"letter": choice.letter}))
+    return as_choice(choice)
+
+
 def in_dollars(choice: Choice, tree: Expr) -> Expr | Money:
     """A number as dollars, where the choice it is held against is written so."""
     if choice.text.startswith("$") and isinstance(tree, Whole | Decimal):
@@ -264,7 +281,7 @@ def in_dollars(choice: Choice, tree: Expr) -> Expr | Money:
     return tree
 
 
-def _as_said(bound: Fraction, step: Step) -> Expr:
+def as_said(bound: Fraction, step: Step) -> Expr:
     """A bound as the estimate has just said it: 2 2/5 rather than 12/5."""
     for detail in step.details.values():
         if isinstance(detail, Frac | Mixed | Whole | Decimal) and value(detail) == bound:

@@ -247,30 +247,31 @@ def _for_pupils(shelf: Shelf, absent: Path, write: Any) -> Iterator[tuple[str, .
     shelf.faults += absences.faults
     for line in absences.notes:
         shelf.note(line)
-    written: dict[tuple[date, ...], str] = {}
+    written: dict[tuple[Planned, ...], str] = {}
     for number, pupil in enumerate(absences.pupils, start=1):
         missed = {each: shelf.take(each) for each in _missed(shelf, pupil)}
         told = {each: found for each, found in missed.items() if found}
-        days = tuple(sorted({each.day for each in told}))
+        days = tuple(sorted({day for each in told for day in each.days}))
         remarks = list(_remarks(shelf, pupil, missed, told))
         if not told:
             shelf.note(f"{pupil.place}: {pupil.code}: {'; '.join(remarks)}")
             yield pupil.code, "", "", "", "; ".join(remarks)
             continue
-        name = _name(days) + (f"_{number}" if shelf.asked.each else "")
-        if days not in written or shelf.asked.each:
+        if (name := written.get(tuple(told), "")) == "" or shelf.asked.each:
+            own = shelf.asked.each or _name(days) in written.values()
+            name = _name(days) + (f"_{number}" if own else "")
             write(*_joined(shelf, name, told, days=days))
-            written[days] = name
+            written[tuple(told)] = name
         items = " ".join(dict.fromkeys(piece.item for found in told.values() for piece in found))
         yield pupil.code, " ".join(map(str, days)), items, name, "; ".join(remarks)
 
 
 def _missed(shelf: Shelf, pupil: Away) -> Iterator[Planned]:
-    """What was reviewed while a pupil was away, in order; a note for a day without a review."""
+    """What was reviewed only while a pupil was away; a note for a day without a review."""
     for when, place in pupil.days.items():
         if when not in shelf.plan.days:
             shelf.note(f"{place}: nothing is planned on {when}")
-    yield from (each for each in shelf.plan.planned if each.day in pupil.days)
+    yield from (each for each in shelf.plan.planned if pupil.days.keys() >= {*each.days})
 
 
 def _remarks(

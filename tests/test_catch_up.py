@@ -127,6 +127,25 @@ class TestWhatComesOut:
         assert names == ["2026-05-04_1", "2026-05-04_2"]
         assert beats(out / names[0]) == beats(out / names[1])
 
+    def test_an_item_of_two_days_is_missed_by_who_was_away_on_both(self, folder: Path) -> None:
+        plan = "2026-05-04:\n  beans.yaml: [q1, q2]\n2026-05-06:\n  beans.yaml: [q4, q1]\n"
+        rows = "p1,2026-05-04\np2,2026-05-06\np3,2026-05-06 2026-05-04\n"
+        write(folder, plan, absent=rows)
+        out = run(folder)
+        names = [row["folder"] for row in index(out)]
+        assert names == ["2026-05-04", "2026-05-06", "2026-05-04_2026-05-06"]
+        assert [items(out / name) for name in names] == [["q2"], ["q4"], ["q1", "q2", "q4"]]
+
+    def test_what_differs_is_never_in_one_folder(self, folder: Path) -> None:
+        """q1 alone is of two days; without q2, which is held, both pupils' days are the same."""
+        plan = "2026-05-04:\n  beans.yaml: [q1, q4]\n2026-05-06:\n  beans.yaml: [q1, q3]\n"
+        rows = "p1,2026-05-04 2026-05-06\np2,2026-05-06\np3,2026-05-04\n"
+        write(folder, plan, absent=rows, hold="hold-until: 2030-01-01")
+        found = {row["code"]: row["folder"] for row in index(run(folder))}
+        assert found["p2"] == ""
+        assert items(folder / "out" / found["p1"]) == ["q1", "q4"]
+        assert items(folder / "out" / found["p3"]) == ["q4"]
+
     def test_the_first_slide_and_the_greeting_say_the_days(self, folder: Path) -> None:
         write(folder, absent="p1,2026-05-04 2026-05-06\n")
         out = run(folder) / "2026-05-04_2026-05-06"
@@ -405,7 +424,7 @@ class TestPlan:
             ("2026-05-04:\n  beans.yaml: {a: b}\n", "2:15", "here is no list of ids"),
             ("- q1\n", "1:1", "this is no set of keys"),
             ("", "1:1", "this plan is empty"),
-            ("2026-05-04:\n  beans.yaml: q1\n2026-05-05:\n  beans.yaml: q1\n", "4:15", "already"),
+            ("2026-05-04:\n  beans.yaml: [q1, q2, q1]\n", "2:24", "already on this day, on line 2"),
             ("2026-05-04:\n  beans.yaml: q1\n2026-05-04:\n  peas.yaml: q1\n", "3:1", "twice"),
             ("2026-05-04: [\n", "2:1", ""),
         ],

@@ -7,13 +7,13 @@
       kitchen-market.yaml: all
 
 Files are named as they lie from the plan. Days come in the order of the calendar, the items of a
-day as they are listed.
+day as they are listed. An item may be named on several days: who was there on one has seen it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
@@ -34,9 +34,9 @@ _BEGIN = "begin with a day: 2026-05-04:, and below it garden-week.yaml: [rain-ba
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Planned:
-    """An item of a review, and the day on which it was reviewed."""
+    """An item of a review, and the days on which it was reviewed, in order."""
 
-    day: date
+    days: tuple[date, ...]
     review: Review
     item: Item
     place: Place
@@ -62,22 +62,24 @@ def read_plan(path: Path) -> Plan:
         faults.append(fault(root, "this plan is empty", _BEGIN))
     named = list(_named(root, faults))
     reviews = _loaded(named, path.parent, faults)
-    planned: list[Planned] = []
-    first: dict[tuple[str, str], Place] = {}
-    for when, file, listed in named:
+    planned: dict[tuple[str, str], Planned] = {}
+    for when, file, listed in sorted(named, key=lambda each: each[0]):
         review = reviews.get(file.text)
         for found in _items(when, review, listed, faults) if review else ():
             name = found.review.id, found.item.id
-            if (before := first.setdefault(name, found.place)) != found.place:
-                wrong = f"{found.item.id} is planned already, on line {before.line}"
-                faults.append(Fault(place=found.place, wrong=wrong, right="name it on one day"))
-                continue
-            planned.append(found)
+            before = planned.setdefault(name, found)
+            if when not in before.days:
+                planned[name] = replace(before, days=(*before.days, when))
+            elif before is not found:
+                wrong = (
+                    f"{found.item.id} is planned already on this day, on line {before.place.line}"
+                )
+                faults.append(Fault(place=found.place, wrong=wrong, right="name it once a day"))
     ordered = tuple(sorted(set(faults), key=lambda each: (each.place, each.wrong)))
     if not planned:
         raise FaultsFound(ordered)
-    planned.sort(key=lambda each: each.day)
-    return Plan(planned=tuple(planned), days=frozenset(when for when, *_ in named), faults=ordered)
+    days = frozenset(when for when, *_ in named)
+    return Plan(planned=tuple(planned.values()), days=days, faults=ordered)
 
 
 def _named(root: Keyed, faults: list[Fault]) -> Iterator[tuple[date, Text, Node]]:
@@ -141,7 +143,7 @@ def _items(when: date, review: Review, listed: Node, faults: list[Fault]) -> Ite
     if isinstance(listed, Text) and listed.text.strip() == ALL:
         for item in review.items:
             if not item.skip:
-                yield Planned(day=when, review=review, item=item, place=listed.place)
+                yield Planned(days=(when,), review=review, item=item, place=listed.place)
         return
     names = entries(listed)
     whole = not isinstance(listed, Many) or len(names) == len(listed.entries)
@@ -149,7 +151,7 @@ def _items(when: date, review: Review, listed: Node, faults: list[Fault]) -> Ite
         faults.append(fault(listed, "here is no list of ids", _LISTS))
     for name in names:
         if name.text in ids:
-            yield Planned(day=when, review=review, item=ids[name.text], place=name.place)
+            yield Planned(days=(when,), review=review, item=ids[name.text], place=name.place)
         else:
             close = nearest(name.text, ids)
             right = f"did you mean {close}?" if close else f"there are: {', '.join(ids)}"

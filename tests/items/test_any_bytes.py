@@ -1,8 +1,9 @@
-"""Whatever a file holds, loading it gives reviews and faults, each fault on one line."""
+"""Whatever a file holds, loading it gives what is good in it and faults, each on one line."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from importlib.resources import files
 from pathlib import Path
 
@@ -10,7 +11,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from narrate.errors import Fault, FaultsFound
+from narrate.items.absent import read_absences
 from narrate.items.loading import SUFFIXES, load
+from narrate.items.plan import read_plan
 
 STARTER = files("narrate.items").joinpath("starter.yaml").read_text(encoding="utf-8")
 LINE = re.compile(r".+:[1-9]\d*:[1-9]\d*: .+; .+")
@@ -30,7 +34,11 @@ def read(folder: Path, data: bytes, suffix: str) -> None:
     file.write_bytes(data)
     loaded = load([file])
     assert loaded.reviews or loaded.faults
-    for fault in loaded.faults:
+    are_told(loaded.faults)
+
+
+def are_told(faults: Iterable[Fault]) -> None:
+    for fault in faults:
         assert LINE.fullmatch(str(fault)), str(fault)
         assert str(fault).isprintable(), str(fault)
 
@@ -42,19 +50,23 @@ def test_any_bytes(tmp_path: Path, suffix: str, data: bytes) -> None:
     read(tmp_path, data, suffix)
 
 
+def slips(text: str) -> st.SearchStrategy[bytes]:
+    """A good file with up to four places changed."""
+
+    def changed(edits: list[tuple[int, int, str]]) -> bytes:
+        new = text
+        for at, cut, put in edits:
+            new = new[:at] + put + new[at + cut :]
+        return new.encode()
+
+    places = st.tuples(st.integers(0, len(text)), st.integers(0, 12), SNIPPETS)
+    return st.lists(places, min_size=1, max_size=4).map(changed)
+
+
 @FILES
-@given(
-    edits=st.lists(
-        st.tuples(st.integers(0, len(STARTER)), st.integers(0, 12), SNIPPETS),
-        min_size=1,
-        max_size=4,
-    )
-)
-def test_a_good_file_with_slips(tmp_path: Path, edits: list[tuple[int, int, str]]) -> None:
-    text = STARTER
-    for at, cut, put in edits:
-        text = text[:at] + put + text[at + cut :]
-    read(tmp_path, text.encode(), ".yaml")
+@given(data=slips(STARTER))
+def test_a_good_file_with_slips(tmp_path: Path, data: bytes) -> None:
+    read(tmp_path, data, ".yaml")
 
 
 JSON = st.recursive(
@@ -80,3 +92,45 @@ def test_any_json(tmp_path: Path, value: object) -> None:
 
     read(tmp_path, json.dumps({"items": [value]}).encode(), ".json")
     read(tmp_path, json.dumps(value).encode(), ".jsonl")
+
+
+# -- a plan, and a list of who was away
+
+
+PLAN = """\
+2026-05-04:
+  starter.yaml: [rain-barrel, compost]
+2026-05-06:
+  starter.yaml: all
+"""
+ABSENT = "code,day\np03,2026-05-04\np07,2026-05-04 2026-05-06\n\np09,\n"
+
+
+@FILES
+@given(data=st.binary(max_size=200) | slips(PLAN))
+def test_any_plan(tmp_path: Path, data: bytes) -> None:
+    (tmp_path / "starter.yaml").write_text(STARTER, "utf-8")
+    file = tmp_path / "plan.yaml"
+    file.write_bytes(data)
+    planned: tuple[object, ...] = ()
+    try:
+        plan = read_plan(file)
+        planned, faults = plan.planned, plan.faults
+    except FaultsFound as found:
+        faults = found.faults
+    assert planned or faults
+    are_told(faults)
+
+
+@FILES
+@given(data=st.binary(max_size=200) | slips(ABSENT))
+def test_any_list_of_absences(tmp_path: Path, data: bytes) -> None:
+    file = tmp_path / "absent.csv"
+    file.write_bytes(data)
+    try:
+        absences = read_absences(file)
+        faults = absences.faults
+        assert all("\n" not in note for note in absences.notes)
+    except FaultsFound as found:
+        faults = found.faults
+    are_told(faults)

@@ -180,9 +180,7 @@ def catch_up(
     Raises FaultsFound where the plan or the list cannot be used at all, WrongUse where the topics
     cannot be covered; nothing is written then.
     """
-    outputs, chosen = writing.wanted_outputs(also), options or writing.usual_options()
-    for remark in chosen.remarks:
-        progress(remark)
+    outputs, chosen = writing.wanted_outputs(also), writing.chosen_options(options, progress)
     plan = read_plan(asked.plan)
     wishes = writing.asking(outputs, wishes)
     shelf = Shelf(plan=plan, asked=asked, wishes=wishes, options=chosen)

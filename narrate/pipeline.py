@@ -40,7 +40,7 @@ from narrate.saving import save_new
 from narrate.solution.keycheck import key_fault
 from narrate.solution.solve import make_task
 from narrate.solution.solve import solve as solve_task
-from narrate.writing import Progress, asking, usual_options, wanted_outputs, write_files
+from narrate.writing import Progress, asking, chosen_options, wanted_outputs, write_files
 
 if TYPE_CHECKING:
     from narrate.outputs import Options
@@ -269,10 +269,8 @@ def build(
     `only` is the id of an item, or `id.part`: just that is built, in a folder inside its review's.
     With `blank_work` the work is left to be written by hand; `options` are those of outputs.
     """
-    outputs, chosen = wanted_outputs(also), options or usual_options()
+    outputs, chosen = wanted_outputs(also), chosen_options(options, progress)
     wishes = asking(outputs, wishes)
-    for remark in chosen.remarks:
-        progress(remark)
     loaded = load(paths)
     if not loaded.reviews:
         raise FaultsFound(loaded.faults)

@@ -30,6 +30,14 @@ def usual_options() -> Options:
     return USUAL
 
 
+def chosen_options(options: Options | None, progress: Progress) -> Options:
+    """The options given, or the usual; what a teacher should know of her template is told."""
+    chosen = options or usual_options()
+    for remark in chosen.remarks:
+        progress(remark)
+    return chosen
+
+
 def keeping_slides(options: Options) -> Options:
     """The options for several decks with pages in common, which are then written once."""
     from narrate.outputs import keeping_slides as keeping

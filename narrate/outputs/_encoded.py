@@ -11,8 +11,8 @@ from typing import Any
 from narrate.errors import OutputFailed
 
 RATE = 24_000
-BITS_A_SECOND = 48_000
-"""A voice alone: no more is heard with more (one channel; common practice, no source)."""
+BITS_A_SECOND = 32_000
+"""Enough for a voice alone (one channel; common practice, no source)."""
 
 
 def mp3(samples: bytes, rate: int, pieces: Path | None = None) -> bytes:

@@ -8,6 +8,7 @@ in the page allows its own script and style by their hashes, and sound made of w
 from __future__ import annotations
 
 import json
+import re
 from base64 import b64encode
 from hashlib import sha256
 from typing import Any, BinaryIO
@@ -32,6 +33,10 @@ ASKS = True
 
 PACES = ("0.75", "0.9", "1", "1.25", "1.5")
 """How fast it may be told, against the lesson's own pace."""
+
+
+_MARKUP = re.compile("<(?=[!/]|script)", re.IGNORECASE)
+"""What would change how a script element is read (HTML standard, script data states)."""
 
 
 def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) -> None:
@@ -84,7 +89,7 @@ def _hash(text: str) -> str:
 def _embedded(data: dict[str, Any]) -> Markup:
     """Data in a script element that no browser runs; nothing in it can end the element."""
     text = json.dumps(data, ensure_ascii=False, separators=(",", ":"))
-    return Markup(text.replace("</", r"<\/").replace("<!--", r"\u003c!--"))
+    return Markup(_MARKUP.sub(r"\\u003c", text))
 
 
 def _data(lesson: Lesson, timeline: Timeline, palette: Palette) -> dict[str, Any]:

@@ -90,7 +90,8 @@ def write_files(
         return
     with TemporaryDirectory(prefix="narrate-") as room:
         speed = wpm or pace(lesson.grade)
-        timeline, narration = speak(lesson, *found, speed, Path(room) / "narration.wav")
+        path = Path(room) / "narration.wav"
+        timeline, narration = speak(lesson, *found, speed, path, options.pieces)
         progress(f"spoken by {narration.voice}, a stand-in for your own voice")
         spoken = replace(options, narration=narration)
         _write_all(lesson, timeline, outputs, spoken, folder, progress)

@@ -75,12 +75,18 @@ def _target_sizes(task: Task) -> Iterator[Frac]:
             yield term.numeral
 
 
-def _simplified_by_subtracting(task: Task) -> Iterator[Written]:
-    """6/8 = 4/6: the same number subtracted from numerator and denominator, or added to both."""
+def _added_to_both(task: Task) -> Iterator[Written]:
+    """2/3 = 5/6: the same number added to numerator and denominator."""
     for fraction in _target_sizes(task):
-        for change in range(max(1 - fraction.numerator, -MOST_CHANGE), MOST_CHANGE):
-            if change:
-                yield 0, fraction.numerator + change, fraction.denominator + change
+        for change in range(1, MOST_CHANGE):
+            yield 0, fraction.numerator + change, fraction.denominator + change
+
+
+def _subtracted_from_both(task: Task) -> Iterator[Written]:
+    """6/8 = 4/6: the same number subtracted from numerator and denominator."""
+    for fraction in _target_sizes(task):
+        for change in range(1, min(fraction.numerator, MOST_CHANGE)):
+            yield 0, fraction.numerator - change, fraction.denominator - change
 
 
 def _denominator_only(task: Task) -> Iterator[Written]:
@@ -117,7 +123,8 @@ def _multiplier_given(task: Task) -> Iterator[Written]:
 
 
 SLIPS = (
-    Slip("changed by adding", "S035", "Hart 1981, from memory", _simplified_by_subtracting),
+    Slip("changed by adding", "S035", "Hart 1981, from memory", _added_to_both),
+    Slip("changed by subtracting", "S051", "Ashlock, from memory", _subtracted_from_both),
     Slip("denominator only", "S036", "Ashlock, from memory", _denominator_only),
     Slip("numerator only", "", "common practice, no source", _numerator_only),
     Slip("multiplier given", "", "common practice, no source", _multiplier_given),

@@ -167,8 +167,20 @@ def arrange(
     bottom = _put_takeaway(content, zone, wide_from, done)
     top = _put_results(content, zone, done)
     room = Area(zone.x, top, zone.width, bottom - top)
+    if style.beside and _is_better_under(content, lines, room, style):
+        style = replace(style, beside=False)
     used = _put_work(content, lines, room, style, done)
     return done if force or used <= bottom else None
+
+
+def _is_better_under(content: Content, lines: Sequence[WorkLine], room: Area, style: Style) -> bool:
+    """Whether a figure is plainly wider over or under few lines than beside them, and has room."""
+    if len(content.figures) != 1 or content.lists:
+        return False
+    if room.width - style.left - GUTTER > min(room.width, WIDEST_FIGURE) * 2 // 3:
+        return False
+    under = replace(style, beside=False)
+    return _put_work(content, lines, room, under, Arranged(trial=True)) <= room.bottom
 
 
 def _put_results(content: Content, zone: Area, done: Arranged) -> int:

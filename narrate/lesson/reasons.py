@@ -232,8 +232,10 @@ def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str,
     match rule_out.fact.name:
         case "above" | "below":
             bound = Fraction(args[0])
-            said = as_said(bound, solution.steps[rule_out.step])
-            return common | {"bound": in_dollars(choice, said), "equal": amount == bound}
+            step = solution.steps[rule_out.step]
+            said = in_dollars(choice, as_said(bound, step))
+            shown = said if isinstance(said, Money) else _as_worked(bound, step) or said
+            return common | {"bound": said, "shown": shown, "equal": amount == bound}
         case "comes to":
             made = (
                 solution.result if value(solution.result) == args[0] else as_expr(Fraction(args[0]))
@@ -287,6 +289,15 @@ def as_said(bound: Fraction, step: Step) -> Expr:
         if isinstance(detail, Frac | Mixed | Whole | Decimal) and value(detail) == bound:
             return detail
     return as_expr(bound)
+
+
+def _as_worked(bound: Fraction, step: Step) -> Expr | None:
+    """The easy work that a bound came from, 300 + 200 for 500; None where it is another number."""
+    for name in ("low", "high"):
+        line = step.details.get(name)
+        if isinstance(line, Relation) and value(line.sides[0]) == bound:
+            return line.sides[0]
+    return None
 
 
 def _counted(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:

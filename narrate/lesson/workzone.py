@@ -212,7 +212,7 @@ def _set(
     rows: list[tuple[int, mathline.Row]] = []
     for left, group in _grouped(sides, how, start, indent, width):
         room = round((width - left) / measure.SLACK)
-        flowed = mathline.flow(group, how, room)
+        flowed = mathline.balanced(group, how, room)
         rows += [(left, row) for row in flowed]
     return tuple(rows)
 
@@ -224,15 +224,26 @@ def _grouped(
     indent: int,
     width: int,
 ) -> Iterator[tuple[int, list[atoms.Atom]]]:
-    left, group = start, list(sides[0])
+    """The sides of each row with its left edge; the last row has no short side by itself."""
+    rows: list[list[Sequence[atoms.Atom]]] = [[sides[0]]]
     for side in sides[1:]:
-        longer = [*group, *side]
-        if left + mathline.line(longer, how).width * measure.SLACK <= width:
-            group = longer
-            continue
-        yield left, group
-        left, group = indent, [side[0]._replace(gap=0), *side[1:]]
-    yield left, group
+        left = indent if len(rows) > 1 else start
+        if _fits([*rows[-1], side], how, width - left):
+            rows[-1].append(side)
+        else:
+            rows.append([side])
+    if len(rows) > 1 and len(rows[-1]) == 1 and len(rows[-2]) > 2:
+        last = [rows[-2][-1], *rows[-1]]
+        if _fits(last, how, width - indent):
+            rows[-2:] = [rows[-2][:-1], last]
+    for number, row in enumerate(rows):
+        first, *others = (atom for side in row for atom in side)
+        yield (indent, [first._replace(gap=0), *others]) if number else (start, [first, *others])
+
+
+def _fits(sides: Sequence[Sequence[atoms.Atom]], how: atoms.Setting, width: int) -> bool:
+    row = mathline.line([atom for side in sides for atom in side], how)
+    return row.width * measure.SLACK <= width
 
 
 @dataclass(frozen=True, slots=True)

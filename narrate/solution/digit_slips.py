@@ -39,16 +39,65 @@ def _columns(left: int, right: int) -> list[tuple[int, int]]:
     return list(zip(_digits(left, length), _digits(right, length), strict=True))
 
 
+def _in_places(op: Op, sign: str) -> tuple[int, int, int] | None:
+    """The two numbers of an operation counted in its smallest places, and how many those are.
+
+    2.75 + 1.6 is 275 and 160, with 2.
+    """
+    if op.sign != sign:
+        return None
+    if found := _wholes(op, sign):
+        return *found, 0
+    if (decimal := decimals(op)) is None:
+        return None
+    left, right, *places = decimal
+    most = max(places)
+    return int(left) * 10 ** (most - places[0]), int(right) * 10 ** (most - places[1]), most
+
+
 # -- whole numbers
 
 
-def regrouping_dropped(op: Op) -> Iterator[Fraction]:
-    """47 + 38 = 75: every column added, the new ten forgotten."""
-    if found := _wholes(op, "+"):
+def new_ten_dropped(op: Op) -> Iterator[Fraction]:
+    """47 + 38 = 75: the new ten forgotten; 348 + 275 = 613, or 513 with the new hundred too."""
+    if (found := _wholes(op, "+")) and max(found) >= 10:
         columns = _columns(*found)
-        top = sum(columns[-1])
-        yield Fraction(_number([*[sum(c) % 10 for c in columns[:-1]], top]))
-        yield Fraction(_number([sum(c) % 10 for c in columns]))
+        if sum(columns[0]) >= 10:
+            yield Fraction(sum(found) - 10)
+            *low, top = map(sum, columns)
+            yield Fraction(_number([*[made % 10 for made in low], top]))
+            yield Fraction(_number([made % 10 for made in (*low, top)]))
+
+
+def regrouping_dropped(op: Op) -> Iterator[Fraction]:
+    """2.75 + 1.60 = 3.35, or 362 + 275 = 537: what a place makes of the next, dropped."""
+    if found := _in_places(op, "+"):
+        *sides, places = found
+        columns = _columns(*sides)
+        if len(columns) > 1:
+            carried = [10 ** (k + 1) for k, carry in enumerate(_carries(columns)) if carry]
+            for dropped in (*carried, sum(carried)):
+                yield Fraction(sum(sides) - dropped, 10**places)
+            yield Fraction(_number([sum(c) % 10 for c in columns]), 10**places)
+
+
+def always_regrouped(op: Op) -> Iterator[Fraction]:
+    """42 + 35 = 87: one carried to the next place, needed or not; 2.75 + 1.60 = 4.45."""
+    if found := _in_places(op, "+"):
+        *sides, places = found
+        columns = _columns(*sides)
+        if len(columns) > 1:
+            carries = _carries(columns)[:-1]
+            more = sum(10 ** (k + 1) for k, carry in enumerate(carries) if not carry)
+            yield Fraction(sum(sides) + more, 10**places)
+
+
+def _carries(columns: list[tuple[int, int]]) -> list[int]:
+    """For each column from the ones on, whether it makes one of the next place."""
+    carries: list[int] = []
+    for a, b in columns:
+        carries.append((a + b + (carries[-1] if carries else 0)) // 10)
+    return carries
 
 
 def columns_side_by_side(op: Op) -> Iterator[Fraction]:
@@ -64,11 +113,17 @@ def smaller_from_larger(op: Op) -> Iterator[Fraction]:
 
 
 def ten_not_taken(op: Op) -> Iterator[Fraction]:
-    """143 − 28 = 125: ten ones more, but the tens left as they were."""
-    found = _wholes(op, "−")
+    """143 − 28 = 125: ten ones more, but the tens left as they were; 4.6 − 1.85 = 2.85."""
+    found = _in_places(op, "−")
     if found and found[0] > found[1]:
-        made = [(a - b) % 10 for a, b in _columns(*found)]
-        yield Fraction(_number(made))
+        *sides, places = found
+        made, owed = [], 0
+        for a, b in _columns(*sides):
+            owed = int(a - b - owed < 0)
+            made.append(owed)
+        opened = [10 ** (k + 1) for k, one in enumerate(made) if one]
+        for left in (sum(opened), *opened):
+            yield Fraction(sides[0] - sides[1] + left, 10**places)
 
 
 def zero_where_too_small(op: Op) -> Iterator[Fraction]:
@@ -200,12 +255,9 @@ def parts_apart(op: Op) -> Iterator[Fraction]:
 
 def smaller_from_larger_padded(op: Op) -> Iterator[Fraction]:
     """3 − 0.45 = 3.45: the empty places copied down, or smaller from larger in every place."""
-    found = decimals(op)
-    if found and op.sign == "−":
-        left, right, *places = found
-        most = max(places)
-        padded = int(left) * 10 ** (most - places[0]), int(right) * 10 ** (most - places[1])
-        yield Fraction(_number([abs(a - b) for a, b in _columns(*padded)]), 10**most)
+    if decimals(op) and (found := _in_places(op, "−")):
+        *sides, places = found
+        yield Fraction(_number([abs(a - b) for a, b in _columns(*sides)]), 10**places)
 
 
 def places_as_in_adding(op: Op) -> Iterator[Fraction]:

@@ -13,7 +13,9 @@ from fractions import Fraction
 from math import floor
 
 from narrate.errors import ExactError
-from narrate.exact.tree import Decimal, Expr, Frac, Group, Op, Operation, Whole, value
+from narrate.exact.caption import write
+from narrate.exact.parser import parse_expr
+from narrate.exact.tree import Decimal, Expr, Frac, Group, Mixed, Op, Operation, Whole, value, walk
 from narrate.solution import digit_slips
 from narrate.solution.slips import Slip, Written
 from narrate.solution.task import Task, as_decimal
@@ -132,16 +134,51 @@ def _flat(tree: Expr) -> Iterator[tuple[Operation, Expr]]:
         yield "+", tree
 
 
-def _remainder_misread(task: Task) -> Iterator[Written]:
-    """1,128 riders, 36 in a bus: 31 buses; the remainder dropped, or the quotient for it."""
-    if not task.rounding:
-        return
+def _parentheses_ignored(task: Task) -> Iterator[Written]:
+    """(36 − 12) ÷ 4 + 5 = 38: worked as if there were no parentheses."""
+    if any(isinstance(node, Group) for node in walk(task.expression)):
+        bare = write(task.expression).replace("(", "").replace(")", "")
+        yield from (_written(v) for v in _valued(parse_expr(bare)) if v >= 0)
+
+
+def _all_added(task: Task) -> Iterator[Written]:
+    """6 × 24 − 18 = 48: all numbers added, whatever the story."""
+    numerals = [n for n in walk(task.expression) if isinstance(n, Whole | Decimal | Frac | Mixed)]
+    if len(numerals) > 2:
+        yield _written(sum((value(numeral) for numeral in numerals), Fraction(0)))
+
+
+def _rest(task: Task) -> tuple[int, Fraction]:
+    """The full groups of a division and what is left over."""
     exact = value(task.expression)
     full = floor(exact)
     size = value(task.expression.right) if isinstance(task.expression, Op) else Fraction(0)
-    yield _written(Fraction(full))
-    yield _written(Fraction(full + 1))
-    yield _written((exact - full) * size)
+    return full, (exact - full) * size
+
+
+def _remainder_left_out(task: Task) -> Iterator[Written]:
+    """1,128 riders, 36 in a bus: 31 buses; those who are left over stay behind."""
+    if task.rounding == "up":
+        yield _written(Fraction(_rest(task)[0]))
+
+
+def _group_not_full(task: Task) -> Iterator[Written]:
+    """86 jars, 8 in a crate: 11 full crates; what is left over counted as one more."""
+    if task.rounding == "down":
+        yield _written(Fraction(_rest(task)[0] + 1))
+
+
+def _remainder_given(task: Task) -> Iterator[Written]:
+    """86 jars, 8 in a crate: 6 crates; what is left over for the groups."""
+    if task.rounding in ("up", "down"):
+        yield _written(_rest(task)[1])
+
+
+def _groups_given(task: Task) -> Iterator[Written]:
+    """50 beans, 7 in a pot, how many are left over: 7 or 8; the groups for the remainder."""
+    if task.rounding == "remainder":
+        yield _written(Fraction(_rest(task)[0]))
+        yield _written(Fraction(_rest(task)[0] + 1))
 
 
 def _quotient_given(task: Task) -> Iterator[Written]:
@@ -183,16 +220,23 @@ def _slip(name: str, number: str, source: str, rule: Rule) -> Slip:
 
 
 NUMBER_SLIPS: tuple[Slip, ...] = (
-    Slip("remainder misread", "S028", "NAEP 1983; Silver et al. 1993, from memory",
-         _remainder_misread),
+    Slip("remainder left out", "S028", "NAEP 1983; Silver et al. 1993, from memory",
+         _remainder_left_out),
+    Slip("group not full", "S028", "NAEP 1983; Silver et al. 1993, from memory", _group_not_full),
+    Slip("remainder given", "S028", "NAEP 1983; Silver et al. 1993, from memory", _remainder_given),
+    Slip("groups given", "S028", "NAEP 1983; Silver et al. 1993, from memory", _groups_given),
     Slip("parts of whole things", "S028", "NAEP 1983; Silver et al. 1993, from memory",
          _quotient_given),
     Slip("first step only", "S112", "WWC 2012, from memory", _only_first_step),
+    Slip("parentheses ignored", "", "common practice, no source", _parentheses_ignored),
     Slip("left to right", "S086", "Linchevski & Livneh 1999, from memory", _left_to_right),
     Slip("second operation first", "S087", "Karp, Bush & Dougherty 2014, from memory",
          _multiply_before_divide),
     Slip("denominator only divided", "S053", "Hart 1981, from memory", _divided_only),
-    _slip("new ten dropped", "S001", _FROM_MEMORY, digit_slips.regrouping_dropped),
+    _slip("new ten dropped", "S001", _FROM_MEMORY, digit_slips.new_ten_dropped),
+    _slip("regrouping dropped", "S001", _FROM_MEMORY, digit_slips.regrouping_dropped),
+    _slip("always regrouped", "S006", "Brown & Burton 1978, from memory",
+          digit_slips.always_regrouped),
     _slip("columns side by side", "S002", _FROM_MEMORY, digit_slips.columns_side_by_side),
     _slip("smaller digit from larger", "S007", "Brown & Burton 1978; VanLehn 1990",
           digit_slips.smaller_from_larger),
@@ -220,6 +264,7 @@ NUMBER_SLIPS: tuple[Slip, ...] = (
           digit_slips.places_as_in_adding),
     _slip("zero written", "S063", "Brown 1981 (CSMS), from memory", digit_slips.zero_written),
     _slip("point ignored", "S065", "Bell et al. 1981, from memory", digit_slips.point_ignored),
+    Slip("all numbers added", "S110", "Powell & Fuchs 2018", _all_added),
     _slip("another operation", "S015", "Brown & Burton 1978, from memory",
           digit_slips.other_operation),
     Slip("number left out", "", "common practice, no source", _number_left_out),

@@ -1,7 +1,8 @@
 """Voices: one file, one voice, found where it is installed; none is required.
 
 A voice stands in for a teacher who has not recorded yet. A file's name is the voice's name (`_` for
-`-`), files starting with `_` and `speaking` are none. Engines run as processes of their own.
+`-`); files starting with `_`, `speaking` and `loudness` are none. Engines run as processes of their
+own.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from narrate.errors import WrongUse
 NOBODY = "nobody"
 """The name by which no voice is wanted."""
 
-_NO_VOICES = {"speaking"}
+_NO_VOICES = {"loudness", "speaking"}
 
 
 class Voice(Protocol):
@@ -29,6 +30,9 @@ class Voice(Protocol):
     def missing(self) -> str:
         """What would have to be installed for it to speak; "" where it can."""
 
+    def version(self) -> str:
+        """The engine's version, in its own words: what was said by another is said again."""
+
     def say(self, text: str, language: str, wpm: int) -> bytes:
         """A sentence at so many words a minute: one channel of 16 bits, little-endian.
 
@@ -37,7 +41,7 @@ class Voice(Protocol):
 
 
 def find_voices() -> dict[str, Voice]:
-    """Every voice by its name, the most pleasant first."""
+    """Every voice by its name, in the order of the names."""
     names = sorted(m.name for m in iter_modules(__path__) if not m.name.startswith("_"))
     return {
         name.replace("_", "-"): cast(Voice, import_module(f"{__name__}.{name}"))

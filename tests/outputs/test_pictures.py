@@ -117,6 +117,8 @@ def astray(page: Page, seen: Drawn) -> list[str]:
     for mark in texts(page):
         for number, line in enumerate(mark.lines):
             words = line.split()
+            if words[-1:] == ["("]:
+                words.pop()
             if any(map(str.isalnum, line)) and not any(
                 _is_at(seen, start, words, mark, mark.y + number * mark.leading)
                 for start in range(len(seen.words))
@@ -180,16 +182,6 @@ class TestAgainstLibreOffice:
         left_out = next(b for b in page.builds if b.group.name.startswith(name))
         less = replace(page, builds=tuple(b for b in page.builds if b is not left_out))
         assert plain_difference(ours(less, len(less.builds), seen.width), seen) > ROUGHLY
-
-
-def test_the_last_build_is_the_last_flat_slide(both: Both) -> None:
-    """LibreOffice's picture of a slide shows all its builds: so does its last flat slide."""
-    beats = [page.beats[-1] for page in sheets(both.lesson, FLAT)]
-    ends = [len(beats) - 1 - beats[::-1].index(page.beats[-1]) for page in both.lesson.pages]
-    for at, seen in zip(ends, both.by_hand, strict=True):
-        flat, size = both.flat[at].picture, seen.picture.size
-        clear = (0, 0, size[0], size[1] * 9 // 10)  # the slides' numbers differ
-        assert ImageChops.difference(flat.crop(clear), seen.picture.crop(clear)).getbbox() is None
 
 
 @pytest.fixture(scope="module")

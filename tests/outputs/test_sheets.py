@@ -24,7 +24,7 @@ from narrate.lesson.timeline import predict
 from narrate.outputs import USUAL, Options, deck, lesson_json
 from narrate.outputs._sheets import sheet_numbers, sheets, states
 from tests.outputs.samples_deck import sample
-from tests.outputs.test_deck_plays import ITEMS, demo, many
+from tests.outputs.test_deck_plays import ITEMS, demo, demos, many
 
 FLAT = Options(builds="flat")
 
@@ -126,8 +126,9 @@ def faults(lesson: Lesson, folder: Path) -> list[str]:
 class TestNothingOverflows:
     """PyPI ooxml-integrity finds nothing in any state of any slide."""
 
-    def test_demo(self, told: Lesson, tmp_path: Path) -> None:
-        assert faults(told, tmp_path) == []
+    @pytest.mark.parametrize("review", [0, 1], ids=["fractions", "numbers"])
+    def test_demo(self, review: int, tmp_path: Path) -> None:
+        assert faults(demos()[review], tmp_path) == []
 
     def test_200_made_items(self, tmp_path: Path) -> None:
         """Two hundred items, each state of each page; it takes most of a minute."""

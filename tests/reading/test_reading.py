@@ -267,7 +267,7 @@ def test_a_number_that_the_model_does_not_use_is_no_amount() -> None:
 
 READY = [
     (
-        "A barrel is 3/4 full. A shower adds another 1/5. How full is it now?",
+        "A barrel is 3/4 full. A shower adds another 1/5. Where does it stand?",
         "I found 3/4, 1/5 in the words, but no one question that I know",
         ["`model: 3/4 + 1/5`", "`model: 3/4 − 1/5`"],
     ),

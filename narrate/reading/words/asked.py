@@ -24,6 +24,9 @@ def how(base: Query, words: Sequence[Token]) -> Query | None:
         return _many(base, words, 2)
     if second == "much":
         return _much(base, words)
+    if second == "full":
+        thing = next((w.lemma for w in words[2:] if w.low not in NO_THING | set(VERBS)), "")
+        return replace(base, kind="fraction", thing=(thing,) if thing else ())
     return replace(base, kind="long", thing=())
 
 
@@ -43,6 +46,10 @@ def _many(base: Query, words: Sequence[Token], at: int) -> Query:
     ):
         more, at = named_at(words, at + 1)
         also.append(more)
+    if thing[1:] and LONGER.fullmatch(thing[-1]) and thing[-2] in UNITS:
+        sign, thing = 1, thing[:-1]  # how many miles farther
+    if thing[1:] and MORE.get(thing[-1], 1) < 0 and thing[-2] in UNITS:
+        sign, thing = -1, thing[:-1]  # how many inches shorter
     if also and len(also[-1]) > len(thing) and thing and thing[-1] != also[-1][-1]:
         thing = (*thing, *also[-1][len(thing) :]) if _adjectives(thing) else thing
     return replace(base, thing=thing, also=tuple(also), sign=sign)
@@ -148,6 +155,10 @@ def what(base: Query, words: Sequence[Token]) -> Query | None:
             kind="fraction",
             thing=tuple(lexicon.one(w) for w in found[1].split() if w not in NO_THING),
         )
+    if found := re.match(r"what (?:length|amount|weight|distance|height) (?:of )?", text):
+        return replace(base, kind="much", thing=tuple(after_of(words, len(found[0].split()))))
+    if re.match(r"what (?:is|was) the (?:sum|total) of\b", text):
+        return replace(base, kind="long", thing=(), total=True)
     if found := re.match(
         r"(?:what (?:is|was|are|will be|would be) |find |calculate )(?:the |its |his |her )?"
         r"(?:total |combined )?(temperature|balance|number|amount|cost|price|length|height|weight"

@@ -15,6 +15,8 @@ from narrate.exact.tree import Blank, value
 from narrate.reading.words import lexicon
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.facts import Answer, Story
+from narrate.reading.words.heard import beside, only_counts
+from narrate.reading.words.heard import heard as heard_in
 from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
@@ -76,6 +78,7 @@ def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> b
         for n, c in enumerate(story.clauses)
         if n > first
         and n not in seen
+        and n not in answer.told
         and c.base
         and c.link not in ("who", "that", "which", "where")
     ]
@@ -93,7 +96,7 @@ def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> b
     return not any(
         c.lows & loaded or c.base in _LOADED_VERBS
         for n, c in enumerate(story.clauses)
-        if n not in seen
+        if n not in seen and n not in answer.told
     )
 
 
@@ -106,7 +109,14 @@ _STRONG = word_set(
 def _strong(clause: Clause) -> frozenset[str]:
     """The strong words of a clause; in "the third chapter" the third is no part."""
     counted = lexicon.ORDINALS if clause.who & lexicon.ORDINALS else frozenset()
-    return clause.lows & _STRONG - counted
+    return clause.lows & _STRONG - counted - _one_pair(clause)
+
+
+def _one_pair(clause: Clause) -> frozenset[str]:
+    """The word pair where it names one thing: a pair of gloves."""
+    lows = [t.low for t in clause.tokens]
+    one_of = any(lows[i : i + 3] == ["a", "pair", "of"] for i in range(len(lows)))
+    return frozenset({"pair"}) if one_of and lows.count("pair") == 1 else frozenset()
 
 
 def _asked_parts(used: Sequence[Quantity]) -> frozenset[str]:
@@ -123,7 +133,7 @@ def _is_half_read(clause: Clause, used: Sequence[Quantity]) -> bool:
         return False
     if "off" in clause.lows and any(q.money for q in used) and not clause.lows & {"each", "every"}:
         return True
-    if clause.lows & _STRONG - _asked_parts(used):
+    if clause.lows & _STRONG - _asked_parts(used) - _one_pair(clause):
         return True
     each = clause.lows & {"each", "every", "per", "weekly", "daily", "monthly", "hourly", "apiece"}
     return bool(each) and not any(
@@ -135,6 +145,7 @@ def _question_read(story: Story, answer: Answer) -> bool:
     """Whether the words of the question that tell amounts apart are those of what was used."""
     query = story.query
     words = frozenset().union(*(q.words | set(q.per) | q.other for q in answer.used))
+    words |= {t.lemma for n in answer.told for t in story.clauses[n].tokens}
     if set(query.lows) & _LOADED_ASKED or _strange(story, answer):
         return False
     alike = [
@@ -146,6 +157,8 @@ def _question_read(story: Story, answer: Answer) -> bool:
     if any(w in q.words and w not in words for w in own for q in alike):
         return False
     periods = {one(w) for w in query.lows} & _PERIODS
+    if query.began and answer.unknown == "start":
+        periods = set()  # at the beginning of the week
     if periods - words - set(query.thing) and "both" not in query.lows:
         return False
     spoken = {"last"} if query.verb == "last" else set()
@@ -174,7 +187,11 @@ def _strange(story: Story, answer: Answer) -> bool:
     query = story.query
     verbs = {c.base for c in story.clauses} | {q.verb for q in story.quantities}
     done = query.verb
-    known = done in verbs | _ALWAYS or set(_SAID_ALIKE.get(done, "").split()) & verbs
+    known = (
+        done in verbs | _ALWAYS | heard_in(story, answer)
+        or query.thing == ("change",)
+        or set(_SAID_ALIKE.get(done, "").split()) & verbs
+    )
     if done and not known and answer.unknown in ("total", "result", "difference"):
         return True
     if answer.situation == "area" or any(q.asked for q in answer.used):
@@ -188,6 +205,7 @@ def _strange(story: Story, answer: Answer) -> bool:
         | UNITS
         | frozenset(w for q in story.quantities for w in q.words)
         | (_PACKED if answer.rounding else frozenset())
+        | heard_in(story, answer)
     )
     return bool(things - heard)
 
@@ -228,10 +246,7 @@ def _is_sensible(story: Story, answer: Answer) -> bool:
     ):
         return False
     wanted = [q for q in answer.used if q.verb in ("need", "want") and q.more]
-    if wanted or (
-        "old" in story.known_words
-        and any(q.head == "year" for q in story.quantities if q.start not in answer.places)
-    ):
+    if wanted or _by_age(story, answer, counted):
         return False
     whole = (
         story.query.kind == "fraction"
@@ -242,9 +257,22 @@ def _is_sensible(story: Story, answer: Answer) -> bool:
     return whole or bool(measured)
 
 
+def _by_age(story: Story, answer: Answer, counted: set[str]) -> bool:
+    """Whether an age is told that is not used, and the question may be of ages."""
+    unused = [q for q in story.quantities if q.start not in answer.places]
+    ages = [q for q in unused if q.head == "year" and not beside(q, (*story.query.thing, *counted))]
+    return "old" in story.known_words and bool(ages)
+
+
 def _is_extra(story: Story, q: Quantity, answer: Answer) -> bool:
     """Whether a quantity that a reading does not use is told apart from all that it uses."""
     asked = story.query.words | story.query.than | frozenset(story.query.thing)
+    parts = [used for used in answer.used if used.sort == "part" and not used.percent]
+    fractions = story.query.kind == "fraction" and len(parts) == len(answer.used) > 1
+    if beside(q, story.query.thing) or (fractions and q.sort == "amount" and not q.percent):
+        return True
+    if only_counts(story, q):
+        return all(used.sort in ("amount", "part", "compare") for used in answer.used)
     if not q.known:
         return answer.unknown not in ("result", "total") or not story.agrees(q, story.query.thing)
     counts_owners = q.sort == "amount" and any(q.head in used.who for used in answer.used)

@@ -226,6 +226,8 @@ def _is_part_of_that(sentence: Sequence[Token], place: int) -> bool:
     """Whether "that" points at a thing ("than those that", "in that city") or "so" counts."""
     token, before = sentence[place], sentence[place - 1].low if place else ""
     after = sentence[place + 1].low if place + 1 < len(sentence) else ""
+    if token.low == "that" and place == 0 and after in BE:
+        return True
     if token.low == "that":
         return before in lexicon.PREPOSITIONS | {"times", "than"} or after in (
             "day",

@@ -116,7 +116,7 @@ def part_of(
     if token.sort not in ("part", "percent"):
         return None
     if low_at(words, place + 1) in ("of", "the", "full", "his", "her", "as", "") or made.percent:
-        if made.thing[:1] == ("full",):
+        if "full" in (*made.thing[:1], *made.thing[-1:]):
             return replace(
                 made,
                 sort="part",
@@ -134,4 +134,8 @@ def part_of(
             )
         )
         return None if unit else replace(made, sort="part")
+    if made.thing and clause.base == "be" and not set(made.thing) & UNITS and clause.subject:
+        named = [w for w in clause.subject if w.kind == "w" and w.low not in NO_THING]
+        if named and not any(w.kind == "n" for w in clause.subject):
+            return replace(made, sort="part", thing=(named[-1].lemma,))  # a salad is 2/5 melon
     return None if made.thing else replace(made, sort="part")

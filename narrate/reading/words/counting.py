@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise, takewhile
 
 from narrate.exact.tree import Expr, Frac, Mixed, Whole
 from narrate.reading.words.plain import word_set
@@ -160,6 +161,8 @@ def _cardinal(raw: list[Token], at: int) -> tuple[int | None, int]:
 
 def _after_cardinal(raw: list[Token], at: int, end: int, counted: int) -> tuple[Token, int] | None:
     after = _low(raw, end)
+    if after == "o'clock":
+        return None
     if counted == 1 and end == at + 1 and _points(raw, at, after):
         return None
     if after in _PARTS and after not in ("second", "seconds") and counted > 0:
@@ -182,4 +185,20 @@ _BEHIND_ONE = word_set("of another day by side")
 def _points(raw: list[Token], at: int, after: str) -> bool:
     """Whether "one" points at a thing instead of counting: each one, one of them, one day."""
     told = raw[at].text == "One" and after in ("day", "morning", "evening")
-    return _low(raw, at - 1) in _BEFORE_ONE or after in _BEHIND_ONE or told
+    measured = (
+        at + 1 < len(raw) and raw[at + 1].kind == "n" and not raw[at + 1].joined
+    )  # one 3 feet long, one weighs 3 pounds
+    stands = measured or after in _DOES_ONE or _is_of_two(raw, at)
+    return _low(raw, at - 1) in _BEFORE_ONE or after in _BEHIND_ONE or told or stands
+
+
+_DOES_ONE = word_set("is was weighs weighed holds held measures measured contains has had")
+_WHICH_ONE = word_set("other another second")
+
+
+def _is_of_two(raw: list[Token], at: int) -> bool:
+    """Whether "one piece" is told from "another piece" of the same sentence."""
+    thing = _low(raw, at + 1)
+    behind = list(takewhile(lambda token: token.text not in ".?!", raw[at + 2 :]))
+    pairs = pairwise(token.low for token in behind)
+    return any(which in _WHICH_ONE and same == thing for which, same in pairs)

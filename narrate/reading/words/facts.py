@@ -46,7 +46,10 @@ _PIECES = frozenset({"piece", "item", "bunch", "head", "amount", "worth"})
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
-    """What one row makes of a story: the expression, what it used, and which situation that is."""
+    """What one row makes of a story: the expression, what it used, and which situation that is.
+
+    `told` are the clauses without a number that it read: what changed an amount, who shares.
+    """
 
     tree: Expr
     used: tuple[Quantity, ...]
@@ -54,6 +57,7 @@ class Answer:
     unknown: str
     why: str = ""
     rounding: str = ""
+    told: frozenset[int] = frozenset()
 
     @property
     def places(self) -> frozenset[int]:

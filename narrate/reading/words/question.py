@@ -20,7 +20,7 @@ from narrate.reading.words.query import Query
 from narrate.reading.words.token import Token
 from narrate.reading.words.verbs import verb_at
 
-_MEASURES = word_set("long far tall heavy deep wide high old fast")
+_MEASURES = word_set("long far tall heavy deep wide high old fast full")
 _START = re.compile(
     r"\b(?:at first|at the (?:start|beginning)|in the beginning|originally|initially|before"
     r"|(?:to |did .* )?(?:begin|start) with|to start)\b"
@@ -92,6 +92,11 @@ def _begins(sentence: Sequence[Token]) -> int | None:
                 "would",
                 "part",
                 "percentage",
+                "length",
+                "amount",
+                "weight",
+                "distance",
+                "height",
             )
         ):
             return at

@@ -32,7 +32,8 @@ def parts_of_one(story: Story) -> Iterator[Answer]:
     if query.sign or query.than or "more" in query.lows:
         yield from _compared(story, parts)
         return
-    if len(parts) > 1:
+    gone = {q.verb_sort in ("lose", "take") for q in parts}
+    if len(parts) > 1 and len(gone) == 1 and "full" not in query.lows:
         yield Answer(
             tree=joined("+", *map(tree_of, parts)),
             used=tuple(parts),
@@ -135,6 +136,8 @@ def rectangle(story: Story) -> Iterator[Answer]:
     known = [q for q in story.quantities if q.known]
     areas = [q for q in known if "square" in q.thing or "acre" in q.thing]
     sides = [q for q in known if q not in areas and any(w in UNITS for w in q.thing)]
+    if any("perimeter" in q.near for q in known):
+        return
     told = len(areas) + len(sides) == len(known) and all(
         q.sort in ("amount", "part") for q in known
     )

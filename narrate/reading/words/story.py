@@ -12,6 +12,7 @@ from narrate.reading.words.facts import Story
 from narrate.reading.words.plain import MOST_NUMBERS, SHORT, word_set
 from narrate.reading.words.quantities import quantities
 from narrate.reading.words.question import find_question, read_question, short_question
+from narrate.reading.words.shorter import shorter
 from narrate.reading.words.token import Token
 from narrate.reading.words.tokens import tokens
 from narrate.reading.words.whom import resolve
@@ -25,7 +26,7 @@ def tell(text: str) -> Story:
     read = tokens(text)
     if sum(token.kind == "n" for token in read) > MOST_NUMBERS:
         raise unsure(text[:SHORT], f"there are more than {MOST_NUMBERS} numbers")
-    found = sentences(read)
+    found = [shorter(sentence) for sentence in sentences(read)]
     where = find_question(found)
     if where is None and (found := short_question(found)):
         where = find_question(found)

@@ -6,7 +6,16 @@ from collections.abc import Callable, Iterator, Sequence
 
 from narrate.errors import Declined
 from narrate.exact.caption import write
-from narrate.reading.words import changes, difference, groups, relations, shapes, together
+from narrate.reading.words import (
+    changes,
+    difference,
+    groups,
+    measured,
+    pointing,
+    relations,
+    shapes,
+    together,
+)
 from narrate.reading.words.arithmetic import read_arithmetic
 from narrate.reading.words.certain import why_not
 from narrate.reading.words.chains import derived
@@ -35,6 +44,8 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     groups.same_rate,
     groups.left_over,
     groups.how_many_times,
+    measured.measured,
+    pointing.pointed,
     shapes.parts_of_one,
     shapes.share_of,
     shapes.fraction_of_set,

@@ -1,0 +1,86 @@
+"""Words of a question that say nothing new: names of measures, of several things, of several days.
+
+"The total weight of the vegetables" asks for the pounds of peas and of carrots. A number can say
+nothing new either: "the two days" counts the days that are told.
+"""
+
+from __future__ import annotations
+
+from narrate.reading.words.facts import KINDS, Answer, Story
+from narrate.reading.words.lexicon import UNITS
+from narrate.reading.words.plain import word_set
+from narrate.reading.words.quantity import Quantity
+
+_LENGTHS = "inch foot yard mile meter centimeter kilometer millimeter"
+_LONG = "length distance long far"
+_MEASURES = {
+    **dict.fromkeys(
+        word_set(_LENGTHS), word_set(f"{_LONG} height width depth tall wide deep high")
+    ),
+    **dict.fromkeys(
+        word_set("gram kilogram pound ounce ton milligram"), word_set("weight mass heavy")
+    ),
+    **dict.fromkeys(
+        word_set("liter milliliter gallon quart pint cup tablespoon teaspoon"),
+        word_set("volume liquid capacity full"),
+    ),
+    **dict.fromkeys(word_set("second minute hour"), word_set("time long")),
+}
+"""Words that ask for a measure, by its units."""
+
+_OF_ALL = word_set("sum total combine amount fraction part difference between")
+_REACHED = word_set("reach goal meet finish get make go way beginning end start begin yet far")
+_SEVERAL = word_set(
+    "ingredient food liquid drink job chore weekend trip edging trimming mixture vegetable fruit"
+    " day piece side section mix dressing salad punch material"
+)
+"""Words for all the amounts of a story together."""
+
+
+def heard(story: Story, answer: Answer) -> frozenset[str]:
+    """The words a question may add where every amount told is of one measure."""
+    units = {w for q in answer.used for w in q.thing if w in UNITS}
+    parts = all(q.sort == "part" for q in answer.used)
+    if len(units) != 1 and not parts:
+        return frozenset()
+    measures = frozenset().union(*(_MEASURES.get(unit, frozenset()) for unit in units))
+    every = len(answer.used) == sum(q.known and q.sort != "times" for q in story.original)
+    things = {w for q in answer.used for w in q.thing}
+    kinds = {kind for kind, members in KINDS.items() if members & things}
+    several = _SEVERAL | kinds if every and answer.unknown == "total" else frozenset()
+    return measures | several | _OF_ALL | _REACHED
+
+
+_GROUPS = word_set(
+    "piece part section side stretch leg trip job chore kind ingredient thing day week bag friend "
+    "pupil way person"
+)
+
+
+_FOR_EACH = word_set("each every all per both")
+
+
+def only_counts(story: Story, q: Quantity) -> bool:
+    """Whether a number counts only the amounts that are told: two pieces, the three days."""
+    others = [p for p in story.original if p is not q and p.known and _is_measured(p)]
+    here = [p for p in others if p.clause == q.clause and "one" not in q.near and not q.asked]
+    owners = {w for p in others for w in (*p.who, *p.around, *p.thing)} | _GROUPS
+    told = frozenset().union(*(p.near for p in others)) if others else frozenset()
+    if {"one", "other"} <= told or {"one", "another"} <= told:
+        owners |= {q.head}  # two pumpkins: one weighs 6 pounds, and the other weighs 4 pounds
+    many = q.value.denominator == 1 and q.value > 1 and q.sort == "amount" and not q.money
+    if any(p.near & _FOR_EACH for p in others) or any(p.sort in ("rate", "times") for p in others):
+        return False
+    counts = q.value in (len(others), len(others) + 1) and q.head in owners
+    return many and counts and not here and (q.asked or q.head not in UNITS)
+
+
+def _is_measured(q: Quantity) -> bool:
+    return (q.sort == "part" and not q.percent) or bool(set(q.thing) & UNITS)
+
+
+def beside(q: Quantity, asked: tuple[str, ...]) -> bool:
+    """Whether a number is of an age, or of what a recipe makes, and neither is asked for."""
+    age = q.head == "year" and "old" in q.near and "year" not in asked
+    makes = q.before_verb and "recipe" in q.near and q.head not in (*UNITS, *asked)
+    return q.sort == "amount" and (age or makes)

@@ -1,0 +1,62 @@
+"""Words that add nothing to a sentence of measures, left out before it is cut in clauses.
+
+"A piece that is 3 feet long" is a piece 3 feet long; "how far, in miles," asks how far.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from narrate.reading.words.lexicon import UNITS
+from narrate.reading.words.plain import word_set
+from narrate.reading.words.token import Token
+
+_MEASURING = word_set(
+    "is are was were measure measures measured weigh weighs weighed hold holds held"
+)
+
+
+def shorter(sentence: Sequence[Token]) -> list[Token]:
+    """A sentence without the words that only tie a measure to what it measures."""
+    return _without_unit_named(_without_that_is(list(sentence)))
+
+
+def _without_that_is(words: list[Token]) -> list[Token]:
+    """A piece that is 3 feet long, sides that measure 3 feet: no clause of its own."""
+    kept: list[Token] = []
+    for at, word in enumerate(words):
+        tied = word.low in _MEASURING and _ties(words, at - 1)
+        if not (tied or (word.low in ("that", "which") and _ties(words, at))):
+            kept.append(word)
+    return kept
+
+
+def _ties(words: Sequence[Token], at: int) -> bool:
+    """Whether "that" at a place opens no more than a measure."""
+    opens = 0 < at < len(words) - 2 and words[at].low in ("that", "which")
+    if not opens or words[at - 1].kind != "w" or words[at + 1].low not in _MEASURING:
+        return False
+    measured = words[at + 2].kind == "n" and at + 3 < len(words) and words[at + 3].lemma in UNITS
+    return measured and all(word.low not in ("than", "times") for word in words[at + 2 :])
+
+
+def _without_unit_named(words: list[Token]) -> list[Token]:
+    """What is the total distance, in miles, that she rode? The unit is that of the amounts."""
+    asks = any(word.low in ("what", "how") for word in words)
+    at = next((i for i, w in enumerate(words) if _names_unit(words, i)), None) if asks else None
+    if at is None:
+        return words
+    first = at - 1 if words[at - 1].text == "," else at
+    end = at + 2
+    if end < len(words) and words[end].text == "," and first < at:
+        end += 1
+    return [*words[:first], *words[end:]]
+
+
+def _names_unit(words: Sequence[Token], at: int) -> bool:
+    """Whether "in miles" at a place says in which unit to answer, and no more."""
+    here = 1 < at < len(words) - 1 and words[at].low == "in" and words[at + 1].kind == "w"
+    if not here or words[at + 1].lemma not in UNITS or words[at + 1].low == words[at + 1].lemma:
+        return False
+    behind = words[at + 2] if at + 2 < len(words) else None
+    return behind is None or behind.kind == "p"

@@ -1,0 +1,1 @@
+"""Voices that read a lesson aloud."""

@@ -112,6 +112,9 @@ def _add_outputs(parser: argparse.ArgumentParser, to: Path) -> None:
         metavar="NAME",
         help="the voice of what is heard, or nobody; else the first that is installed",
     )
+    parser.add_argument(
+        "--loop", action="store_true", help="selfrun.pptx starts again when it has ended"
+    )
 
 
 def _add_telling(parser: argparse.ArgumentParser) -> None:
@@ -198,5 +201,6 @@ def options_of(args: argparse.Namespace) -> Options:
         theme=args.theme,
         templates=args.templates,
         spoken_by=args.spoken_by,
+        loop=args.loop,
         pieces=args.to / ".pieces",
     )

@@ -232,10 +232,8 @@ def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str,
     match rule_out.fact.name:
         case "above" | "below":
             bound = Fraction(args[0])
-            step = solution.steps[rule_out.step]
-            said = in_dollars(choice, as_said(bound, step))
-            shown = said if isinstance(said, Money) else _as_worked(bound, step) or said
-            return common | {"bound": said, "shown": shown, "equal": amount == bound}
+            said = _bound(choice, bound, solution.steps[rule_out.step])
+            return common | said | {"equal": amount == bound}
         case "comes to":
             made = (
                 solution.result if value(solution.result) == args[0] else as_expr(Fraction(args[0]))
@@ -281,6 +279,13 @@ def in_dollars(choice: Choice, tree: Expr) -> Expr | Money:
     if choice.text.startswith("$") and isinstance(tree, Whole | Decimal):
         return Money(tree)
     return tree
+
+
+def _bound(choice: Choice, bound: Fraction, step: Step) -> dict[str, Any]:
+    """A bound as it is said, and as it is shown: as the easy work it came from."""
+    said = in_dollars(choice, as_said(bound, step))
+    shown = said if isinstance(said, Money) else _as_worked(bound, step) or said
+    return {"bound": said, "shown": shown}
 
 
 def as_said(bound: Fraction, step: Step) -> Expr:

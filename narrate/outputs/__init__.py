@@ -45,6 +45,7 @@ def make_options(
     theme: Path | None,
     templates: Path | None,
     spoken_by: str = "",
+    loop: bool = False,
     pieces: Path | None = None,
 ) -> Options:
     """The options as a value; a teacher's template is read. Raises WrongUse where it cannot be."""
@@ -53,6 +54,7 @@ def make_options(
         dark=dark,
         templates=templates,
         spoken_by=spoken_by,
+        loop=loop,
         pieces=pieces,
     )
     if theme is None:

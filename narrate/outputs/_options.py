@@ -27,7 +27,8 @@ class Options:
     the next where several have pages in common.
 
     `spoken_by` names the voice of what is heard ("" for the first that is installed); `narration`
-    is its sound, or the teacher's own, None where it stays silent. `pieces` is a folder in which
+    is its sound, or the teacher's own, None where it stays silent. What runs by itself starts again
+    at its end where it is to `loop`. `pieces` is a folder in which
     outputs may keep what takes long from one build to the next; it may be deleted at any time.
     """
 
@@ -36,6 +37,7 @@ class Options:
     theme: Template | None = None
     templates: Path | None = None
     spoken_by: str = ""
+    loop: bool = False
     narration: Narration | None = field(default=None, compare=False)
     pieces: Path | None = field(default=None, compare=False)
     kept: Kept | None = field(default=None, compare=False, repr=False)

@@ -46,14 +46,21 @@ def keeping_slides(options: Options) -> Options:
 
 
 def wanted_outputs(also: tuple[str, ...]) -> dict[str, Any]:
-    """The usual outputs and those asked for, by name. Raises WrongUse where there is none such."""
+    """The usual outputs and those asked for, with what comes along with them, by name.
+
+    Raises WrongUse where there is none such, or something has to be installed for one.
+    """
     from narrate.outputs import find_outputs
 
     outputs = find_outputs()
+    asked = set(also)
     for name in also:
         if name not in outputs:
             raise WrongUse(f"there is no output {name!r}; there are: {', '.join(outputs)}")
-    return {name: out for name, out in outputs.items() if out.DEFAULT or name in also}
+        asked.update(getattr(outputs[name], "WITH", ()))
+        if missing := getattr(outputs[name], "missing", str)():
+            raise WrongUse(f"{outputs[name].FILE} cannot be made yet: {missing}")
+    return {name: out for name, out in outputs.items() if out.DEFAULT or name in asked}
 
 
 def asking(outputs: dict[str, Any], wishes: Wishes) -> Wishes:

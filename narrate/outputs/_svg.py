@@ -54,9 +54,7 @@ END = "</svg>"
 def opening(title: str, palette: Palette) -> str:
     """How the picture of any page begins: its title, and its ground."""
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {PAGE_WIDTH} {PAGE_HEIGHT}" '
-        'width="960" height="540" style="font-kerning:none" '
-        'font-family="Arial, Arimo, Liberation Sans, sans-serif">'
+        f"{_opening((0, 0, PAGE_WIDTH, PAGE_HEIGHT), 960, 540)}"
         f"<title>{_words(title)}</title>{_stripes(palette)}"
         f'<rect width="{PAGE_WIDTH}" height="{PAGE_HEIGHT}" fill="#{palette["paper"]}"/>'
     )
@@ -65,6 +63,26 @@ def opening(title: str, palette: Palette) -> str:
 def heading(page: Page, palette: Palette) -> str:
     """The heading of a page, drawn."""
     return "".join(_text(page.heading, palette))
+
+
+def seen_through(
+    window: tuple[int, int, int, int], marks: Iterable[Plain], palette: Palette, unit: int
+) -> str:
+    """Marks alone on a clear ground, seen through a window of the page (x, y, width, height).
+
+    A pixel is `unit` wide and high, which divides all four.
+    """
+    _, _, width, height = window
+    drawn = "".join(part for mark in marks for part in _mark(mark, palette))
+    return f"{_opening(window, width // unit, height // unit)}{_stripes(palette)}{drawn}</svg>"
+
+
+def _opening(window: tuple[int, int, int, int], width: int, height: int) -> str:
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{" ".join(map(str, window))}" '
+        f'width="{width}" height="{height}" style="font-kerning:none" '
+        'font-family="Arial, Arimo, Liberation Sans, sans-serif">'
+    )
 
 
 def _words(text: str) -> str:

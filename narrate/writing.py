@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 from narrate.errors import WrongUse
 from narrate.lesson.lesson import Lesson, Timeline
 from narrate.lesson.timeline import pace
+from narrate.lesson.wishes import Wishes
 from narrate.report import times
 from narrate.saving import meanwhile, save, save_folder
 
@@ -27,6 +28,14 @@ def usual_options() -> Options:
     from narrate.outputs import USUAL
 
     return USUAL
+
+
+def chosen_options(options: Options | None, progress: Progress) -> Options:
+    """The options given, or the usual; what a teacher should know of her template is told."""
+    chosen = options or usual_options()
+    for remark in chosen.remarks:
+        progress(remark)
+    return chosen
 
 
 def keeping_slides(options: Options) -> Options:
@@ -52,6 +61,11 @@ def wanted_outputs(also: tuple[str, ...]) -> dict[str, Any]:
         if missing := getattr(outputs[name], "missing", str)():
             raise WrongUse(f"{outputs[name].FILE} cannot be made yet: {missing}")
     return {name: out for name, out in outputs.items() if out.DEFAULT or name in asked}
+
+
+def asking(outputs: dict[str, Any], wishes: Wishes) -> Wishes:
+    """The wishes, with that pupils are asked where one of the outputs asks them."""
+    return replace(wishes, asks=any(getattr(out, "ASKS", False) for out in outputs.values()))
 
 
 def write_files(

@@ -26,7 +26,8 @@ def mean(story: Story) -> Iterator[Answer]:
         return
     for counts in ([], *([q] for q in known if q.value == len(known) - 1)):
         found = [q for q in known if q not in counts]
-        alike = len({(q.head, q.money) for q in found}) == 1 and len({q.verb for q in found}) == 1
+        heads = {(q.head, q.money) for q in found if q.head}
+        alike = len(heads) <= 1 and len({q.verb for q in found}) == 1
         if len(found) > 1 and alike and (not counts or counts[0].head != found[0].head):
             total: Expr = Group(joined("+", *map(tree_of, found)))
             tree = Op("÷", total, Whole(len(found)))

@@ -112,6 +112,16 @@ def _add_outputs(parser: argparse.ArgumentParser, to: Path) -> None:
         metavar="NAME",
         help="the voice of what is heard, or nobody; else the first that is installed",
     )
+    parser.add_argument(
+        "--height",
+        type=int,
+        choices=(1080, 720),
+        default=1080,
+        help="how high the video is, in pixels",
+    )
+    parser.add_argument(
+        "--loop", action="store_true", help="selfrun.pptx starts again when it has ended"
+    )
 
 
 def _add_telling(parser: argparse.ArgumentParser) -> None:
@@ -198,5 +208,7 @@ def options_of(args: argparse.Namespace) -> Options:
         theme=args.theme,
         templates=args.templates,
         spoken_by=args.spoken_by,
+        loop=args.loop,
         pieces=args.to / ".pieces",
+        height=args.height,
     )

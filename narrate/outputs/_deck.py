@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from functools import partial
 from itertools import groupby
 from typing import BinaryIO
@@ -23,23 +24,43 @@ LANGUAGES = {"en": "en-US"}
 """The language tag of runs for a lesson's language; any other stands for itself."""
 
 
-def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) -> None:
-    """What `deck.write` says."""
-    contents, new = _contents(lesson, timeline, options)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Running:
+    """A deck that runs by itself: a clock for each slide, and the files of its sounds."""
+
+    clocks: Sequence[Clock]
+    files: Mapping[str, bytes]
+    loops: bool
+
+
+def write(
+    lesson: Lesson,
+    timeline: Timeline,
+    options: Options,
+    sink: BinaryIO,
+    running: Running | None = None,
+) -> None:
+    """What `deck.write` says; where it is `running`, by its clocks and with its sounds."""
+    contents, new = _contents(lesson, timeline, options, running)
     listed = _package.deck_part(contents)
     _check(contents, listed, new)
     _package.save(contents, listed, sink)
 
 
 def _contents(
-    lesson: Lesson, timeline: Timeline, options: Options
+    lesson: Lesson, timeline: Timeline, options: Options, running: Running | None = None
 ) -> tuple[_package.Contents, list[bool]]:
     """All that is in the deck; and of each slide whether it was made for it."""
     language = LANGUAGES.get(lesson.language, lesson.language)
     pages = sheets(lesson, options)
     template = options.theme or own_template(dark=options.dark)
     told = _told(lesson, pages)
-    made = list(_slides(pages, timeline, options, template, language))
+    clocks: Sequence[Clock | None] = [None] * len(pages)
+    if running:
+        clocks = running.clocks
+    elif options.builds == "timed":
+        clocks = [clock_of(page, timeline) for page in pages]
+    made = list(_slides(pages, clocks, options, template, language))
     contents = _package.Contents(
         slides=[xml for xml, _ in made],
         notes=[notes(beats, timeline, language) for beats in told],
@@ -47,16 +68,20 @@ def _contents(
         title=lesson.title,
         language=language,
         template=template,
-        media=media(lesson.pages),
+        media={**media(lesson.pages), **(running.files if running else {})},
+        show=_package.Show(loops=running.loops) if running else None,
     )
     return contents, [is_new for _, is_new in made]
 
 
 def _slides(
-    pages: Sequence[Page], timeline: Timeline, options: Options, template: Template, language: str
+    pages: Sequence[Page],
+    clocks: Sequence[Clock | None],
+    options: Options,
+    template: Template,
+    language: str,
 ) -> Iterator[tuple[str, bool]]:
     """The XML of each slide, and whether it was made just now."""
-    timed = options.builds == "timed"
     kept = options.kept if options.builds == "by-hand" else None
 
     def made(page: Page, number: int) -> str:
@@ -64,7 +89,7 @@ def _slides(
             page,
             number,
             language,
-            clock=_clock(page, timeline) if timed else None,
+            clock=clocks[number - 1] if number <= len(clocks) else None,
             place=template.number,
             titles_differ=template.titles_differ,
         )
@@ -77,7 +102,7 @@ def _slides(
             yield made(page, number), True
 
 
-def _clock(page: Page, timeline: Timeline) -> Clock:
+def clock_of(page: Page, timeline: Timeline) -> Clock:
     """A page's beats from the moment its slide comes."""
     start = timeline.beats[page.beats[0]].start
     return Clock(

@@ -14,15 +14,18 @@ from typing import Any
 from lxml import etree
 
 from narrate.outputs._form import in_form
+from narrate.outputs._lint_running import PLAYED_CHECKS, RUNNING_CHECKS
 from narrate.outputs._played import P, Played, Slide, Step, Together
-from narrate.outputs._timing import PRESETS
+from narrate.outputs._timing import CLASSES, PRESETS
 
 P14 = "{http://schemas.microsoft.com/office/powerpoint/2010/main}"
 SECTIONS_URI = "{521415D9-36F7-43E2-AB2F-B90AF26B5E84}"
 
 _KNOWN = {
     ("entr", str(preset), str(subtype)): filter_ for preset, subtype, filter_ in PRESETS.values()
-}
+} | {(class_, "1", "0"): "" for class_ in CLASSES.values()}
+_SETS: dict[str | None, tuple[str, ...]] = {"exit": ("hidden",), "mediacall": ()}
+"""What an effect of a class sets its shape to; an entrance sets it visible."""
 _FILTERS = {filter_ for filter_ in _KNOWN.values() if filter_}
 _NODES = {"clickEffect", "withEffect", "afterEffect"}
 _ORDER = ("cSld", "clrMapOvr", "transition", "timing", "extLst")
@@ -152,12 +155,13 @@ def _effects_known(slide: Slide) -> Iterator[str]:
 
 
 def _effects_show(slide: Slide) -> Iterator[str]:
-    """Each effect sets its shape visible, with a value to set it to."""
+    """Each entrance sets its shape visible, each exit hidden, with a value to set it to."""
     for effect in slide.effects:
+        wanted = _SETS.get(effect.preset[0], ("visible",))
         if None in effect.values:
             yield f"effect {effect.id} has a p:set without its p:to"
-        elif effect.values != ("visible",):
-            yield f"effect {effect.id} does not set its shape visible"
+        elif effect.values != wanted:
+            yield f"effect {effect.id} does not set its shape {', '.join(wanted) or 'nothing'}"
 
 
 def _targets_there(slide: Slide) -> Iterator[str]:
@@ -220,6 +224,7 @@ SHAPE_CHECKS: tuple[Check, ...] = (
     _shapes_told_apart,
     _shapes_described,
     _runs_have_language,
+    *RUNNING_CHECKS,
 )
 
 TIMING_CHECKS: tuple[Check, ...] = (
@@ -233,6 +238,7 @@ TIMING_CHECKS: tuple[Check, ...] = (
     _effects_show,
     _targets_there,
     _builds_listed,
+    *PLAYED_CHECKS,
 )
 
 

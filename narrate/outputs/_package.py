@@ -15,7 +15,7 @@ from uuid import NAMESPACE_URL, uuid5
 
 from lxml import etree
 
-from narrate.outputs._media import embedded
+from narrate.outputs._media import TYPES, called
 from narrate.outputs._shapes import attribute, text
 from narrate.outputs._slides import DECLARATION
 from narrate.outputs._template import Template
@@ -54,6 +54,14 @@ class Contents:
     language: str
     template: Template
     media: Mapping[str, bytes] = field(default_factory=dict)
+    show: Show | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Show:
+    """How a deck that runs by itself is shown; `loops` where it starts again at its end."""
+
+    loops: bool
 
 
 def save(contents: Contents, listed: bytes, sink: BinaryIO) -> None:
@@ -80,17 +88,19 @@ def parts(contents: Contents, listed: bytes) -> Iterator[tuple[str, bytes]]:
         "docProps/core.xml": _core(contents),
         "docProps/app.xml": _app(count),
     }
+    if contents.show:
+        joined |= _shown(template, contents.show)
     yield from {**template, **{n: part for n, part in joined.items() if n in template}}.items()
     yield from ((f"ppt/media/{file}", data) for file, data in contents.media.items())
     for number, (slide, notes) in enumerate(
         zip(contents.slides, contents.notes, strict=True), start=1
     ):
         written = slide.encode()
-        pictures = embedded(written, contents.media) if contents.media else []
+        files = called(written, contents.media) if contents.media else []
         yield f"ppt/slides/slide{number}.xml", written
         yield (
             f"ppt/slides/_rels/slide{number}.xml.rels",
-            _slide_rels(number, contents.template, pictures),
+            _slide_rels(number, contents.template, files),
         )
         yield f"ppt/notesSlides/notesSlide{number}.xml", notes
         yield (
@@ -176,23 +186,45 @@ def _deck_rels(template: bytes, count: int) -> bytes:
     return etree.tostring(root, xml_declaration=True, encoding="UTF-8", standalone=True)
 
 
-def _rels(*targets: tuple[str, str], pictures: Sequence[tuple[str, str]] = ()) -> bytes:
+def _shown(template: Mapping[str, bytes], show: Show) -> dict[str, bytes]:
+    """The properties of the show, where the template has a part for them (19.2.1.30: showPr).
+
+    Every slide is shown, at its own time and with its sound; p:present leaves the keys to her.
+    """
+    rels = etree.fromstring(template["ppt/_rels/presentation.xml.rels"])
+    names = [rel.get("Target", "") for rel in rels if rel.get("Type") == _IS + "presProps"]
+    found: dict[str, bytes] = {}
+    for part in (f"ppt/{name}" for name in names if f"ppt/{name}" in template):
+        root: Any = etree.fromstring(template[part])
+        for old in root.findall(f"{{{P}}}showPr"):
+            root.remove(old)
+        loop = ' loop="1"' if show.loops else ""
+        (wanted,) = _elements(
+            f'<p:showPr{loop} showNarration="1" useTimings="1"><p:present/><p:sldAll/></p:showPr>'
+        )
+        before = (f"{{{P}}}htmlPubPr", f"{{{P}}}webPr", f"{{{P}}}prnPr")
+        root.insert(sum(child.tag in before for child in root), wanted)
+        found[part] = etree.tostring(root, xml_declaration=True, encoding="UTF-8", standalone=True)
+    return found
+
+
+def _rels(*targets: tuple[str, str], files: Sequence[tuple[str, str, str]] = ()) -> bytes:
     lines = "".join(
         f'<Relationship Id="rId{n}" Type="{kind}" Target="{target}"/>'
         for n, (kind, target) in enumerate(targets, start=1)
     )
     lines += "".join(
-        f'<Relationship Id="{call}" Type="{_IS}image" Target="../media/{file}"/>'
-        for call, file in pictures
+        f'<Relationship Id="{call}" Type="{kind}" Target="../media/{file}"/>'
+        for call, kind, file in files
     )
     return f"{_RELS}{lines}</Relationships>".encode()
 
 
-def _slide_rels(number: int, template: Template, pictures: Sequence[tuple[str, str]]) -> bytes:
+def _slide_rels(number: int, template: Template, files: Sequence[tuple[str, str, str]]) -> bytes:
     return _rels(
         (_IS + "slideLayout", f"/{template.layout}"),
         (_IS + "notesSlide", f"../notesSlides/notesSlide{number}.xml"),
-        pictures=pictures,
+        files=files,
     )
 
 
@@ -208,7 +240,7 @@ def _content_types(template: bytes, count: int, media: Iterable[str]) -> bytes:
     default = f"{{{root.nsmap[None]}}}Default"
     known = {each.get("Extension") for each in root.findall(default)}
     for kind in sorted({file.rpartition(".")[2] for file in media} - known):
-        root.insert(0, etree.Element(default, Extension=kind, ContentType=f"image/{kind}"))
+        root.insert(0, etree.Element(default, Extension=kind, ContentType=TYPES[kind]))
     override = f"{{{root.nsmap[None]}}}Override"
     for folder, name, kind in _ADDED:
         for number in range(1, count + 1):

@@ -18,11 +18,14 @@ P = "{http://schemas.openxmlformats.org/presentationml/2006/main}"
 _CTN, _PAR, _CHILDREN, _CONDITIONS = (
     P + name for name in ("cTn", "par", "childTnLst", "stCondLst")
 )
-_SPTGT, _SET, _ANIM, _VALUE = (P + name for name in ("spTgt", "set", "animEffect", "strVal"))
+_SPTGT, _SET, _ANIM, _VALUE, _CMD = (
+    P + name for name in ("spTgt", "set", "animEffect", "strVal", "cmd")
+)
 
 # All begin with `p:`, so that a search leaps from one to the next over all that is drawn.
 _SHAPE = re.compile(
-    r'p:(?:nv(\w+)Pr><p:cNvPr id="(\d+)" name="([^"]*)"(?: descr="([^"]*)")?/>'
+    r'p:(?:nv(\w+)Pr><p:cNvPr id="(\d+)" name="([^"]*)"(?: descr="([^"]*)")?'
+    r'(?:/>|><a:hlinkClick r:id="" action="ppaction://media"/></p:cNvPr>)'
     r'(?:<p:cNvSpPr><a:spLocks [^>]*/></p:cNvSpPr><p:nvPr>(<p:ph type="\w+"))?'
     r"|(?<=</p:)(grpSp)>|grpSp>)"
 )
@@ -41,7 +44,8 @@ class Shape(NamedTuple):
 
 
 class Played(NamedTuple):
-    """An effect. `values` are what its p:set elements set, None where one sets nothing."""
+    """An effect. `values` are what its p:set elements set, None where one sets nothing; `commands`
+    what it has its shape do."""
 
     id: str
     preset: tuple[str | None, str | None, str | None]
@@ -52,6 +56,7 @@ class Played(NamedTuple):
     targets: frozenset[str]
     filters: tuple[str | None, ...]
     values: tuple[str | None, ...]
+    commands: tuple[str | None, ...] = ()
 
 
 class Together(NamedTuple):
@@ -157,7 +162,7 @@ def _group(node: Any) -> Together:
 
 
 def _effect(node: Any) -> Played:
-    parts = list(node.iter(_SPTGT, _SET, _ANIM, _CTN))
+    parts = list(node.iter(_SPTGT, _SET, _ANIM, _CTN, _CMD))
     lengths = [part.get("dur", "") for part in parts if part.tag == _CTN]
     return Played(
         id=node.get("id", ""),
@@ -169,6 +174,7 @@ def _effect(node: Any) -> Played:
         targets=frozenset(part.get("spid") for part in parts if part.tag == _SPTGT),
         filters=tuple(part.get("filter") for part in parts if part.tag == _ANIM),
         values=tuple(_value(part) for part in parts if part.tag == _SET),
+        commands=tuple(part.get("cmd") for part in parts if part.tag == _CMD),
     )
 
 

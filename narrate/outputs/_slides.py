@@ -11,8 +11,9 @@ from dataclasses import dataclass, replace
 from itertools import count
 
 from narrate.lesson.lesson import Beat, Timeline
-from narrate.lesson.marks import PAGE_WIDTH, Build, Page, Text
+from narrate.lesson.marks import PAGE_WIDTH, Build, Group, Page, Text
 from narrate.outputs._shapes import Shape, attribute, group, text, text_body, text_frame
+from narrate.outputs._sound import Sound, sound_picture
 from narrate.outputs._timing import Entrance, timing
 
 NAMESPACES = (
@@ -42,14 +43,25 @@ PAUSE_MS = 200
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Passing:
+    """What is seen for a while only, from `start` to `end`: a caption."""
+
+    group: Group
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Clock:
     """When things come on a slide that runs by itself, in ms from its start.
 
-    `starts` has the start of each beat; the slide goes at `end`.
+    `starts` has the start of each beat; the slide goes at `end`, and not before its `sound` ends.
     """
 
     starts: Mapping[str, int]
     end: int
+    passing: tuple[Passing, ...] = ()
+    sound: Sound | None = None
 
 
 def slide(
@@ -71,10 +83,16 @@ def slide(
     numbered = _number(number, next(ids), language, place)
     base = "".join(group(g, ids, language).xml for g in page.base)
     built = [group(build.group, ids, language) for build in page.builds]
+    passing = [group(p.group, ids, language) for p in clock.passing] if clock else []
+    heard = _heard(clock.sound, next(ids)) if clock and clock.sound else None
     # The order of the tree is the order in which a screen reader goes, so the number comes last.
-    tree = f"{TREE_START}{title}{base}{''.join(s.xml for s in built)}{numbered}</p:spTree>"
-    entrances = by_clock(page.builds, built, clock) if clock else by_hand(page.builds, built)
-    moves = f"{_turn(clock.end) if clock else ''}{timing(entrances)}"
+    shown = "".join(s.xml for s in (*built, *passing, *([heard] if heard else ())))
+    tree = f"{TREE_START}{title}{base}{shown}{numbered}</p:spTree>"
+    if clock:
+        played = played_with(clock, by_clock(page.builds, built, clock), passing, heard)
+        moves = f"{_turn(clock)}{timing(played)}"
+    else:
+        moves = timing(by_hand(page.builds, built))
     return f"{DECLARATION}<p:sld {NAMESPACES}><p:cSld>{tree}</p:cSld>{_KEEP_MAP}{moves}</p:sld>"
 
 
@@ -114,11 +132,31 @@ def by_clock(builds: Sequence[Build], shapes: Sequence[Shape], clock: Clock) -> 
     ]
 
 
-def _turn(end: int) -> str:
-    """The slide changes by itself `end` ms after it has come, and at no click.
+def played_with(
+    clock: Clock, entrances: Sequence[Entrance], passing: Sequence[Shape], heard: Shape | None
+) -> list[Entrance]:
+    """The entrances, with the sound before them and captions that come and go among them."""
+    captions: list[Entrance] = []
+    for one, shape in zip(clock.passing, passing, strict=True):
+        comes = Entrance(shape=shape.id, effect="appear", trigger="with", delay=one.start)
+        captions += [comes, replace(comes, effect="leave", delay=one.end)]
+    found = sorted((*entrances, *captions), key=lambda e: e.delay)
+    if heard and clock.sound:
+        playing = Entrance(shape=heard.id, effect="play", trigger="with", times=clock.sound.length)
+        found.insert(0, playing)
+    return [replace(e, trigger="with" if place else "after") for place, e in enumerate(found)]
+
+
+def _heard(sound: Sound, own: int) -> Shape:
+    return Shape(own, sound_picture(sound, own, "The sound of this slide"), None)
+
+
+def _turn(clock: Clock) -> str:
+    """The slide changes by itself so many ms after it has come, and at no click.
 
     LibreOffice 7.4 passes over the time where no kind of change is named, so a plain cut is.
     """
+    end = max(clock.end, clock.sound.length if clock.sound else 0)
     return f'<p:transition spd="med" advClick="0" advTm="{end}"><p:cut/></p:transition>'
 
 

@@ -1,7 +1,8 @@
 """The timing tree of a slide: when each shape comes on (ECMA-376 Part 1, 19.5: Animation).
 
 A click starts a step; within a step, groups follow one another and the effects of one group start
-together. Only the three entrances that other programs also play are written: appear, fade, wipe.
+together. Only the three entrances that other programs also play are written: appear, fade, wipe. On
+slides that run by themselves captions leave again, and the sound begins to play.
 """
 
 from __future__ import annotations
@@ -14,8 +15,10 @@ from typing import Literal
 from narrate.lesson.marks import Effect
 
 Trigger = Literal["click", "after", "with"]
+Act = Effect | Literal["leave", "play"]
+"""What a shape does: it comes on, or leaves, or its sound plays."""
 
-LENGTH_MS: dict[Effect, int] = {"appear": 1, "fade": 400, "wipe": 400}
+LENGTH_MS: dict[Act, int] = {"appear": 1, "fade": 400, "wipe": 400, "leave": 1, "play": 1}
 """How long each effect takes; an appearance still needs 1 ms to be an animation."""
 
 PRESETS: dict[Effect, tuple[int, int, str]] = {
@@ -23,19 +26,26 @@ PRESETS: dict[Effect, tuple[int, int, str]] = {
     "fade": (10, 0, "fade"),
     "wipe": (22, 8, "wipe(left)"),
 }
-"""presetID, presetSubtype and filter of each effect."""
+"""presetID, presetSubtype and filter of each entrance."""
+
+CLASSES: dict[Act, str] = {"leave": "exit", "play": "mediacall"}
+"""presetClass of what is no entrance; presetID and presetSubtype are those of an appearance."""
+
+PLAY = "playFrom(0.0)"
+"""The command that a sound begins with (ECMA-376 Part 1, 19.5.17: cmd)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entrance:
-    """One shape coming on. `delay` in ms, after its trigger.
+    """One shape coming on, or leaving, or playing its sound. `delay` in ms, after its trigger.
 
     `build` says how the shape stands in the build list: `text` and `filled` for p:sp; None for
-    groups, connectors and pictures, which have no place there. It takes `times` the usual length.
+    groups, connectors and pictures, which have no place there. It takes `times` the usual length: a
+    sound plays for as many ms.
     """
 
     shape: int
-    effect: Effect
+    effect: Act
     trigger: Trigger
     delay: int = 0
     build: Literal["text", "filled"] | None = None
@@ -57,12 +67,16 @@ Step = list[Together]
 
 
 def timing(entrances: Sequence[Entrance]) -> str:
-    """The p:timing element for shapes coming on in this order; "" when none does."""
+    """The p:timing element for shapes coming on in this order; "" when none does.
+
+    A sound that plays stands beside the main sequence, too, as the narration of its slide.
+    """
     if not entrances:
         return ""
     ids = count(1)
     root, main = next(ids), next(ids)
     steps = "".join(_step(step, ids, main) for step in _steps(entrances))
+    sounds = "".join(_narration(e.shape, next(ids)) for e in entrances if e.effect == "play")
     return (
         f'<p:timing><p:tnLst><p:par><p:cTn id="{root}" dur="indefinite" restart="never"'
         ' nodeType="tmRoot"><p:childTnLst><p:seq concurrent="1" nextAc="seek">'
@@ -70,7 +84,8 @@ def timing(entrances: Sequence[Entrance]) -> str:
         "</p:childTnLst></p:cTn>"
         '<p:prevCondLst><p:cond evt="onPrev" delay="0"><p:tgtEl><p:sldTgt/></p:tgtEl></p:cond>'
         '</p:prevCondLst><p:nextCondLst><p:cond evt="onNext" delay="0"><p:tgtEl><p:sldTgt/>'
-        "</p:tgtEl></p:cond></p:nextCondLst></p:seq></p:childTnLst></p:cTn></p:par></p:tnLst>"
+        "</p:tgtEl></p:cond></p:nextCondLst></p:seq>"
+        f"{sounds}</p:childTnLst></p:cTn></p:par></p:tnLst>"
         f"{_build_list(entrances)}</p:timing>"
     )
 
@@ -103,19 +118,36 @@ def _group(together: Together, start: int, ids: Iterator[int]) -> str:
     return _par(f'id="{own}" fill="hold"', str(start), "".join(_effect(e, ids) for e in together))
 
 
+def _narration(shape: int, own: int) -> str:
+    """The sound's own time node: no icon while it is silent; it ends with whatever stops sounds."""
+    return (
+        '<p:audio isNarration="1"><p:cMediaNode vol="80000" showWhenStopped="0">'
+        f'<p:cTn id="{own}" fill="hold" display="0"><p:stCondLst><p:cond delay="indefinite"/>'
+        '</p:stCondLst><p:endCondLst><p:cond evt="onStopAudio" delay="0"><p:tgtEl><p:sldTgt/>'
+        "</p:tgtEl></p:cond></p:endCondLst></p:cTn>"
+        f'<p:tgtEl><p:spTgt spid="{shape}"/></p:tgtEl></p:cMediaNode></p:audio>'
+    )
+
+
 def _effect(entrance: Entrance, ids: Iterator[int]) -> str:
-    preset, subtype, filter_ = PRESETS[entrance.effect]
+    class_ = CLASSES.get(entrance.effect, "entr")
+    preset, subtype, filter_ = PRESETS["appear" if class_ != "entr" else entrance.effect]  # type: ignore[index]
     group = ' grpId="0"' if entrance.build else ""
     attributes = (
-        f'id="{next(ids)}" presetID="{preset}" presetClass="entr" presetSubtype="{subtype}"'
+        f'id="{next(ids)}" presetID="{preset}" presetClass="{class_}" presetSubtype="{subtype}"'
         f' fill="hold"{group} nodeType="{entrance.trigger}Effect"'
     )
     target = f'<p:tgtEl><p:spTgt spid="{entrance.shape}"/></p:tgtEl>'
+    if entrance.effect == "play":
+        plays = f'<p:cTn id="{next(ids)}" dur="{entrance.length}" fill="hold"/>{target}'
+        command = f'<p:cmd type="call" cmd="{PLAY}"><p:cBhvr>{plays}</p:cBhvr></p:cmd>'
+        return _par(attributes, str(entrance.delay), command)
+    becomes = "hidden" if entrance.effect == "leave" else "visible"
     behaviours = (
         f'<p:set><p:cBhvr><p:cTn id="{next(ids)}" dur="1" fill="hold"><p:stCondLst>'
         f'<p:cond delay="0"/></p:stCondLst></p:cTn>{target}<p:attrNameLst>'
         "<p:attrName>style.visibility</p:attrName></p:attrNameLst></p:cBhvr>"
-        '<p:to><p:strVal val="visible"/></p:to></p:set>'
+        f'<p:to><p:strVal val="{becomes}"/></p:to></p:set>'
     )
     if filter_:
         behaviours += (

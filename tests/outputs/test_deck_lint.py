@@ -21,7 +21,8 @@ from narrate.outputs._form import in_form
 from narrate.outputs._lint import TIMING_CHECKS, lint, lint_sections
 from narrate.outputs._package import deck_part
 from narrate.outputs._played import Slide
-from narrate.outputs._slides import Clock, slide
+from narrate.outputs._slides import Clock, Passing, slide
+from narrate.outputs._sound import Sound
 from narrate.outputs._timing import Entrance, timing
 from tests.outputs.samples_deck import group, sample, stack, strip, times, words
 
@@ -62,6 +63,29 @@ LIST = first(r"<p:bldLst>.*</p:bldLst>")
 TITLE = first(r"<p:sp>.*?</p:sp>")
 
 
+RUNS = slide(
+    sample().pages[1],
+    2,
+    "en-US",
+    clock=Clock(
+        starts={"rain-barrel.1.read": 0, "rain-barrel.1.asked": 7_350},
+        end=14_700,
+        passing=(
+            Passing(group=group("caption 1", "One", words(3600, 45_000, "One")), start=50, end=900),
+        ),
+        sound=Sound(file="sound-0123456789abcdef.m4a", length=14_690),
+    ),
+)
+"""It runs by itself: builds, a caption that comes and goes, and a sound."""
+SPOKEN = first(r'\d+(?=" name="narration")', RUNS)
+CAPTION = first(r'\d+(?=" name="caption 1")', RUNS)
+NODE = first(r"<p:audio .*?</p:audio>", RUNS)
+LEAVES = first(
+    r'presetClass="exit" presetSubtype="0" fill="hold" [^>]*><p:stCondLst><p:cond delay="900"/>',
+    RUNS,
+)
+
+
 def paragraph(shape: str, number: int) -> str:
     return (
         f'<p:spTgt spid="{shape}"><p:txEl><p:pRg st="{number}" end="{number}"/></p:txEl></p:spTgt>'
@@ -85,7 +109,7 @@ WAYS = {
     "filter of another effect": Way('filter="fade"', 'filter="wipe(left)"', "but filters by"),
     "unknown preset": Way('presetID="10"', 'presetID="77"', "unknown preset ('entr', '77', '0')"),
     "exit instead of entrance": Way(
-        'presetClass="entr"', 'presetClass="exit"', "unknown preset ('exit'"
+        'presetClass="entr"', 'presetClass="exit"', "does not set its shape hidden"
     ),
     "paragraph out of range": Way(
         TAKEAWAY_TARGET, paragraph(TAKEAWAY, 1), "aims at paragraphs 1 to 1 of 1", GROUPED
@@ -143,6 +167,41 @@ WAYS = {
         ' descr="The amount three fourths in a box"', "", "'stem mark 1' has no description"
     ),
     "run without language": Way('<a:rPr lang="en-US" sz', "<a:rPr sz", "has no language"),
+    "sound that another file holds": Way(
+        'embed="rIdMedia0123', 'embed="rIdMedia9123', "but holds", RUNS
+    ),
+    "sound that nothing holds": Way(
+        first(r"<p:extLst><p:ext .*?</p:extLst>", RUNS), "", "but holds []", RUNS
+    ),
+    "sound on a slide that waits": Way(
+        'advClick="0"', 'advClick="1"', "a slide that does not turn by itself", RUNS
+    ),
+    "sound without its time node": Way(NODE, "", "has a sound without its time node", RUNS),
+    "sound with the node of another shape": Way(
+        NODE, NODE.replace(f'spid="{SPOKEN}"', f'spid="{CAPTION}"'), "not played once each", RUNS
+    ),
+    "sound that is told to stop": Way("playFrom(0.0)", "stop", "not playFrom(0.0)", RUNS),
+    "sound that begins late": Way(
+        'nodeType="afterEffect"><p:stCondLst><p:cond delay="0"/>',
+        'nodeType="afterEffect"><p:stCondLst><p:cond delay="5"/>',
+        "begins its sound at 5 ms",
+        RUNS,
+    ),
+    "sound that is longer than its slide": Way(
+        'advTm="14700"', 'advTm="14600"', "of 14690 ms is longer than its slide of 14600 ms", RUNS
+    ),
+    "icon that is seen": Way(
+        'showWhenStopped="0"', 'showWhenStopped="1"', "a sound without its time node", RUNS
+    ),
+    "click where none is": Way(
+        '"withEffect"', '"clickEffect"', "waits for a click on a slide that runs by itself", RUNS
+    ),
+    "caption that leaves before it comes": Way(
+        LEAVES, LEAVES.replace("900", "40"), "leaves at 40 ms, before it has come", RUNS
+    ),
+    "caption that sets nothing": Way(
+        '"hidden"', '"visible"', "does not set its shape hidden", RUNS
+    ),
     "two shapes in one effect": Way(
         FADED, re.sub(r'spid="\d+"', f'spid="{TAKEAWAY}"', FADED), "not at one shape", GROUPED
     ),

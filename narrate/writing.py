@@ -47,6 +47,11 @@ def wanted_outputs(also: tuple[str, ...]) -> dict[str, Any]:
     return {name: out for name, out in outputs.items() if out.DEFAULT or name in also}
 
 
+def heard(outputs: dict[str, Any]) -> list[str]:
+    """The files among those of some outputs in which somebody is heard."""
+    return [out.FILE for out in outputs.values() if getattr(out, "HEARD", False)]
+
+
 def write_files(
     lesson: Lesson,
     timeline: Timeline,
@@ -62,7 +67,7 @@ def write_files(
     Where an output is heard and there is no narration yet, a voice speaks at `wpm` words a minute
     (None for the grade's pace), and its real times replace those of `timeline` in all of them.
     """
-    if options.narration or not any(getattr(out, "HEARD", False) for out in outputs.values()):
+    if options.narration or not heard(outputs):
         _write_all(lesson, timeline, outputs, options, folder, progress)
         return
     from narrate.voices import choose

@@ -119,6 +119,13 @@ def _add_outputs(parser: argparse.ArgumentParser, to: Path) -> None:
         help="the voice of what is heard, or nobody; else the first that is installed",
     )
     parser.add_argument(
+        "--height",
+        type=int,
+        choices=(1080, 720),
+        default=1080,
+        help="how high the video is, in pixels",
+    )
+    parser.add_argument(
         "--loop", action="store_true", help="selfrun.pptx starts again when it has ended"
     )
 
@@ -209,4 +216,5 @@ def options_of(args: argparse.Namespace) -> Options:
         spoken_by=args.spoken_by,
         loop=args.loop,
         pieces=args.to / ".pieces",
+        height=args.height,
     )

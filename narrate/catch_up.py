@@ -158,7 +158,9 @@ class Shelf:
     def _twin_told(self, review: Review, made: Item) -> tuple[Piece, ...]:
         """A twin's parts, told by themselves: edits of its item hold other numbers."""
         words = self.words(review)
-        lesson, *_ = pipeline.make_lesson(replace(review, items=(made,)), words)
+        wishes = replace(AS_USUAL, asks=self.wishes.asks)
+        alone = replace(review, items=(made,))
+        lesson, *_ = pipeline.make_lesson(alone, words, wishes=wishes)
         if lesson is None:
             return ()
         return pieces(lesson, predict(lesson, words.voice.pace), words.terms_in).get(made.id, ())
@@ -178,10 +180,9 @@ def catch_up(
     Raises FaultsFound where the plan or the list cannot be used at all, WrongUse where the topics
     cannot be covered; nothing is written then.
     """
-    outputs, chosen = writing.wanted_outputs(also), options or writing.usual_options()
-    for remark in chosen.remarks:
-        progress(remark)
+    outputs, chosen = writing.wanted_outputs(also), writing.chosen_options(options, progress)
     plan = read_plan(asked.plan)
+    wishes = writing.asking(outputs, wishes)
     shelf = Shelf(plan=plan, asked=asked, wishes=wishes, options=chosen)
     shelf.faults += plan.faults
     kept = writing.keeping_slides(chosen)

@@ -47,6 +47,7 @@ def fit(
     chosen = options or writing.usual_options()
     wanted = writing.wanted_outputs(also)
     outputs = {n: out for n, out in wanted.items() if n != "deck" or "deck" in also}
+    wishes = writing.asking(outputs, wishes)
     loaded = _one(path)
     outcome = pipeline.Outcome(faults=loaded.faults, declined=())
     for review in pipeline.in_turn(loaded, None, wishes):  # none where all of it is skipped

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 from narrate.errors import WrongUse
 from narrate.lesson.lesson import Lesson, Timeline
 from narrate.lesson.timeline import pace
+from narrate.lesson.wishes import Wishes
 from narrate.report import times
 from narrate.saving import meanwhile, save, save_folder
 
@@ -29,6 +30,14 @@ def usual_options() -> Options:
     return USUAL
 
 
+def chosen_options(options: Options | None, progress: Progress) -> Options:
+    """The options given, or the usual; what a teacher should know of her template is told."""
+    chosen = options or usual_options()
+    for remark in chosen.remarks:
+        progress(remark)
+    return chosen
+
+
 def keeping_slides(options: Options) -> Options:
     """The options for several decks with pages in common, which are then written once."""
     from narrate.outputs import keeping_slides as keeping
@@ -37,14 +46,26 @@ def keeping_slides(options: Options) -> Options:
 
 
 def wanted_outputs(also: tuple[str, ...]) -> dict[str, Any]:
-    """The usual outputs and those asked for, by name. Raises WrongUse where there is none such."""
+    """The usual outputs and those asked for, with what comes along with them, by name.
+
+    Raises WrongUse where there is none such, or something has to be installed for one.
+    """
     from narrate.outputs import find_outputs
 
     outputs = find_outputs()
+    asked = set(also)
     for name in also:
         if name not in outputs:
             raise WrongUse(f"there is no output {name!r}; there are: {', '.join(outputs)}")
-    return {name: out for name, out in outputs.items() if out.DEFAULT or name in also}
+        asked.update(getattr(outputs[name], "WITH", ()))
+        if missing := getattr(outputs[name], "missing", str)():
+            raise WrongUse(f"{outputs[name].FILE} cannot be made yet: {missing}")
+    return {name: out for name, out in outputs.items() if out.DEFAULT or name in asked}
+
+
+def asking(outputs: dict[str, Any], wishes: Wishes) -> Wishes:
+    """The wishes, with that pupils are asked where one of the outputs asks them."""
+    return replace(wishes, asks=any(getattr(out, "ASKS", False) for out in outputs.values()))
 
 
 def heard(outputs: dict[str, Any]) -> list[str]:

@@ -3,6 +3,7 @@
 Adding an output is adding a file here with `FILE`, `DEFAULT` and `write`; nothing is registered.
 One that takes long says so (`LONG = True`) and is written beside the others where that can be; one
 that is heard (`HEARD = True`) finds the sound in `options.narration`, None where it is silent.
+`WITH` names outputs that come along, and `missing()` says what has to be installed.
 An output sees the lesson, its timeline and the options, writes to the sink it is given and lays
 nothing out.
 """
@@ -47,6 +48,7 @@ def make_options(
     spoken_by: str = "",
     loop: bool = False,
     pieces: Path | None = None,
+    height: int = USUAL.height,
 ) -> Options:
     """The options as a value; a teacher's template is read. Raises WrongUse where it cannot be."""
     usual = Options(
@@ -56,6 +58,7 @@ def make_options(
         spoken_by=spoken_by,
         loop=loop,
         pieces=pieces,
+        height=height,
     )
     if theme is None:
         return usual

@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 
 Builds = Literal["by-hand", "timed", "flat"]
 
+HEIGHTS = (1_080, 720)
+"""How high a video may be, in pixels: the usual first."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Options:
@@ -30,6 +33,7 @@ class Options:
     is its sound, or the teacher's own, None where it stays silent. What runs by itself starts again
     at its end where it is to `loop`. `pieces` is a folder in which
     outputs may keep what takes long from one build to the next; it may be deleted at any time.
+    `height` is that of the video in pixels.
     """
 
     builds: Builds = "by-hand"
@@ -40,6 +44,7 @@ class Options:
     loop: bool = False
     narration: Narration | None = field(default=None, compare=False)
     pieces: Path | None = field(default=None, compare=False)
+    height: int = HEIGHTS[0]
     kept: Kept | None = field(default=None, compare=False, repr=False)
 
     @property

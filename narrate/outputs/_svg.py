@@ -43,17 +43,46 @@ def svg(page: Page, builds: int | None = None, palette: Palette = LIGHT) -> str:
 
 def layers(page: Page, palette: Palette = LIGHT) -> tuple[str, tuple[str, ...], str]:
     """The picture in layers: up to the base, each build, the end; joined they are an SVG."""
-    heading = "".join(_text(page.heading, palette))
-    base = "".join(_group(group, palette) for group in page.base)
-    opening = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {PAGE_WIDTH} {PAGE_HEIGHT}" '
-        'width="960" height="540" style="font-kerning:none" '
-        'font-family="Arial, Arimo, Liberation Sans, sans-serif">'
-        f"<title>{_words(page.title)}</title>{_stripes(palette)}"
+    base = "".join(drawing(group, palette) for group in page.base)
+    start = opening(page.title, palette) + heading(page, palette) + base
+    return start, tuple(drawing(build.group, palette) for build in page.builds), END
+
+
+END = "</svg>"
+
+
+def opening(title: str, palette: Palette) -> str:
+    """How the picture of any page begins: its title, and its ground."""
+    return (
+        f"{_opening((0, 0, PAGE_WIDTH, PAGE_HEIGHT), 960, 540)}"
+        f"<title>{_words(title)}</title>{_stripes(palette)}"
         f'<rect width="{PAGE_WIDTH}" height="{PAGE_HEIGHT}" fill="#{palette["paper"]}"/>'
-        f"{heading}{base}"
     )
-    return opening, tuple(_group(build.group, palette) for build in page.builds), "</svg>"
+
+
+def heading(page: Page, palette: Palette) -> str:
+    """The heading of a page, drawn."""
+    return "".join(_text(page.heading, palette))
+
+
+def seen_through(
+    window: tuple[int, int, int, int], marks: Iterable[Plain], palette: Palette, unit: int
+) -> str:
+    """Marks alone on a clear ground, seen through a window of the page (x, y, width, height).
+
+    A pixel is `unit` wide and high, which divides all four.
+    """
+    _, _, width, height = window
+    drawn = "".join(part for mark in marks for part in _mark(mark, palette))
+    return f"{_opening(window, width // unit, height // unit)}{_stripes(palette)}{drawn}</svg>"
+
+
+def _opening(window: tuple[int, int, int, int], width: int, height: int) -> str:
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{" ".join(map(str, window))}" '
+        f'width="{width}" height="{height}" style="font-kerning:none" '
+        'font-family="Arial, Arimo, Liberation Sans, sans-serif">'
+    )
 
 
 def _words(text: str) -> str:
@@ -77,7 +106,8 @@ def _stripes(palette: Palette) -> str:
     return f"<defs>{''.join(patterns)}</defs>"
 
 
-def _group(group: Group, palette: Palette) -> str:
+def drawing(group: Group, palette: Palette) -> str:
+    """A group of marks, with its description in words."""
     marks = "".join(part for mark in group.marks for part in _mark(mark, palette))
     label = quoteattr(_allowed(group.alt))
     return f'<g role="img" aria-label={label}>{marks}</g>'

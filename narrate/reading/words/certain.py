@@ -151,7 +151,10 @@ def _question_read(story: Story, answer: Answer) -> bool:
     alike = [
         q
         for q in story.quantities
-        if q.known and q.start not in answer.places and story.agrees(q, query.thing[-1:])
+        if q.known
+        and q.start not in answer.places
+        and story.agrees(q, query.thing[-1:])
+        and not only_counts(story, q)
     ]
     own = (query.words | query.than) - set(query.thing[-1:]) - {query.verb}
     if any(w in q.words and w not in words for w in own for q in alike):
@@ -159,7 +162,8 @@ def _question_read(story: Story, answer: Answer) -> bool:
     periods = {one(w) for w in query.lows} & _PERIODS
     if query.began and answer.unknown == "start":
         periods = set()  # at the beginning of the week
-    if periods - words - set(query.thing) and "both" not in query.lows:
+    counted = {q.head for q in story.quantities if q.asked and only_counts(story, q)}
+    if periods - counted - words - set(query.thing) and "both" not in query.lows:
         return False
     spoken = {"last"} if query.verb == "last" else set()
     ordinals = (

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from narrate.exact.tree import Expr, value, write_sum
-from narrate.reading.words.directions import direction
+from narrate.reading.words.directions import direction, elsewhere
 from narrate.reading.words.facts import Answer, Story, tree_of
 from narrate.reading.words.lexicon import CLASS_OF, UNITS
 from narrate.reading.words.quantity import Quantity
@@ -125,6 +125,8 @@ def _chain(story: Story) -> list[tuple[str, Quantity]] | None:
     chain: list[tuple[str, Quantity]] = []
     for q in sorted(found, key=_in_time):
         mark = mark_of(q, query, chain, owners)
+        if mark == "g" and chain and (there := elsewhere(story.text, q, chain[0][1])):
+            mark = "l" if there < 0 else None
         if mark is None:
             return None
         chain.append((mark, q))

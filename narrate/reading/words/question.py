@@ -31,9 +31,14 @@ _END = re.compile(
 _ALL = re.compile(r"\b(?:everything|both|altogether|total|together|combined|entire|all)\b")
 
 
+_SHOWING = word_set("show shows showed tell tells told record records recorded")
+
+
 def find_question(found: Sequence[Sequence[Token]]) -> tuple[int, int, int] | None:
     """The sentence that asks, the place in it where the question begins, and where it ends."""
     asking = [(n, at) for n, s in enumerate(found) if (at := _begins(s)) is not None]
+    if len(asking) > 1:  # the table shows how much rain fell
+        asking = [(n, at) for n, at in asking if not (at and found[n][at - 1].low in _SHOWING)]
     if len(asking) != 1:
         return None
     number, at = asking[0]

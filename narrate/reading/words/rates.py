@@ -154,6 +154,9 @@ def _of_a_group(near: _Near) -> Quantity | None:
     if place < 2 or near.low(place - 1) != "of" or near.made.money:
         return None
     group = words[place - 2]
+    single = near.low(place - 3) in ("a", "an", "one", "another")
+    if single and set(near.made.thing[:1]) & UNITS:
+        return None  # a piece of 3 feet
     return near.each((group.lemma,)) if group.kind == "w" and group.low not in _NO_GROUP else None
 
 

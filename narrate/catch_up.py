@@ -315,8 +315,8 @@ def _joined(
     words = shelf.words(review)
     begun = start(words, about, shelf.options.templates)
     parts = [piece for found in told.values() for piece in found]
-    pace = words.voice.pace
-    return *join(begun, predict(begun, pace), parts), pace
+    speed = words.voice.pace
+    return *join(begun, predict(begun, speed), parts), speed
 
 
 # -- by topic

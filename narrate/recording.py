@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import TYPE_CHECKING, BinaryIO
+from typing import TYPE_CHECKING, Any, BinaryIO
 
 from narrate import pipeline, writing
 from narrate.errors import FaultsFound, WrongUse
@@ -17,6 +17,7 @@ from narrate.fitting.fitted import Fitted
 from narrate.items import voice
 from narrate.items.loading import Loaded, load
 from narrate.lesson.brevity import Brevity
+from narrate.lesson.lesson import Lesson
 from narrate.lesson.narration import Narration
 from narrate.lesson.timeline import pace
 from narrate.lesson.wishes import AS_USUAL, Wishes
@@ -60,13 +61,9 @@ def fit(
             break
         folder = to / review.id
         _keep_recorded(source.deck, folder / "deck.pptx", outputs)
-        heard = writing.heard(outputs)
-        _check_heard(source, heard, chosen.spoken_by, progress)
+        _check_heard(source, writing.heard(outputs), chosen.spoken_by, progress)
         fitted = fitting.fit(lesson, source, wpm=speed, before=folder / table.FILE)
-        with TemporaryDirectory(prefix="narrate-") as room:
-            hers = _in_her_voice(chosen, source.voice if heard else None, fitted, Path(room))
-            save(folder / table.FILE, partial(table.write, lesson, fitted))
-            writing.write_files(lesson, fitted.timeline, outputs, hers, folder, progress)
+        _write(lesson, fitted, source.voice, outputs, chosen, folder, progress)
         kept = wishes.voice or review.file.with_name(voice.FILE)
         notes = (*fitted.notes, *_keep_pace(kept, fitted.wpm, progress))
         return replace(outcome, notes=notes), tuple(table.lines(lesson, fitted))
@@ -102,6 +99,23 @@ def _check_heard(
         )
     if not source.voice:
         progress(f"{files}: silent, captions shown; --sound FILE puts your voice in")
+
+
+def _write(
+    lesson: Lesson,
+    fitted: Fitted,
+    voice: Path | None,
+    outputs: dict[str, Any],
+    options: Options,
+    folder: Path,
+    progress: writing.Progress,
+) -> None:
+    """Writes the table and the files, nothing before her `voice` has been read to its end."""
+    with TemporaryDirectory(prefix="narrate-") as room:
+        heard = voice if writing.heard(outputs) else None
+        hers = _in_her_voice(options, heard, fitted, Path(room))
+        save(folder / table.FILE, partial(table.write, lesson, fitted))
+        writing.write_files(lesson, fitted.timeline, outputs, hers, folder, progress)
 
 
 def _in_her_voice(options: Options, voice: Path | None, fitted: Fitted, room: Path) -> Options:

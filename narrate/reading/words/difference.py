@@ -70,7 +70,7 @@ def _side(story: Story, words: frozenset[str]) -> Answer | None:
     amounts = [q for q in story.quantities if q.sort == "amount" and not q.percent]
     found = _named_amounts(story, amounts, words)
     verb = story.query.verb
-    telling = [w for w in words if any(w in q.words for q in found)]
+    telling = [w for w in sorted(words) if any(w in q.words for q in found)]
     for word in telling:
         having = [q for q in found if word in q.words]
         if len(having) < len(found):
@@ -95,7 +95,7 @@ def _named_amounts(
     """The amounts of the thing that is asked for, or of the other thing that one side names."""
     thing = story.query.thing
     found = [q for q in amounts if story.agrees(q, thing)]
-    kinds = [w for w in words - set(thing) if any(w in q.thing for q in amounts)]
+    kinds = [w for w in sorted(words - set(thing)) if any(w in q.thing for q in amounts)]
     if any(words & (q.words - set(thing)) for q in found) and all(
         any(w in q.words for q in found) for w in kinds
     ):

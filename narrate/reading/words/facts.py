@@ -167,7 +167,7 @@ class Story:
 def told_apart(found: Sequence[Quantity], words: Iterable[str]) -> list[Quantity]:
     """Those among `found` that the words of a question tell from the others."""
     left = list(found)
-    for word in words:
+    for word in sorted(words):
         having = [q for q in left if word in q.words]
         if having and len(having) < len(left):
             left = having

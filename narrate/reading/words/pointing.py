@@ -78,7 +78,7 @@ def _points_back(clause: Clause, step: Quantity) -> bool:
     """Whether a clause says of the amount before it that it is so much more than another."""
     lows = [w.low for w in clause.subject]
     pointing = (lows and set(lows) <= _THAT - {"it"}) or (
-        not lows and clause.link in _THAT - {"it"}
+        not lows and clause.link in _THAT - {"it"} | {"said"}
     )
     return bool(pointing) and clause.base == "be" and bool(step.other)
 

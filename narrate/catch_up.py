@@ -203,13 +203,15 @@ def catch_up(
 def _write(
     lesson: Lesson,
     timeline: Timeline,
+    wpm: int | None,
     *,
     outputs: dict[str, Any],
     options: Options,
     to: Path,
     progress: writing.Progress,
 ) -> None:
-    writing.write_files(lesson, timeline, outputs, options, to / lesson.review, progress)
+    folder = to / lesson.review
+    writing.write_files(lesson, timeline, outputs, options, folder, progress, wpm=wpm)
 
 
 def _put(rows: Sequence[Sequence[str]], sink: BinaryIO) -> None:
@@ -300,8 +302,8 @@ def _joined(
     *,
     days: tuple[date, ...] = (),
     topics: tuple[str, ...] = (),
-) -> tuple[Lesson, Timeline]:
-    """A lesson of what was asked for."""
+) -> tuple[Lesson, Timeline, int | None]:
+    """A lesson of what was asked for, its times, and her pace where it is known."""
     review = next(iter(told)).review
     about = About(
         name=name,
@@ -313,14 +315,15 @@ def _joined(
     words = shelf.words(review)
     begun = start(words, about, shelf.options.templates)
     parts = [piece for found in told.values() for piece in found]
-    return join(begun, predict(begun, words.voice.pace), parts)
+    speed = words.voice.pace
+    return *join(begun, predict(begun, speed), parts), speed
 
 
 # -- by topic
 
 
-def _by_topic(shelf: Shelf) -> tuple[Lesson, Timeline]:
-    """The lesson of some topics. Raises WrongUse where they cannot be covered."""
+def _by_topic(shelf: Shelf) -> tuple[Lesson, Timeline, int | None]:
+    """The lesson of some topics, as `_joined`. Raises WrongUse where they cannot be covered."""
     asked = shelf.asked
     on_topic = [p for p in shelf.plan.planned if any(covers(t, p.item) for t in asked.topics)]
     told = {each: found for each in on_topic if (found := shelf.take(each))}

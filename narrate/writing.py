@@ -68,6 +68,11 @@ def asking(outputs: dict[str, Any], wishes: Wishes) -> Wishes:
     return replace(wishes, asks=any(getattr(out, "ASKS", False) for out in outputs.values()))
 
 
+def heard(outputs: dict[str, Any]) -> list[str]:
+    """The files among those of some outputs in which somebody is heard."""
+    return [out.FILE for out in outputs.values() if getattr(out, "HEARD", False)]
+
+
 def write_files(
     lesson: Lesson,
     timeline: Timeline,
@@ -83,7 +88,7 @@ def write_files(
     Where an output is heard and there is no narration yet, a voice speaks at `wpm` words a minute
     (None for the grade's pace), and its real times replace those of `timeline` in all of them.
     """
-    if options.narration or not any(getattr(out, "HEARD", False) for out in outputs.values()):
+    if options.narration or not heard(outputs):
         _write_all(lesson, timeline, outputs, options, folder, progress)
         return
     from narrate.voices import choose

@@ -10,6 +10,7 @@ import base64
 import hashlib
 import json
 import re
+import sys
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
@@ -19,6 +20,7 @@ import pytest
 import webvtt
 
 from narrate import cli
+from narrate.errors import OutputFailed
 from narrate.lesson.lesson import Lesson, Timeline
 from narrate.lesson.palette import DARK, LIGHT
 from narrate.lesson.timeline import predict
@@ -160,6 +162,15 @@ class TestItsSound:
             length = _length(base64.b64decode(sound))
             assert abs(length * 1_000 // 24_000 - (end - part["start"])) < 60
         assert len(page) < timeline.total_ms * 6 + 100_000  # 32 kbit/s, and a third for base 64
+
+    def test_without_pyav_it_says_what_to_install(
+        self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        monkeypatch.setitem(sys.modules, "av", None)
+        timeline = predict(LESSON)
+        with pytest.raises(OutputFailed, match=r"narrate\[audio\].*--spoken-by nobody"):
+            page_of(LESSON, timeline, hummed(timeline, tmp_path))
+        assert page_of(LESSON, timeline)
 
     def test_what_was_made_is_kept_for_the_next_build(self, tmp_path: Path) -> None:
         samples = b"\0\1" * 8_000

@@ -311,6 +311,15 @@ class TestTime:
         assert pupil.now == before
         assert plain(pupil.page, "#caption") == " ".join(demo[0].beats[0].caption.split())
 
+    def test_the_question_stays_at_hand_while_it_is_worked(self, pupil: Pupil) -> None:
+        """In words of the page's own size: those in the drawing are small on a phone."""
+        question = pupil.to_question(1)
+        assert pupil.page.locator("#question").is_hidden()
+        pupil.page.click("#go-on")
+        pupil.page.click("#question summary")
+        words = pupil.page.locator("#question-words p").all_text_contents()
+        assert words == question["words"]
+
     def test_back_next_and_parts(self, pupil: Pupil, demo: Told) -> None:
         lesson, timeline = demo
         starts = [timeline.beats[beat.id].start for beat in lesson.beats]

@@ -24,7 +24,7 @@ def mean(story: Story) -> Iterator[Answer]:
     known = [q for q in story.quantities if q.known]
     if any(q.sort != "amount" or q.percent or q.more or q.left for q in known):
         return
-    for counts in ([], *([q] for q in known if q.value == len(known) - 1)):
+    for counts in (*([q] for q in known if q.value == len(known) - 1), []):
         found = [q for q in known if q not in counts]
         heads = {(q.head, q.money) for q in found if q.head}
         alike = len(heads) <= 1 and len({q.verb for q in found}) == 1
@@ -33,6 +33,7 @@ def mean(story: Story) -> Iterator[Answer]:
             tree = Op("÷", total, Whole(len(found)))
             used = (*found, *counts)
             yield Answer(tree=tree, used=used, situation="equal groups", unknown="mean")
+            return
 
 
 def whole_of(story: Story) -> Iterator[Answer]:

@@ -51,6 +51,12 @@ def add_fit(parser: argparse.ArgumentParser) -> None:
         "--deck", type=Path, metavar="FILE", help="a deck recorded with slide timings"
     )
     parser.add_argument(
+        "--sound",
+        type=Path,
+        metavar="FILE",
+        help="with --times or --deck: your voice on these times, for what is heard",
+    )
+    parser.add_argument(
         "--part", default="", metavar="ID[.PART]", help="only this was recorded (again)"
     )
     _add_where(parser)

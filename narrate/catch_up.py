@@ -158,7 +158,9 @@ class Shelf:
     def _twin_told(self, review: Review, made: Item) -> tuple[Piece, ...]:
         """A twin's parts, told by themselves: edits of its item hold other numbers."""
         words = self.words(review)
-        lesson, *_ = pipeline.make_lesson(replace(review, items=(made,)), words)
+        wishes = replace(AS_USUAL, asks=self.wishes.asks)
+        alone = replace(review, items=(made,))
+        lesson, *_ = pipeline.make_lesson(alone, words, wishes=wishes)
         if lesson is None:
             return ()
         return pieces(lesson, predict(lesson, words.voice.pace), words.terms_in).get(made.id, ())
@@ -178,10 +180,9 @@ def catch_up(
     Raises FaultsFound where the plan or the list cannot be used at all, WrongUse where the topics
     cannot be covered; nothing is written then.
     """
-    outputs, chosen = writing.wanted_outputs(also), options or writing.usual_options()
-    for remark in chosen.remarks:
-        progress(remark)
+    outputs, chosen = writing.wanted_outputs(also), writing.chosen_options(options, progress)
     plan = read_plan(asked.plan)
+    wishes = writing.asking(outputs, wishes)
     shelf = Shelf(plan=plan, asked=asked, wishes=wishes, options=chosen)
     shelf.faults += plan.faults
     kept = writing.keeping_slides(chosen)
@@ -202,13 +203,15 @@ def catch_up(
 def _write(
     lesson: Lesson,
     timeline: Timeline,
+    wpm: int | None,
     *,
     outputs: dict[str, Any],
     options: Options,
     to: Path,
     progress: writing.Progress,
 ) -> None:
-    writing.write_files(lesson, timeline, outputs, options, to / lesson.review, progress)
+    folder = to / lesson.review
+    writing.write_files(lesson, timeline, outputs, options, folder, progress, wpm=wpm)
 
 
 def _put(rows: Sequence[Sequence[str]], sink: BinaryIO) -> None:
@@ -299,8 +302,8 @@ def _joined(
     *,
     days: tuple[date, ...] = (),
     topics: tuple[str, ...] = (),
-) -> tuple[Lesson, Timeline]:
-    """A lesson of what was asked for."""
+) -> tuple[Lesson, Timeline, int | None]:
+    """A lesson of what was asked for, its times, and her pace where it is known."""
     review = next(iter(told)).review
     about = About(
         name=name,
@@ -312,14 +315,15 @@ def _joined(
     words = shelf.words(review)
     begun = start(words, about, shelf.options.templates)
     parts = [piece for found in told.values() for piece in found]
-    return join(begun, predict(begun, words.voice.pace), parts)
+    speed = words.voice.pace
+    return *join(begun, predict(begun, speed), parts), speed
 
 
 # -- by topic
 
 
-def _by_topic(shelf: Shelf) -> tuple[Lesson, Timeline]:
-    """The lesson of some topics. Raises WrongUse where they cannot be covered."""
+def _by_topic(shelf: Shelf) -> tuple[Lesson, Timeline, int | None]:
+    """The lesson of some topics, as `_joined`. Raises WrongUse where they cannot be covered."""
     asked = shelf.asked
     on_topic = [p for p in shelf.plan.planned if any(covers(t, p.item) for t in asked.topics)]
     told = {each: found for each in on_topic if (found := shelf.take(each))}

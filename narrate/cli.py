@@ -106,7 +106,8 @@ def fit(args: argparse.Namespace) -> int:
     from narrate import recording
     from narrate.fitting.fit import Source
 
-    source = Source(times=args.times, audio=args.audio, deck=args.deck, part=args.part)
+    told = ("times", "audio", "deck", "sound", "part")
+    source = Source(**{name: getattr(args, name) for name in told})
     outcome, lines = recording.fit(
         args.review,
         source,

@@ -40,7 +40,7 @@ from narrate.saving import save_new
 from narrate.solution.keycheck import key_fault
 from narrate.solution.solve import make_task
 from narrate.solution.solve import solve as solve_task
-from narrate.writing import Progress, usual_options, wanted_outputs, write_files
+from narrate.writing import Progress, asking, chosen_options, wanted_outputs, write_files
 
 if TYPE_CHECKING:
     from narrate.outputs import Options
@@ -220,7 +220,9 @@ def make_lesson(
             parts.extend(filter(None, told))
     if not wishes.order:
         parts = most_missed_first(parts)
-    return (tell(review, parts, words, edits, brevity) if parts else None), faults, declined
+    if not parts:
+        return None, faults, declined
+    return tell(review, parts, words, edits, brevity, asks=wishes.asks), faults, declined
 
 
 def words_for(review: Review, templates: Path | None, wishes: Wishes = AS_USUAL) -> Words:
@@ -267,9 +269,8 @@ def build(
     `only` is the id of an item, or `id.part`: just that is built, in a folder inside its review's.
     With `blank_work` the work is left to be written by hand; `options` are those of outputs.
     """
-    outputs, chosen = wanted_outputs(also), options or usual_options()
-    for remark in chosen.remarks:
-        progress(remark)
+    outputs, chosen = wanted_outputs(also), chosen_options(options, progress)
+    wishes = asking(outputs, wishes)
     loaded = load(paths)
     if not loaded.reviews:
         raise FaultsFound(loaded.faults)

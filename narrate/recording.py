@@ -2,22 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, BinaryIO
+from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING, Any, BinaryIO
 
 from narrate import pipeline, writing
 from narrate.errors import FaultsFound, WrongUse
 from narrate.fitting import fit as fitting
-from narrate.fitting import table
+from narrate.fitting import table, taken
+from narrate.fitting.fitted import Fitted
 from narrate.items import voice
 from narrate.items.loading import Loaded, load
 from narrate.lesson.brevity import Brevity
+from narrate.lesson.lesson import Lesson
+from narrate.lesson.narration import Narration
 from narrate.lesson.timeline import pace
 from narrate.lesson.wishes import AS_USUAL, Wishes
 from narrate.saving import save
+from narrate.voices import NOBODY
+from narrate.voices.loudness import level
 
 if TYPE_CHECKING:
     from narrate.outputs import Options
@@ -42,6 +48,7 @@ def fit(
     chosen = options or writing.usual_options()
     wanted = writing.wanted_outputs(also)
     outputs = {n: out for n, out in wanted.items() if n != "deck" or "deck" in also}
+    wishes = writing.asking(outputs, wishes)
     loaded = _one(path)
     outcome = pipeline.Outcome(faults=loaded.faults, declined=())
     for review in pipeline.in_turn(loaded, None, wishes):  # none where all of it is skipped
@@ -54,9 +61,9 @@ def fit(
             break
         folder = to / review.id
         _keep_recorded(source.deck, folder / "deck.pptx", outputs)
+        _check_heard(source, writing.heard(outputs), chosen.spoken_by, progress)
         fitted = fitting.fit(lesson, source, wpm=speed, before=folder / table.FILE)
-        save(folder / table.FILE, partial(table.write, lesson, fitted))
-        writing.write_files(lesson, fitted.timeline, outputs, chosen, folder, progress)
+        _write(lesson, fitted, source.voice, outputs, chosen, folder, progress)
         kept = wishes.voice or review.file.with_name(voice.FILE)
         notes = (*fitted.notes, *_keep_pace(kept, fitted.wpm, progress))
         return replace(outcome, notes=notes), tuple(table.lines(lesson, fitted))
@@ -69,6 +76,57 @@ def _one(path: Path) -> Loaded:
     if len(loaded.reviews) != 1:
         raise FaultsFound(loaded.faults) if loaded.faults else WrongUse(f"{path}: give one review")
     return loaded
+
+
+def _check_heard(
+    source: fitting.Source, heard: Sequence[str], voice: str, progress: writing.Progress
+) -> None:
+    """Raises WrongUse where what is heard cannot be made of what was recorded."""
+    if source.audio and source.sound:
+        raise WrongUse("--audio is your voice already; leave out --sound")
+    if not heard or voice == NOBODY:
+        return
+    files = " and ".join(heard)
+    if voice:
+        raise WrongUse(
+            f"fit keeps your times, and the voice {voice} has its own; leave out --spoken-by, or"
+            " build with it"
+        )
+    if source.voice and source.part:
+        raise WrongUse(
+            f"{source.voice} holds {source.part} alone, and {files} the whole review; fit a"
+            " recording of the whole without --part, or ask for them with --spoken-by nobody"
+        )
+    if not source.voice:
+        progress(f"{files}: silent, captions shown; --sound FILE puts your voice in")
+
+
+def _write(
+    lesson: Lesson,
+    fitted: Fitted,
+    voice: Path | None,
+    outputs: dict[str, Any],
+    options: Options,
+    folder: Path,
+    progress: writing.Progress,
+) -> None:
+    """Writes the table and the files, nothing before her `voice` has been read to its end."""
+    with TemporaryDirectory(prefix="narrate-") as room:
+        heard = voice if writing.heard(outputs) else None
+        hers = _in_her_voice(options, heard, fitted, Path(room))
+        save(folder / table.FILE, partial(table.write, lesson, fitted))
+        writing.write_files(lesson, fitted.timeline, outputs, hers, folder, progress)
+
+
+def _in_her_voice(options: Options, voice: Path | None, fitted: Fitted, room: Path) -> Options:
+    """The options with her recording, levelled, as what is heard; silent where there is none."""
+    silent = replace(options, spoken_by=NOBODY)
+    if voice is None or options.spoken_by == NOBODY:
+        return silent
+    path = room / "narration.wav"
+    taken.write_wav(voice, path, fitted.timeline.total_ms)
+    level(path)
+    return replace(silent, narration=Narration(path=path))
 
 
 def _keep_recorded(recorded: Path | None, deck: Path, outputs: Mapping[str, object]) -> None:

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 from narrate.errors import WrongUse
 from narrate.lesson.lesson import Lesson, Timeline
 from narrate.lesson.timeline import pace
+from narrate.lesson.wishes import Wishes
 from narrate.report import times
 from narrate.saving import meanwhile, save, save_folder
 
@@ -27,6 +28,14 @@ def usual_options() -> Options:
     from narrate.outputs import USUAL
 
     return USUAL
+
+
+def chosen_options(options: Options | None, progress: Progress) -> Options:
+    """The options given, or the usual; what a teacher should know of her template is told."""
+    chosen = options or usual_options()
+    for remark in chosen.remarks:
+        progress(remark)
+    return chosen
 
 
 def keeping_slides(options: Options) -> Options:
@@ -54,6 +63,16 @@ def wanted_outputs(also: tuple[str, ...]) -> dict[str, Any]:
     return {name: out for name, out in outputs.items() if out.DEFAULT or name in asked}
 
 
+def asking(outputs: dict[str, Any], wishes: Wishes) -> Wishes:
+    """The wishes, with that pupils are asked where one of the outputs asks them."""
+    return replace(wishes, asks=any(getattr(out, "ASKS", False) for out in outputs.values()))
+
+
+def heard(outputs: dict[str, Any]) -> list[str]:
+    """The files among those of some outputs in which somebody is heard."""
+    return [out.FILE for out in outputs.values() if getattr(out, "HEARD", False)]
+
+
 def write_files(
     lesson: Lesson,
     timeline: Timeline,
@@ -69,7 +88,7 @@ def write_files(
     Where an output is heard and there is no narration yet, a voice speaks at `wpm` words a minute
     (None for the grade's pace), and its real times replace those of `timeline` in all of them.
     """
-    if options.narration or not any(getattr(out, "HEARD", False) for out in outputs.values()):
+    if options.narration or not heard(outputs):
         _write_all(lesson, timeline, outputs, options, folder, progress)
         return
     from narrate.voices import choose

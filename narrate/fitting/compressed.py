@@ -21,8 +21,24 @@ def opened(path: Path) -> Sound:
         length_ms=None if length is None or length <= 0 else length // 1000,
         rate=_RATE,
         full=32768.0,
-        pieces=lambda: _pieces(av, path),
+        pieces=lambda: _pieces(av, path, _RATE),
     )
+
+
+def pieces_at(path: Path, rate: int) -> Pieces:
+    """The samples of any recording, WAV too, as one channel at a rate. Raises WrongUse."""
+    try:
+        import av
+    except ImportError:
+        raise WrongUse(
+            f"to put {path} in what is heard, install the extra: pip install "
+            '"narrate[audio]"; --spoken-by nobody leaves it silent'
+        ) from None
+    try:
+        yield from _pieces(av, path, rate)
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        raise WrongUse(f"{path} cannot be opened ({reason}); check its name") from None
 
 
 def _library(path: Path) -> Any:
@@ -47,8 +63,8 @@ def _container(av: Any, path: Path) -> Any:
     return container
 
 
-def _pieces(av: Any, path: Path) -> Pieces:
-    resampler = av.AudioResampler(format="s16", layout="mono", rate=_RATE)
+def _pieces(av: Any, path: Path, rate: int) -> Pieces:
+    resampler = av.AudioResampler(format="s16", layout="mono", rate=rate)
     with _container(av, path) as container:
         frames = container.decode(audio=0)
         while True:

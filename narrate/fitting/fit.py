@@ -16,12 +16,21 @@ from narrate.lesson.timeline import predict
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Source:
-    """What tells the times: exactly one of these files. `part` is `ITEM` or `ITEM.PART`, or ""."""
+    """What tells the times: exactly one of these files. `part` is `ITEM` or `ITEM.PART`, or "".
+
+    `sound` is her voice on the times of a table or a deck, for what is heard.
+    """
 
     times: Path | None = None
     audio: Path | None = None
     deck: Path | None = None
+    sound: Path | None = None
     part: str = ""
+
+    @property
+    def voice(self) -> Path | None:
+        """The file with her voice."""
+        return self.audio or self.sound
 
 
 def fit(lesson: Lesson, source: Source, *, wpm: int | None, before: Path) -> Fitted:

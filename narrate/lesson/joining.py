@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 
 from narrate.lesson.lesson import Beat, Chapter, Lesson, Sentence, Span, Timeline
 from narrate.lesson.marks import Page
+from narrate.lesson.question import Question
 from narrate.lesson.telling import PAIR
 from narrate.lesson.timeline import chapter_beats
 
@@ -32,7 +33,7 @@ class Piece:
     """One part of a lesson: its chapter, its moments, its pages.
 
     `terms` are the moments that had explained a term before it in the lesson it comes from;
-    `terms_in` finds the terms that sentences use.
+    `terms_in` finds the terms that sentences use. `question` is what pupils are asked in it.
     """
 
     item: str
@@ -42,6 +43,7 @@ class Piece:
     pages: tuple[Page, ...]
     terms: Mapping[str, Moment]
     terms_in: Callable[[Iterable[Sentence]], Sequence[str]]
+    question: Question | None = None
 
     @property
     def length(self) -> int:
@@ -58,6 +60,7 @@ def pieces(
     moments = {beat.id: _moment(beat, timeline) for beat in lesson.beats}
     terms: dict[str, Moment] = {}
     found: dict[str, tuple[Piece, ...]] = {}
+    questions = {question.beat: question for question in lesson.questions}
     for chapter, beats in chapter_beats(lesson):
         item, part = beats[0].item, beats[0].part
         if item is None or part is None:
@@ -71,6 +74,7 @@ def pieces(
             pages=tuple(page for page in lesson.pages if names.issuperset(page.beats)),
             terms=dict(terms),
             terms_in=terms_in,
+            question=next((questions[name] for name in names if name in questions), None),
         )
         found[item] = (*found.get(item, ()), piece)
         terms |= {term: moments[beat.id] for beat in beats if (term := term_of(beat))}
@@ -107,6 +111,7 @@ def renamed(piece: Piece, item: str) -> Piece:
         chapter=replace(piece.chapter, first_beat=names[piece.chapter.first_beat]),
         moments=tuple(moments),
         pages=tuple(_with_beats(page, names) for page in piece.pages),
+        question=piece.question and replace(piece.question, beat=names[piece.question.beat]),
     )
 
 
@@ -187,6 +192,7 @@ def join(start: Lesson, times: Timeline, parts: Sequence[Piece]) -> tuple[Lesson
         beats=tuple(moment.beat for moment in moments),
         pages=(start.pages[0], *(page for piece in whole for page in piece.pages), start.pages[-1]),
         chapters=(start.chapters[0], *chapters, start.chapters[-1]),
+        questions=tuple(piece.question for piece in whole if piece.question),
     )
     return lesson, _timeline(moments)
 

@@ -7,8 +7,12 @@ it: a `Timeline` lies beside it.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from narrate.lesson.marks import Page
+
+if TYPE_CHECKING:
+    from narrate.lesson.question import Question
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +72,8 @@ class Chapter:
 class Lesson:
     """A whole review told: beats in order and the pages they are told on.
 
-    Every beat is told on exactly one page; `pages[i].beats` in order make up `beats`.
+    Every beat is told on exactly one page; `pages[i].beats` in order make up `beats`. `questions`
+    are what pupils are asked where it waits for them, where an output asks them.
     """
 
     review: str
@@ -78,6 +83,7 @@ class Lesson:
     beats: tuple[Beat, ...]
     pages: tuple[Page, ...]
     chapters: tuple[Chapter, ...]
+    questions: tuple[Question, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from itertools import groupby
 from typing import Any
 
 from narrate.errors import ExactError
+from narrate.exact.caption import caption
 from narrate.exact.tree import (
     Decimal,
     Expr,
@@ -82,6 +83,15 @@ def struck_at(part: Part, solution: Solution, step: int) -> Iterator[Struck]:
         for first in range(0, len(rule_outs), most):
             some = rule_outs[first : first + most]
             yield Struck(fact=some[0].fact.name, step=step, how=how, rule_outs=some)
+
+
+def alone(part: Part, solution: Solution, rule_out: RuleOut) -> Struck:
+    """A choice struck by itself, whatever else is struck with it in the telling."""
+    choice = choice_of(part, rule_out.letter)
+    how = ""
+    if rule_out.fact.name in (_MADE, *_OF_LINES):
+        how = _how(choice, rule_out, solution)
+    return Struck(fact=rule_out.fact.name, step=rule_out.step, how=how, rule_outs=(rule_out,))
 
 
 def both_sides(struck: Sequence[Struck]) -> tuple[Struck, ...]:
@@ -257,6 +267,13 @@ def as_choice(choice: Choice) -> Sayable | str:
     return choice.tree if isinstance(choice.tree, Relation) else in_dollars(choice, choice.tree)
 
 
+def named(words: Words, choice: Choice) -> str | Sayable:
+    """A choice in a sentence: its number, or its letter where it is a longer expression."""
+    if choice.tree is None or is_work(choice.tree):
+        return caption(words.short("page/choice", {"letter": choice.letter}))
+    return as_choice(choice)
+
+
 def in_dollars(choice: Choice, tree: Expr) -> Expr | Money:
     """A number as dollars, where the choice it is held against is written so."""
     if choice.text.startswith("$") and isinstance(tree, Whole | Decimal):
@@ -266,12 +283,12 @@ def in_dollars(choice: Choice, tree: Expr) -> Expr | Money:
 
 def _bound(choice: Choice, bound: Fraction, step: Step) -> dict[str, Any]:
     """A bound as it is said, and as it is shown: as the easy work it came from."""
-    said = in_dollars(choice, _as_said(bound, step))
+    said = in_dollars(choice, as_said(bound, step))
     shown = said if isinstance(said, Money) else _as_worked(bound, step) or said
     return {"bound": said, "shown": shown}
 
 
-def _as_said(bound: Fraction, step: Step) -> Expr:
+def as_said(bound: Fraction, step: Step) -> Expr:
     """A bound as the estimate has just said it: 2 2/5 rather than 12/5."""
     for detail in step.details.values():
         if isinstance(detail, Frac | Mixed | Whole | Decimal) and value(detail) == bound:

@@ -14,6 +14,7 @@ from narrate.lesson.edits import Edits
 from narrate.lesson.lesson import Beat, Chapter, Lesson
 from narrate.lesson.marks import Page
 from narrate.lesson.pages import closing_page, part_pages, title_page
+from narrate.lesson.question import Question
 from narrate.lesson.readaloud import part_label
 from narrate.lesson.solved import HandTold, SolvedPart, Tellable
 from narrate.lesson.telling import tell_part
@@ -27,10 +28,13 @@ def tell(
     words: Words,
     edits: Edits | None = None,
     brevity: Brevity | None = None,
+    *,
+    asks: bool = False,
 ) -> Lesson:
     """The lesson of a review: greeting, every part, closing.
 
-    With the teacher's `edits`; as much of it as `brevity` says, all of it without.
+    With the teacher's `edits`; as much of it as `brevity` says, all of it without; with what
+    pupils are asked where it `asks`.
     """
     edits = edits or Edits(())
     opening, all_told, last = _told(review, parts, words, edits, brevity)
@@ -46,6 +50,7 @@ def tell(
         )
     pages.append(last_page(words, last))
     chapters.append(last_chapter(words, last))
+    questions = _questions(words, parts, all_told) if asks else ()
     return Lesson(
         review=review.id,
         title=review.title,
@@ -54,7 +59,25 @@ def tell(
         beats=(*beats, last.beat),
         pages=tuple(pages),
         chapters=tuple(chapters),
+        questions=questions,
     )
+
+
+def _questions(
+    words: Words, parts: Sequence[Tellable], all_told: Sequence[tuple[Told, ...]]
+) -> tuple[Question, ...]:
+    """What is asked of each part, worded last, so that the telling is the same without it."""
+    from narrate.lesson.asking import ask
+
+    found = (
+        ask(
+            words,
+            part if isinstance(part, HandTold) else _in_spoken(words, part),
+            [each.beat for each in told],
+        )
+        for part, told in zip(parts, all_told, strict=True)
+    )
+    return tuple(filter(None, found))
 
 
 def _told(
@@ -109,7 +132,12 @@ def _tell_any(
     """The beats of a part, and how it was solved."""
     if isinstance(part, HandTold):
         return tell_by_hand(words, part), None
-    return tell_part(words, replace(part, language=words.spoken), defined, brief), part
+    return tell_part(words, _in_spoken(words, part), defined, brief), part
+
+
+def _in_spoken(words: Words, part: SolvedPart) -> SolvedPart:
+    """A part in the language that mathematics is spoken in."""
+    return replace(part, language=words.spoken)
 
 
 def _count(parts: Sequence[Tellable]) -> int:

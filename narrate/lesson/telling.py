@@ -13,9 +13,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from itertools import accumulate, takewhile
 
-from narrate.exact.caption import caption
-from narrate.exact.tree import Sayable
-from narrate.items.item import Choice
 from narrate.lesson import number_moments, reasons
 from narrate.lesson.appearing import in_words
 from narrate.lesson.called import ending_of, takeaway_of
@@ -110,7 +107,9 @@ class _PartTelling:
             part=self.solved.part.number,
             move=move,
             sentences=tuple(sentences),
-            appears=tuple(in_words(show, self._phrase(show)) for show in shows),
+            appears=tuple(
+                in_words(show, self.words.language, self._phrase(show)) for show in shows
+            ),
             waits=bool(shows),
         )
         told = Told(beat=beat, shows=tuple(shows))
@@ -302,7 +301,7 @@ class _PartTelling:
         self.slips += 1
         choice = reasons.choice_of(self.solved.part, named[0].letter)
         details = {
-            "tree": self._named(choice),
+            "tree": reasons.named(self.words, choice),
             "fact": struck.fact,
             **slip_details(self.solved, choice.tree),
         }
@@ -322,12 +321,6 @@ class _PartTelling:
         ]
         made.sort(key=lambda letter: (-counts[letter], letter))
         return rule_out.letter in made[: 1 if self.words.brief else MOST_SLIPS]
-
-    def _named(self, choice: Choice) -> str | Sayable:
-        """A choice in a sentence: its number, or its letter where it is a longer expression."""
-        if choice.tree is None or reasons.is_work(choice.tree):
-            return caption(self.words.short("page/choice", {"letter": choice.letter}))
-        return reasons.as_choice(choice)
 
     def _take_along(self) -> None:
         """The sentence to take along, unless pupils have heard each of its wordings enough."""

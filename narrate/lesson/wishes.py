@@ -15,6 +15,7 @@ class Wishes:
 
     The items named first; what pupils answered (a CSV file); how the teacher speaks (a file, else
     `voice.yaml` beside each review); how much is told, and in how many minutes it should be.
+    `asks` says that pupils are asked on a page, so that the lesson needs its questions.
     """
 
     order: tuple[str, ...] = ()
@@ -22,6 +23,7 @@ class Wishes:
     voice: Path | None = None
     detail: Detail = "full"
     minutes: int | None = None
+    asks: bool = False
 
 
 AS_USUAL = Wishes()

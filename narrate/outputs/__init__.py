@@ -2,8 +2,9 @@
 
 Adding an output is adding a file here with `FILE`, `DEFAULT` and `write`; nothing is registered.
 One that takes long says so (`LONG = True`) and is written beside the others where that can be; one
-that is heard (`HEARD = True`) finds the sound in `options.narration`, None where it is silent.
-`WITH` names outputs that come along, and `missing()` says what has to be installed.
+that is heard (`HEARD = True`) finds the sound in `options.narration`, None where it is silent; one
+that asks pupils (`ASKS = True`) finds the lesson's questions, which are made only then. `WITH`
+names outputs that come along, and `missing()` says what has to be installed.
 An output sees the lesson, its timeline and the options, writes to the sink it is given and lays
 nothing out.
 """

@@ -43,15 +43,26 @@ def svg(page: Page, builds: int | None = None, palette: Palette = LIGHT) -> str:
 
 def layers(page: Page, palette: Palette = LIGHT) -> tuple[str, tuple[str, ...], str]:
     """The picture in layers: up to the base, each build, the end; joined they are an SVG."""
-    heading = "".join(_text(page.heading, palette))
-    base = "".join(_group(group, palette) for group in page.base)
-    opening = (
+    base = "".join(drawing(group, palette) for group in page.base)
+    start = opening(page.title, palette) + heading(page, palette) + base
+    return start, tuple(drawing(build.group, palette) for build in page.builds), END
+
+
+END = "</svg>"
+
+
+def opening(title: str, palette: Palette) -> str:
+    """How the picture of any page begins: its title, and its ground."""
+    return (
         f"{_opening((0, 0, PAGE_WIDTH, PAGE_HEIGHT), 960, 540)}"
-        f"<title>{_words(page.title)}</title>{_stripes(palette)}"
+        f"<title>{_words(title)}</title>{_stripes(palette)}"
         f'<rect width="{PAGE_WIDTH}" height="{PAGE_HEIGHT}" fill="#{palette["paper"]}"/>'
-        f"{heading}{base}"
     )
-    return opening, tuple(_group(build.group, palette) for build in page.builds), "</svg>"
+
+
+def heading(page: Page, palette: Palette) -> str:
+    """The heading of a page, drawn."""
+    return "".join(_text(page.heading, palette))
 
 
 def seen_through(
@@ -95,7 +106,8 @@ def _stripes(palette: Palette) -> str:
     return f"<defs>{''.join(patterns)}</defs>"
 
 
-def _group(group: Group, palette: Palette) -> str:
+def drawing(group: Group, palette: Palette) -> str:
+    """A group of marks, with its description in words."""
     marks = "".join(part for mark in group.marks for part in _mark(mark, palette))
     label = quoteattr(_allowed(group.alt))
     return f'<g role="img" aria-label={label}>{marks}</g>'

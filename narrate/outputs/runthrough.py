@@ -17,6 +17,7 @@ from narrate.lesson.templates import labels, page_environment
 from narrate.lesson.timeline import chapter_beats, letters
 from narrate.outputs._options import Options
 from narrate.outputs._prompt import prompt_lines
+from narrate.outputs._states import pages_of, shown_at
 from narrate.outputs._svg import layers
 from narrate.outputs.script import SHOWN_PAUSE_MS
 
@@ -75,12 +76,12 @@ def _by_look(drawn: str) -> str:
 
 
 def _beats(lesson: Lesson, timeline: Timeline) -> list[dict[str, Any]]:
-    places = {beat: number for number, page in enumerate(lesson.pages) for beat in page.beats}
+    places = pages_of(lesson)
     return [
         {
             "id": beat.id,
             "page": places[beat.id],
-            "shown": _shown(beat, lesson.pages[places[beat.id]]),
+            "shown": shown_at(beat, lesson.pages[places[beat.id]]),
             "start": timeline.beats[beat.id].start,
             "end": timeline.beats[beat.id].end,
             "appears": list(beat.appears),
@@ -88,12 +89,6 @@ def _beats(lesson: Lesson, timeline: Timeline) -> list[dict[str, Any]]:
         }
         for beat in lesson.beats
     ]
-
-
-def _shown(beat: Beat, page: Page) -> int:
-    """How many builds of the page are there once this beat's are."""
-    order = {name: place for place, name in enumerate(page.beats)}
-    return sum(order[build.beat] <= order[beat.id] for build in page.builds)
 
 
 def _lines(beat: Beat, timeline: Timeline, language: str) -> list[dict[str, Any]]:

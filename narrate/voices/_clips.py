@@ -47,10 +47,14 @@ class Clips:
 
     def prepare(self, lines: list[Line]) -> None:
         """Says what is not there yet, several sentences at once. Raises OutputFailed."""
+        from tqdm import tqdm
+
+        tqdm.monitor_interval = 0  # its thread would be in the way of `saving.meanwhile`
         missing = [line for line in dict.fromkeys(lines) if not self._path(line).exists()]
         pool = ThreadPoolExecutor(min(os.cpu_count() or 1, 4))
         try:
-            for _ in pool.map(self._said, missing):
+            said = pool.map(self._said, missing)
+            for _ in tqdm(said, self.name, len(missing), unit="", disable=None, leave=False):
                 pass
         finally:  # where one fails or she stops it, those that were not begun are not said
             pool.shutdown(cancel_futures=True)

@@ -7,7 +7,7 @@ import shutil
 from narrate.voices import _engine
 
 RATE = 22_050
-LANGUAGES = ("en",)
+LANGUAGES: tuple[str, ...] = ("en",)
 
 _VOICES = {"en": "en-us"}
 _PER_MILLE = 878

@@ -8,7 +8,7 @@ from pathlib import Path
 from narrate.voices import _engine
 
 RATE = 32_000
-LANGUAGES = ("en",)
+LANGUAGES: tuple[str, ...] = ("en",)
 
 _VOICE = "cmu_us_slt_arctic_hts"
 _FOLDERS = (Path("/usr/share/festival/voices/us"), Path("/usr/lib/festival/voices/us"))

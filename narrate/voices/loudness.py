@@ -15,8 +15,8 @@ from typing import Any
 
 TARGET_LUFS = -16.0
 _WITHIN, _TRIES = 0.3, 3
-_CEILING_DB = -2.5
-"""Of samples: peaks between them, and those that a compressed copy adds, stay below -1."""
+_CEILING_DB = -4.0
+"""Of samples: peaks between them, and the 2 dB that a compressed copy may add, stay below -1."""
 _PIECE = 1 << 15
 _QUIETEST = -69.0
 """Where nothing is louder there is no voice to level; the measure ends at -70."""

@@ -151,7 +151,7 @@ DECLINED = [
     "A pole is 2 feet long. A stick is 16 inches long. How many inches are they together?",
     "Lin had 9 pears. Some pears rolled away. How many pears does Lin have now?",
     "There were 9 pears and 5 plums. How many were not ripe?",
-    "Yuki has 10 more labels than Otto. Together they have 40 labels. How many has Otto got?",
+    "Yuki has 10 more labels than Otto. Together they spend 40 dollars. How many has Otto got?",
     "Marin and Nola each eat 4 plums a day. How many plums do they eat in 30 days?",
     "Idris had 18 pebbles. He skipped half of them, and Sol gave him 30. How many has he now?",
     "There are 20 labels on a page. Ana has 12 pages but loses one. How many labels are left?",

@@ -8,11 +8,11 @@ from dataclasses import replace
 
 from narrate.reading.words import lexicon
 from narrate.reading.words.comparing import LONGER, MORE
-from narrate.reading.words.lexicon import NO_THING, UNITS, VERBS
+from narrate.reading.words.lexicon import COLOURS, NO_THING, UNITS, VERBS
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.query import Kind, Query
 from narrate.reading.words.token import Token
-from narrate.reading.words.verbs import verb_at
+from narrate.reading.words.verbs import PARTICIPLES, verb_at
 
 
 def how(base: Query, words: Sequence[Token]) -> Query | None:
@@ -36,6 +36,8 @@ def _many(base: Query, words: Sequence[Token], at: int) -> Query:
         sign, at = MORE.get(words[at].low, 1), at + 1
     if at < len(words) and words[at].kind == "n" and words[at].joined:
         at += 2  # "how many 1/3-cup servings"
+    if at == 2 and _only_done(words, at):
+        return replace(base, thing=())
     thing, at = named_at(words, at)
     also = []
     while (
@@ -55,14 +57,15 @@ def _many(base: Query, words: Sequence[Token], at: int) -> Query:
     return replace(base, thing=thing, also=tuple(also), sign=sign)
 
 
+def _only_done(words: Sequence[Token], at: int) -> bool:
+    """Whether the question says what was done and names no thing: how many flew away?"""
+    after = words[at + 1] if at + 1 < len(words) else None
+    done = words[at].low in lexicon.PAST | PARTICIPLES if at < len(words) else False
+    return done and (after is None or after.low in lexicon.PREPOSITIONS | lexicon.ADVERBS)
+
+
 def _adjectives(thing: tuple[str, ...]) -> bool:
-    return thing[0] in _COLOURS
-
-
-_COLOURS = word_set(
-    "red green blue yellow black white orange purple pink brown big small large little "
-    "ripe unripe old new"
-)
+    return thing[0] in COLOURS
 
 
 def named_at(words: Sequence[Token], at: int) -> tuple[tuple[str, ...], int]:
@@ -100,6 +103,8 @@ def _ends_name(words: Sequence[Token], at: int, found: Sequence[str]) -> bool:
         return False
     if not found and word.low in ("total", "different", "whole"):
         return False
+    if found and len(word.low) == 1:
+        return True  # "how many plants, p, are there"
     if word.kind != "w" or word.low in NO_THING | {
         "is",
         "are",

@@ -13,7 +13,9 @@ from narrate.errors import ExactError
 from narrate.exact.caption import write
 from narrate.exact.tree import Blank, value
 from narrate.reading.words import lexicon
+from narrate.reading.words.changes import is_what_went
 from narrate.reading.words.clauses import Clause
+from narrate.reading.words.extra import is_extra
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.heard import beside, only_counts
 from narrate.reading.words.heard import heard as heard_in
@@ -54,7 +56,7 @@ def why_not(story: Story, answer: Answer) -> str:
     if story.query.negative and answer.unknown != "not so":
         return "the question says not"
     unused = [q for q in story.quantities if q.start not in answer.places]
-    needed = next((q for q in unused if not _is_extra(story, q, answer)), None)
+    needed = next((q for q in unused if not is_extra(story, q, answer)), None)
     if needed is not None:
         return f"it does not use {needed.text or write(needed.tree or Blank())}"
     if any(q.periodic for q in answer.used) and answer.situation not in (
@@ -64,14 +66,16 @@ def why_not(story: Story, answer: Answer) -> str:
         return "it happens again and again"
     if not _clauses_read(story, answer, unused):
         return "a sentence is left out"
-    if not _question_read(story, answer):
+    if not _question_read(story, answer) or _money_for_things(story, answer):
         return "the question asks for something else"
     return "" if _is_sensible(story, answer) else "it would be no whole number"
 
 
 def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> bool:
     """Whether no clause without a number says what could change the amounts."""
+    places = answer.places
     seen = {q.clause for q in answer.used} | {q.clause for q in unused}
+    seen |= {q.clause for q in story.original if q.start in places}
     first = min((q.clause for q in answer.used), default=0)
     idle = [
         c
@@ -80,9 +84,11 @@ def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> b
         and n not in seen
         and n not in answer.told
         and c.base
-        and c.link not in ("who", "that", "which", "where")
+        and c.link not in ("who", "that", "which", "where", "said")
     ]
-    if any(not (c.lows & _MEANT.get(answer.unknown, frozenset())) for c in idle):
+    meant = _MEANT.get(answer.unknown, frozenset())
+    went = answer.unknown == "change"
+    if any(not (c.lows & meant or (went and is_what_went(c, story.query))) for c in idle):
         return False
     loaded = _LOADED - _MEANT.get(answer.unknown, frozenset())
     aside = {q.clause for q in unused}
@@ -102,7 +108,7 @@ def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> b
 
 _STRONG = word_set(
     "half third quarter thirds quarters double doubled triple both average tax tip "
-    "discount again couple round-trip pair"
+    "discount again couple round-trip pair instead"
 )
 
 
@@ -146,20 +152,29 @@ def _question_read(story: Story, answer: Answer) -> bool:
     query = story.query
     words = frozenset().union(*(q.words | set(q.per) | q.other for q in answer.used))
     words |= {t.lemma for n in answer.told for t in story.clauses[n].tokens}
-    if set(query.lows) & _LOADED_ASKED or _strange(story, answer):
+    loaded = _LOADED_ASKED - ({"average"} if answer.unknown == "mean" else set())
+    if set(query.lows) & loaded or _strange(story, answer):
         return False
     alike = [
         q
         for q in story.quantities
-        if q.known and q.start not in answer.places and story.agrees(q, query.thing[-1:])
+        if q.known
+        and q.start not in answer.places
+        and story.agrees(q, query.thing[-1:])
+        and not only_counts(story, q)
     ]
     own = (query.words | query.than) - set(query.thing[-1:]) - {query.verb}
     if any(w in q.words and w not in words for w in own for q in alike):
         return False
     periods = {one(w) for w in query.lows} & _PERIODS
+    if answer.unknown in ("product", "total") and _DAYTIMES & {
+        w for q in answer.used for w in q.around
+    }:
+        periods -= {"day"}
     if query.began and answer.unknown == "start":
         periods = set()  # at the beginning of the week
-    if periods - words - set(query.thing) and "both" not in query.lows:
+    counted = {q.head for q in story.quantities if q.asked and only_counts(story, q)}
+    if periods - counted - words - set(query.thing) and "both" not in query.lows:
         return False
     spoken = {"last"} if query.verb == "last" else set()
     ordinals = (
@@ -173,12 +188,14 @@ def _question_read(story: Story, answer: Answer) -> bool:
     return not missing or (not missing & ordinals and len(owners) <= 1)
 
 
-_SAID_ALIKE = {
-    "spend": "buy cost pay purchase", "pay": "buy cost", "cost": "buy", "need": "take use",
-    "use": "need take get", "make": "earn sell bake", "earn": "make sell",
-    "get": "receive give buy earn",
-    "collect": "find pick get", "receive": "give get", "buy": "pay cost get",
-}  # fmt: skip
+def _money_for_things(story: Story, answer: Answer) -> bool:
+    """Whether a comparison leads to money where things are asked for."""
+    compared = answer.situation in ("larger", "smaller", "times as many", "difference")
+    return compared and answer.used[0].money and bool(story.query.thing) and not story.money_asked
+
+
+_DAYTIMES = word_set("morning noon afternoon evening")
+
 _ALWAYS = word_set("be have own hold contain need remain begin start fit travel total")
 
 
@@ -190,7 +207,7 @@ def _strange(story: Story, answer: Answer) -> bool:
     known = (
         done in verbs | _ALWAYS | heard_in(story, answer)
         or query.thing == ("change",)
-        or set(_SAID_ALIKE.get(done, "").split()) & verbs
+        or set(lexicon.SAID_ALIKE.get(done, "").split()) & verbs
     )
     if done and not known and answer.unknown in ("total", "result", "difference"):
         return True
@@ -204,13 +221,17 @@ def _strange(story: Story, answer: Answer) -> bool:
         | _GENERAL
         | UNITS
         | frozenset(w for q in story.quantities for w in q.words)
-        | (_PACKED if answer.rounding else frozenset())
+        | ({"long", "tall", "heavy", "wide"} if query.kind == "times" else set())
+        | ({"average", "mean", "score"} if answer.unknown == "mean" else set())
+        | (_SIZES if query.kind == "long" else set())
+        | (_PACKED if answer.unknown == "number of groups" else frozenset())
         | heard_in(story, answer)
     )
     return bool(things - heard)
 
 
-_PACKED = word_set("full complete all pack hold fill store fit carry seat")
+_SIZES = word_set("length height width weight size")
+_PACKED = word_set("need order full complete all pack hold fill store fit carry seat")
 """What a question says of groups that a remainder makes one more of, or none."""
 
 _GENERAL = word_set(
@@ -220,30 +241,11 @@ _GENERAL = word_set(
 
 
 def _is_sensible(story: Story, answer: Answer) -> bool:
-    """Whether a count of things is whole."""
+    """Whether a count of things is whole, and only amounts of one measure are put together."""
     counted = {
         w for q in answer.used if q.sort in ("amount", "compare") for w in q.thing if w in UNITS
     }
-    kinds = {
-        frozenset(w for w in q.thing if w in UNITS or w == "square")
-        for q in answer.used
-        if q.sort in ("amount", "compare")
-    }
-    joined = answer.unknown in (
-        "total",
-        "result",
-        "difference",
-        "change",
-        "start",
-        "addend",
-        "larger",
-        "smaller",
-    )
-    if joined and (
-        len(counted) > 1
-        or (len(kinds) > 1 and any("square" in k for k in kinds))
-        or (counted and set(story.query.thing) & UNITS and not counted & set(story.query.thing))
-    ):
+    if answer.unknown in _JOINED and _of_two_measures(story, answer, counted):
         return False
     wanted = [q for q in answer.used if q.verb in ("need", "want") and q.more]
     if wanted or _by_age(story, answer, counted):
@@ -253,8 +255,26 @@ def _is_sensible(story: Story, answer: Answer) -> bool:
         or answer.value.denominator == 1
         or any(q.value.denominator != 1 for q in answer.used)
     )
+    if story.query.kind == "much" and answer.unknown == "group size":
+        return True  # each gets 3/4 pie
     measured = story.money_asked or set(story.query.thing) & UNITS or story.query.kind == "long"
     return whole or bool(measured)
+
+
+_JOINED = word_set("total result difference change start addend larger smaller")
+"""Unknowns of sums and differences."""
+
+
+def _of_two_measures(story: Story, answer: Answer, counted: set[str]) -> bool:
+    """Whether amounts are of two measures, or of another than is asked for."""
+    kinds = {
+        frozenset(w for w in q.thing if w in UNITS or w == "square")
+        for q in answer.used
+        if q.sort in ("amount", "compare")
+    }
+    asked = set(story.query.thing) & UNITS
+    areas = len(kinds) > 1 and any("square" in k for k in kinds)
+    return len(counted) > 1 or areas or bool(counted and asked and not counted & asked)
 
 
 def _by_age(story: Story, answer: Answer, counted: set[str]) -> bool:
@@ -262,105 +282,3 @@ def _by_age(story: Story, answer: Answer, counted: set[str]) -> bool:
     unused = [q for q in story.quantities if q.start not in answer.places]
     ages = [q for q in unused if q.head == "year" and not beside(q, (*story.query.thing, *counted))]
     return "old" in story.known_words and bool(ages)
-
-
-def _is_extra(story: Story, q: Quantity, answer: Answer) -> bool:
-    """Whether a quantity that a reading does not use is told apart from all that it uses."""
-    asked = story.query.words | story.query.than | frozenset(story.query.thing)
-    parts = [used for used in answer.used if used.sort == "part" and not used.percent]
-    fractions = story.query.kind == "fraction" and len(parts) == len(answer.used) > 1
-    if beside(q, story.query.thing) or (fractions and q.sort == "amount" and not q.percent):
-        return True
-    if only_counts(story, q):
-        return all(used.sort in ("amount", "part", "compare") for used in answer.used)
-    if not q.known:
-        return answer.unknown not in ("result", "total") or not story.agrees(q, story.query.thing)
-    counts_owners = q.sort == "amount" and any(q.head in used.who for used in answer.used)
-    if answer.situation == "difference" and counts_owners:
-        return True  # a book has 2 chapters: it counts whose amounts are compared
-    if q.sort in ("compare", "times"):
-        return _is_aside(story, q, answer)
-    if any(u.parts for u in answer.used) or any(
-        u.sort in ("compare", "times") for u in answer.used
-    ):
-        return False
-    if q.sort != "amount" or q.asked or q.percent:
-        return False
-    return any(
-        _apart(used, q, asked) or _by_verb(used, q, story, answer) or _by_time(used, q, story)
-        for used in answer.used
-    )
-
-
-def _is_aside(story: Story, q: Quantity, answer: Answer) -> bool:
-    """Whether a relation leads to someone whose amount is neither told nor asked for."""
-    query = story.query
-    asked = query.words | query.than | set(query.thing)
-    if not q.other or not any(
-        u.sort in ("compare", "times") or answer.situation == "difference" for u in answer.used
-    ):
-        return False
-    heads = frozenset(q.thing)
-    sides = (q.who - q.other - heads, q.other - q.who - heads)
-    used = frozenset().union(*(u.who | u.other for u in answer.used))
-    told = frozenset().union(*(a.who for a in story.quantities if a.sort == "amount" and a.known))
-    return any(side and not side & (asked | used | told) for side in sides) or (
-        bool(heads) and not heads & asked
-    )
-
-
-def _by_time(used: Quantity, q: Quantity, story: Story) -> bool:
-    """Whether the question asks for now, and another amount was there before."""
-    return (
-        story.query.ended
-        and used.after
-        and not q.after
-        and used.verb_sort in ("be", "own")
-        and bool(set(used.thing) & set(q.thing) or q.clause < used.clause)
-    )
-
-
-def _by_verb(used: Quantity, q: Quantity, story: Story, answer: Answer) -> bool:
-    """Whether the question's verb says that another happening is not asked about."""
-    query = story.query
-    verbs = query.words | query.than | {query.verb}
-    happened = used.verb_sort not in ("be", "own") and used.verb in verbs
-    if used.verb_sort == "gain" and q.verb_sort == "lose" and answer.unknown == "total":
-        return False
-    if answer.unknown not in ("total", "difference") or not used.sort == q.sort == "amount":
-        return False
-    return (
-        happened
-        and used.head == q.head
-        and q.verb not in verbs
-        and not (query.ended or query.began)
-    )
-
-
-def _apart(used: Quantity, q: Quantity, asked: frozenset[str]) -> bool:
-    """Whether two amounts of one sort are told apart by what the question names."""
-    alike = used.verb == q.verb or {used.verb_sort, q.verb_sort} <= {"be", "own"}
-    if not alike:
-        return False
-    if used.parts or used.sort == "rate":
-        return False
-    beside = (used.clause == q.clause and used.stretch != q.stretch) or (
-        used.who == q.who and used.who and used.verb == q.verb
-    )
-    if set(used.thing) - asked - UNITS and q.head != used.head and not set(q.thing) & asked:
-        beside = False  # ferns, palms and succulent plants: all may be plants
-    kinds = (
-        (set(used.thing) - UNITS, set(q.thing) - UNITS)
-        if beside or used.head == q.head
-        else (set(), set())
-    )
-    for one_side, other in (
-        kinds,
-        (set(used.who), set(q.who)),
-        (set(used.around), set(q.around))
-        if q.head == used.head and q.verb == used.verb
-        else (set(), set()),
-    ):
-        if (one_side - other) & asked and other - one_side and not (other - one_side) & asked:
-            return True
-    return False

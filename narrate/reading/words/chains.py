@@ -7,11 +7,12 @@ shorter story, so that two steps need no rows of their own.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 
-from narrate.exact.tree import Expr, value
-from narrate.reading.words import groups, relations, shapes
+from narrate.exact.tree import Expr, Group, value, write_sum
+from narrate.reading.words import changes, groups, relations, shapes
 from narrate.reading.words.facts import Story, joined, tree_of
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
@@ -116,6 +117,37 @@ _MADE_BY = {"+": "larger", "−": "smaller", "×": "times as many", "÷": "times
 """The situation of an amount that a comparison leads to, by what is done."""
 
 
+def _rest(story: Story) -> Story | None:
+    """What is left after some went becomes one amount, where the rest of it is put in groups."""
+    told = [c for c in story.clauses if c.lows & _REST and c.base in _SHARED]
+    if len(told) != 1 or not story.query.per:
+        return None
+    before = told[0].stretches[0][0].start
+    found = [q for q in story.of(story.query.thing) if q.start < before and not q.asked]
+    chain: list[tuple[str, Quantity]] = []
+    for q in found:
+        kept = bool(chain) and q.verb in ("keep", "save") and q.known
+        mark = "l" if kept else changes.mark_of(q, story.query, chain, set())
+        chain.append((mark or "?", q))
+    if not re.fullmatch("[bg]l+", "".join(mark for mark, _ in chain)):
+        return None
+    signed = [(-1 if mark == "l" else 1, tree_of(q)) for mark, q in chain]
+    first = chain[0][1]
+    made = replace(
+        first,
+        tree=Group(write_sum(signed)),
+        parts=tuple(q.start for q in found),
+        verb="have",
+        verb_sort="own",
+        made_by="take from",
+    )
+    return _with(story, [made], {q.start for q in found})
+
+
+_REST = word_set("rest remaining remainder left")
+_SHARED = word_set("share split divide distribute separate put place pack sort give arrange")
+
+
 def _totals(story: Story) -> Story | None:
     """Amounts told side by side become their total, where the question asks for each of a share."""
     query = story.query
@@ -191,5 +223,5 @@ def _is_whole(q: Quantity, part: Quantity) -> bool:
     return told and (part.borrowed or not part.thing or bool(set(q.thing) & set(part.thing)))
 
 
-RULES = (_products, _related, _totals, _shares)
+RULES = (_products, _related, _totals, _shares, _rest)
 """The steps that may come before the last."""

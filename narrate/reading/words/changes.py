@@ -11,7 +11,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from narrate.exact.tree import Expr, value, write_sum
-from narrate.reading.words.directions import direction
+from narrate.reading.words.clauses import Clause
+from narrate.reading.words.directions import direction, elsewhere
 from narrate.reading.words.facts import Answer, Story, tree_of
 from narrate.reading.words.lexicon import CLASS_OF, UNITS
 from narrate.reading.words.quantity import Quantity
@@ -64,38 +65,19 @@ def changes(story: Story) -> Iterator[Answer]:
 
 
 def _asked(story: Story, chain: Sequence[tuple[str, Quantity]]) -> str:
+    """What is asked of a chain: its end, its start, a change in it, "" where none is certain."""
     query = story.query
     marks = "".join(mark for mark, _ in chain)
     if query.than or query.sign or query.per:
         return ""
-    sort = CLASS_OF.get(query.verb, "")
     by_verb = [m for m, q in chain if q.verb == query.verb and q.verb_sort not in ("be", "own")]
     if "a" in marks:
-        unknown = [m for m in marks if m in "GL"]
-        if unknown and (
-            by_verb == unknown
-            or (
-                sort in ("be", "own") and not query.ended and not query.began and _more_asked(story)
-            )
-        ):
-            return "change"
-        if (
-            marks.startswith("b")
-            and not unknown
-            and sort in ("gain", "lose", "take")
-            and not by_verb
-        ):
-            return "change"
-        got = chain[0][0] == "B" and query.verb == chain[0][1].verb
-        begun = query.began or ("B" in marks and not query.ended and (sort in ("be", "own") or got))
-        return "start" if begun and not marks.startswith("b") else ""
+        return _asked_before(story, chain, by_verb)
     if query.negative:
         spent = [m for m, q in chain if q.verb == query.verb]
-        return (
-            "not so"
-            if marks[:1] in ("b", "g") and spent == list(marks[1:]) and set(spent) == {"l"}
-            else ""
-        )
+        gone = spent == list(marks[1:]) and set(spent) == {"l"}
+        return "not so" if marks[:1] in ("b", "g") and gone else ""
+    sort = CLASS_OF.get(query.verb, "")
     present = bool({"does", "do", "is", "are", "will", "has"} & set(query.lows)) or (
         query.total and set(marks) <= set("bg")
     )
@@ -104,8 +86,32 @@ def _asked(story: Story, chain: Sequence[tuple[str, Quantity]]) -> str:
     return ""
 
 
-def _more_asked(story: Story) -> bool:
-    return story.query.sign > 0
+def _asked_before(
+    story: Story, chain: Sequence[tuple[str, Quantity]], by_verb: Sequence[str]
+) -> str:
+    """What is asked where the amount at the end is told: a change, or what there was."""
+    query = story.query
+    sort = CLASS_OF.get(query.verb, "")
+    marks = "".join(mark for mark, _ in chain)
+    unknown = [m for m in marks if m in "GL"]
+    plainly = sort in ("be", "own") and not query.ended and not query.began and query.sign > 0
+    if unknown and (by_verb == unknown or plainly):
+        return "change"
+    told = marks.startswith("b") and not unknown
+    if told and sort in ("gain", "lose", "take") and not by_verb:
+        return "change"
+    if marks == "ba" and any(is_what_went(c, query) for c in story.clauses):
+        return "change"
+    got = chain[0][0] == "B" and query.verb == chain[0][1].verb
+    begun = query.began or ("B" in marks and not query.ended and (sort in ("be", "own") or got))
+    return "start" if begun and not marks.startswith("b") else ""
+
+
+def is_what_went(clause: Clause, query: Query) -> bool:
+    """Whether a clause without a number says of what is asked that it went: a piece is cut off."""
+    counted = any(t.kind == "n" for t in clause.tokens)
+    named = {t.lemma for t in clause.tokens} & query.words - {query.verb}
+    return clause.sort in ("lose", "take") and bool(named) and not counted
 
 
 def _chain(story: Story) -> list[tuple[str, Quantity]] | None:
@@ -120,11 +126,15 @@ def _chain(story: Story) -> list[tuple[str, Quantity]] | None:
         found = [q for q in found if q.money]
     owners = {w for q in found for w in q.who | q.to} & query.words
     found = _of_places(found, query.words, owners)
-    if len(found) < 2:
+    if len(found) < 2 or (
+        not query.thing and len({(q.money, q.head) for q in found if q.thing}) > 1
+    ):
         return None
     chain: list[tuple[str, Quantity]] = []
     for q in sorted(found, key=_in_time):
         mark = mark_of(q, query, chain, owners)
+        if mark == "g" and chain and (there := elsewhere(story.text, q, chain[0][1])):
+            mark = "l" if there < 0 else None
         if mark is None:
             return None
         chain.append((mark, q))

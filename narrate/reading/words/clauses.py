@@ -30,7 +30,8 @@ class Clause:
     """One main verb with its subject; `stretches` are runs of tokens, the verb's own first.
 
     `who` are the words of the subject (pronouns taken back), `base` its verb, `sort` what the verb
-    does, `link` the word that began the clause, `passive`: what it names was acted upon.
+    does, `link` the word that began the clause ("said" where "that" or "which" takes up what was
+    said before), `passive`: what it names was acted upon.
     """
 
     sentence: int
@@ -113,26 +114,21 @@ def clauses(number: int, sentence: Sequence[Token]) -> list[Clause]:
     waiting: list[Sequence[Token]] = []
     for link, words in _run_on(_stretches(sentence)):
         verb = main_verb(words) or _unknown_verb(words)
+        if verb is None and not waiting and (short := _without_verb(number, words, found[-1:])):
+            found.append(short)
+            continue
         if verb is None:
             same = found and not waiting and link not in ("if", "when")
             (found[-1].stretches if same else waiting).append(words)
             continue
-        place, base, passive, carried = verb
-        clause = Clause(
-            sentence=number,
-            stretches=[words],
-            verb=place,
-            base=base,
-            sort=CLASS_OF.get(base, "do"),
-            link=link,
-            passive=passive,
-            carried=carried,
-            negative=any(w.low in ("not", "n't") or w.low.endswith("n't") for w in words),
-        )
+        clause = _with_verb(number, link, words, verb)
+        if waiting and [w.low for w in words[1:2]] == ["more"] and any(map(_has_number, waiting)):
+            found.append(Clause(sentence=number, stretches=waiting, sort="be"))
+            waiting = []
         joined = bool(waiting) and link == "and" and all(_only_names(w) for w in waiting)
         clause.subject = [
             *(w for s in waiting if joined or not _is_aside(s) for w in s),
-            *_subject(words, place),
+            *_subject(words, clause.verb),
         ]
         clause.stretches += waiting
         waiting = []
@@ -144,11 +140,59 @@ def clauses(number: int, sentence: Sequence[Token]) -> list[Clause]:
     return found
 
 
+def _owner_before_number(words: Sequence[Token]) -> Sequence[Token]:
+    """Who or what a stretch without a verb begins with, right before its number: Ana 5."""
+    at = next((i for i, w in enumerate(words) if w.kind == "n"), 0)
+    before = words[1:at] if words[0].low in lexicon.DETERMINERS else words[:at]
+    named = before and all(w.kind == "w" and w.low not in NO_THING | {"now"} for w in before)
+    return words[:at] if named and words[at].sort != "percent" else ()
+
+
+def _goes_on_without_verb(clause: Clause, owner: Sequence[Token]) -> bool:
+    """Whether a stretch says of another what the clause before it says: and Ben 3."""
+    person = owner[0].text[:1].isupper() and clause.subject[:1]
+    alike = bool(person) and clause.subject[0].text[:1].isupper()
+    known = owner[0].low in ("the", "a", "his", "her") and len(owner) > 1
+    return (alike or known or not clause.base) and any(map(_has_number, clause.stretches))
+
+
+def _without_verb(number: int, words: Sequence[Token], before: Sequence[Clause]) -> Clause | None:
+    """A clause without a verb: it is so, or it is as in the clause before; None for others."""
+    owner = _owner_before_number(words)
+    if not owner or not all(_goes_on_without_verb(like, owner) for like in before):
+        return None
+    clause = Clause(sentence=number, stretches=[words], subject=owner, sort="be")
+    for like in before:
+        clause.base, clause.sort = like.base, like.sort if like.base else "be"
+    return clause
+
+
+def _with_verb(
+    number: int, link: str, words: Sequence[Token], verb: tuple[int, str, bool, str]
+) -> Clause:
+    place, base, passive, carried = verb
+    return Clause(
+        sentence=number,
+        stretches=[words],
+        verb=place,
+        base=base,
+        sort=CLASS_OF.get(base, "do"),
+        link=link,
+        passive=passive,
+        carried=carried,
+        negative=any(w.low in ("not", "n't") or w.low.endswith("n't") for w in words),
+    )
+
+
 def _unknown_verb(words: Sequence[Token]) -> tuple[int, str, bool, str] | None:
     """A verb that is in no table, behind who does it: he skipped 3 of them."""
     doer = len(words) > 2 and (words[0].low in _SUBJECT_PRONOUNS or words[0].text[:1].isupper())
     done = doer and words[0].kind == "w" and len(words[1].low) > 4 and words[1].low.endswith("ed")
     return (1, words[1].low, False, "") if done and words[1].low not in NO_THING else None
+
+
+def _has_number(words: Sequence[Token]) -> bool:
+    return any(w.kind == "n" for w in words)
 
 
 def _only_names(words: Sequence[Token]) -> bool:
@@ -172,7 +216,9 @@ def _stretches(sentence: Sequence[Token]) -> Iterator[tuple[str, Sequence[Token]
         if cut or (token.kind == "p" and token.text in '.?!()"'):
             if run:
                 yield link, run
-            if run or token.low not in (",",):
+            if token.low in ("that", "which") and not run:
+                link = "said"
+            elif run or token.low != ",":
                 link = token.low
             run = []
             continue
@@ -226,8 +272,6 @@ def _is_part_of_that(sentence: Sequence[Token], place: int) -> bool:
     """Whether "that" points at a thing ("than those that", "in that city") or "so" counts."""
     token, before = sentence[place], sentence[place - 1].low if place else ""
     after = sentence[place + 1].low if place + 1 < len(sentence) else ""
-    if token.low == "that" and place == 0 and after in BE:
-        return True
     if token.low == "that":
         return before in lexicon.PREPOSITIONS | {"times", "than"} or after in (
             "day",
@@ -261,7 +305,10 @@ def _subject(words: Sequence[Token], verb: int) -> Sequence[Token]:
                 or (
                     word.text[:1].isupper()
                     and before[place - 1].kind == "w"
-                    and not before[place - 1].text[:1].isupper()
+                    and (
+                        not before[place - 1].text[:1].isupper()
+                        or before[place - 1].low in lexicon.DATES
+                    )
                     and before[place - 1].low not in lexicon.DETERMINERS | lexicon.PREPOSITIONS
                 )
             ):

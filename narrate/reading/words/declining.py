@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from narrate.errors import Declined
 from narrate.exact import prose
 from narrate.exact.caption import write
-from narrate.exact.tree import Frac, Mixed, Op, Relation, Whole, Writing, has_blank
+from narrate.exact.tree import Decimal, Frac, Mixed, Op, Relation, Whole, Writing, has_blank
+from narrate.reading.words.tokens import tokens
 
 _LIKE = "such as `model: 3/4 + 1/5`"
 _ADD = "add a line that says what to work out, such as"
@@ -19,7 +20,7 @@ def unsure(text: str, reason: str, lines: Sequence[str] = ()) -> Declined:
     `lines` are expressions that some reading gave; without them the numbers are put together and
     taken apart.
     """
-    numbers = [run.piece for run in prose.read(text) if not isinstance(run.piece, str)]
+    numbers = _numbers(text)
     if not numbers:
         return Declined(
             "I found no numbers to work with", f"{_ADD.removesuffix(' such as')} {_LIKE}"
@@ -29,11 +30,20 @@ def unsure(text: str, reason: str, lines: Sequence[str] = ()) -> Declined:
     return Declined(f"I found {found} in the words, but {reason}", f"{_ADD} {ready}")
 
 
+def _numbers(text: str) -> list[Writing]:
+    """The numbers and expressions of a text; those told in words where there are more of them."""
+    written = [run.piece for run in prose.read(text) if not isinstance(run.piece, str)]
+    if any(isinstance(number, Op | Relation) for number in written):
+        return written
+    told: list[Writing] = [t.tree for t in tokens(text) if t.tree is not None]
+    return told if len(told) > len(written) else written
+
+
 def _guesses(numbers: Sequence[Writing]) -> list[str]:
     work = [n for n in numbers if isinstance(n, Op) or (isinstance(n, Relation) and has_blank(n))]
     if len(work) == len(numbers) == 1:
         return [write(work[0])]
-    amounts = [n for n in numbers if isinstance(n, Whole | Frac | Mixed)]
+    amounts = [n for n in numbers if isinstance(n, Whole | Frac | Mixed | Decimal)]
     if len(amounts) < 2:
         return ["3/4 + 1/5"]
     return [sign.join(write(amount) for amount in amounts) for sign in (" + ", " − ")]

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 
 from narrate.exact.tree import value, write_sum
 from narrate.reading.words.changes import mark_of
-from narrate.reading.words.facts import Answer, Story, joined, tree_of
+from narrate.reading.words.facts import Answer, Story, joined, told_apart, tree_of
 from narrate.reading.words.quantity import Quantity
 
 
@@ -70,11 +70,7 @@ def _side(story: Story, words: frozenset[str]) -> Answer | None:
     amounts = [q for q in story.quantities if q.sort == "amount" and not q.percent]
     found = _named_amounts(story, amounts, words)
     verb = story.query.verb
-    telling = [w for w in words if any(w in q.words for q in found)]
-    for word in telling:
-        having = [q for q in found if word in q.words]
-        if len(having) < len(found):
-            found = having
+    found = told_apart(found, words)
     strange = [
         w
         for w in words
@@ -95,7 +91,7 @@ def _named_amounts(
     """The amounts of the thing that is asked for, or of the other thing that one side names."""
     thing = story.query.thing
     found = [q for q in amounts if story.agrees(q, thing)]
-    kinds = [w for w in words - set(thing) if any(w in q.thing for q in amounts)]
+    kinds = [w for w in sorted(words - set(thing)) if any(w in q.thing for q in amounts)]
     if any(words & (q.words - set(thing)) for q in found) and all(
         any(w in q.words for q in found) for w in kinds
     ):

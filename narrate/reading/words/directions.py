@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+
+from narrate.reading.words.lexicon import NO_THING, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
@@ -80,3 +83,17 @@ _MONEY = dict.fromkeys(
     word_set("buy purchase order pay spend cost give lend donate lose use"), -1
 ) | dict.fromkeys(word_set("earn receive get find save sell make win collect deposit add"), 1)
 """What happens to the money of who buys, earns and so on."""
+
+
+def elsewhere(text: str, q: Quantity, state: Quantity) -> int:
+    """Where an amount is put, beside what there was: −1 into another thing, +1 perhaps into it.
+
+    0 where that is not told: she pours 2 cups into Roy's bucket, of the 3 cups in Nell's.
+    """
+    found = re.match(r"[^.,?]*?\binto\b((?: [a-z'-]+){1,4})", text[q.end :])
+    if found is None or q.verb not in ("pour", "put", "move", "pump", "empty") or not state.who:
+        return 0
+    words = frozenset(one(word) for word in found[1].split() if word not in NO_THING)
+    if words <= state.who:
+        return 0
+    return -1 if state.who - words else 1

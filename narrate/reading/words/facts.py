@@ -165,12 +165,12 @@ class Story:
 
 
 def told_apart(found: Sequence[Quantity], words: Iterable[str]) -> list[Quantity]:
-    """Those among `found` that the words of a question tell from the others."""
+    """Those among `found` that all telling words of a question name; none where no one is."""
     left = list(found)
     for word in words:
-        having = [q for q in left if word in q.words]
-        if having and len(having) < len(left):
-            left = having
+        having = [q for q in found if word in q.words]
+        if having and len(having) < len(found):
+            left = [q for q in left if q in having]
     return left
 
 

@@ -8,10 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise, permutations
 
 from narrate.exact.tree import Whole, value
 from narrate.reading.words.facts import Answer, Story, joined, told_apart, tree_of
 from narrate.reading.words.lexicon import UNITS
+from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
 
@@ -107,37 +109,23 @@ def array(story: Story) -> Iterator[Answer]:
 
 
 def chained(story: Story) -> Iterator[Answer]:
-    """So many of this for each of that, so many of that for each of another."""
+    """So many of this for each of that, so many of that for each of another, and so on."""
     query = story.query
-    both = rates(story)
-    if len(both) != 2 or query.sign or query.than or query.also or query.ended:
+    told = rates(story)
+    if not 2 <= len(told) <= 3 or query.sign or query.than or query.also or query.ended:
         return
-    for inner, outer in (both, both[::-1]):
-        fits = story.agrees(replace(inner, sort="amount"), query.thing) or (
-            story.money_asked and inner.money
-        )
-        if not fits or not counts(outer.thing, inner.per):
+    for chain in permutations(told):
+        first, last = chain[0], chain[-1]
+        fits = _is_of(story, first) or (story.money_asked and first.money)
+        if not fits or not all(counts(b.thing, a.per) for a, b in pairwise(chain)):
             continue
-        if counts(outer.per, query.per):
-            yield Answer(
-                tree=joined("×", tree_of(outer), tree_of(inner)),
-                used=(outer, inner),
-                situation="equal groups",
-                unknown="product",
-            )
-        counted = [
-            q
-            for q in story.quantities
-            if q.sort == "amount" and q.known and counts(q.thing, outer.per)
-        ]
-        if len(counted) == 1 and not query.per:
-            tree = joined("×", tree_of(counted[0]), tree_of(outer), tree_of(inner))
-            yield Answer(
-                tree=tree,
-                used=(counted[0], outer, inner),
-                situation="equal groups",
-                unknown="product",
-            )
+        counted = [q for q in story.quantities if q.sort == "amount" and q.known]
+        counted = [q for q in counted if counts(q.thing, last.per)]
+        groups = counted if len(counted) == 1 and not query.per else []
+        if groups or counts(last.per, query.per):
+            used = (*groups, *reversed(chain))
+            tree = joined("×", *map(tree_of, used))
+            yield Answer(tree=tree, used=used, situation="equal groups", unknown="product")
 
 
 def rates(story: Story) -> list[Quantity]:
@@ -191,15 +179,7 @@ def _rounding(story: Story, total: Quantity, size: Quantity) -> str:
     if not whole or story.query.head in UNITS or not size.value or total.value % size.value == 0:
         return ""
     lows = set(story.query.lows)
-    if {"need", "needed", "needs"} & lows and size.verb in (
-        "hold",
-        "seat",
-        "carry",
-        "fit",
-        "have",
-        "contain",
-        "take",
-    ):
+    if {"need", "needed", "needs"} & lows and not {"full", "complete"} & lows:
         return "up"
     return "down" if {"full", "complete", "whole"} & lows else ""
 
@@ -245,12 +225,23 @@ def group_size(story: Story) -> Iterator[Answer]:
         totals = [q for q in known if q.money]
     else:
         totals = [q for q in known if story.agrees(q, query.thing)]
-    totals = told_apart(totals, query.words)
-    groups = told_apart(
-        [q for q in known if counts(q.thing, query.per) and q not in totals], query.words
-    )
+    sharing = [q for q in known if counts(q.thing, query.per)]
+    if not sharing and shared and set(query.per) <= _EACH_ONE:
+        sharing = [q for q in known if q.lead in _AMONG] or [q for q in known if _shares(q)]
+    totals = told_apart([q for q in totals if query.thing or q not in sharing], query.words)
+    groups = told_apart([q for q in sharing if q not in totals], query.words)
     if len(totals) == 1 and len(groups) == 1:
         yield _divided(story, totals[0], groups[0], "group size")
+
+
+_EACH_ONE = word_set("one share part portion person")
+_AMONG = word_set("among between into by")
+_SHARING = word_set("share split divide")
+
+
+def _shares(q: Quantity) -> bool:
+    """Whether a number counts those that share: 3 pupils share."""
+    return q.before_verb and q.verb in _SHARING and not q.passive
 
 
 def _divided(story: Story, total: Quantity, by: Quantity, unknown: str) -> Answer:

@@ -29,7 +29,9 @@ _MEASURES = {
 """Words that ask for a measure, by its units."""
 
 _OF_ALL = word_set("sum total combine amount fraction part difference between")
-_REACHED = word_set("reach goal meet finish get make go way beginning end start begin yet far")
+_REACHED = word_set(
+    "reach goal meet finish get make go need use way beginning end start begin yet far"
+)
 _SEVERAL = word_set(
     "ingredient food liquid drink job chore weekend trip edging trimming mixture vegetable fruit"
     " day piece side section mix dressing salad punch material"
@@ -57,21 +59,28 @@ _GROUPS = word_set(
 )
 
 
+_SPANS = word_set("day week month morning afternoon evening class grade trip")
 _FOR_EACH = word_set("each every all per both")
 
 
 def only_counts(story: Story, q: Quantity) -> bool:
     """Whether a number counts only the amounts that are told: two pieces, the three days."""
     others = [p for p in story.original if p is not q and p.known and _is_measured(p)]
+    if q.asked and q.head in _SPANS and not others:
+        told = [p for p in story.original if p.known and not p.asked]
+        whose = all(p.who for p in told if p.sort == "compare")
+        others = told if whose and len({p.thing for p in told}) == 1 else []
     here = [p for p in others if p.clause == q.clause and "one" not in q.near and not q.asked]
     owners = {w for p in others for w in (*p.who, *p.around, *p.thing)} | _GROUPS
-    told = frozenset().union(*(p.near for p in others)) if others else frozenset()
-    if {"one", "other"} <= told or {"one", "another"} <= told:
+    said = frozenset().union(*(p.near for p in others))
+    if {"one", "other"} <= said or {"one", "another"} <= said:
         owners |= {q.head}  # two pumpkins: one weighs 6 pounds, and the other weighs 4 pounds
     many = q.value.denominator == 1 and q.value > 1 and q.sort == "amount" and not q.money
     if any(p.near & _FOR_EACH for p in others) or any(p.sort in ("rate", "times") for p in others):
         return False
-    counts = q.value in (len(others), len(others) + 1) and q.head in owners
+    beside_it = sum(p.clause == q.clause for p in others)  # cuts two pieces, one 3 feet long and
+    told_here = {beside_it} if "one" in q.near and not q.asked else set()
+    counts = q.value in {len(others), len(others) + 1} | told_here and q.head in owners
     return many and counts and not here and (q.asked or q.head not in UNITS)
 
 

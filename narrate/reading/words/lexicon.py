@@ -34,6 +34,7 @@ _IRREGULAR = """
     steal:steals stole stolen; forget:forgets forgot forgotten; set:sets setting; spill:spills
     hear:hears heard; meet:meets met; burn:burns burnt; shrink:shrinks shrank; ring:rings rang
     become:becomes became; blow:blows blew blown; lead:leads led; bend:bends bent; tie:ties tied
+    sow:sows sowed sown sowing
 """
 
 _CLASSES = {
@@ -42,7 +43,7 @@ _CLASSES = {
     "gain": """get receive buy purchase find pick collect earn win add join come arrive hop gather
         catch grow save borrow make bake plant pour put gain deposit harvest download order fill
         raise obtain acquire land enter board move park pack adopt rise hatch load knit sew produce
-        create unpack check""",
+        create unpack check sow""",
     "lose": """lose eat sell use spend give donate leave fly die break remove delete drink pay throw
         return discard burn drop spill lend mail send hand withdraw leak pop rot melt
         graduate escape
@@ -164,6 +165,29 @@ def one(word: str) -> str:
         return low[:-2]
     return low[:-1]
 
+
+SAID_ALIKE = {
+    "spend": "buy cost pay purchase", "pay": "buy cost", "cost": "buy", "need": "take use",
+    "use": "need take get", "make": "earn sell bake", "earn": "make sell",
+    "get": "receive give buy earn",
+    "collect": "find pick get", "receive": "give get", "buy": "pay cost get",
+}  # fmt: skip
+"""Verbs of a question that ask for what other verbs told."""
+
+DATES = word_set(
+    "monday tuesday wednesday thursday friday saturday sunday january february march april june "
+    "july august september october november december"
+)
+TIMES = DATES | word_set(
+    "morning afternoon evening night noon yesterday today tomorrow week weekend month year day"
+)
+"""Words that tell when."""
+
+COLOURS = word_set(
+    "red green blue yellow black white orange purple pink brown big small large little "
+    "ripe unripe old new"
+)
+"""Words that tell things of one name apart."""
 
 UNITS = word_set(
     "inch foot yard mile meter centimeter kilometer millimeter gram kilogram pound ounce ton liter "

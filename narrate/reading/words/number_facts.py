@@ -19,6 +19,7 @@ from narrate.exact.tree import Blank, Relation, value, walk
 from narrate.reading.words.lexicon import one
 from narrate.reading.words.plain import plain
 
+_ANY = r"(\d[\d,]*(?:\.\d+)?|\.\d+|\d+/[1-9]\d*)"
 _N = r"(-?\$?\d[\d,]*(?:\.\d+)?)"
 _LIST = r"((?:-?\d+(?:\.\d+)?(?:/\d+)?(?:, ?and |, ?| and )){1,30}-?\d+(?:\.\d+)?(?:/\d+)?)"
 _ASK = r"(?:what is|find|calculate|give|determine|compute)(?: the)?"
@@ -127,6 +128,20 @@ def _root(tree: Relation) -> Fraction | None:
     return root if left == right else None
 
 
+_PARTS = {"tenths": 10, "hundredths": 100, "thousandths": 1000}
+
+
+def _written_as(found: re.Match[str]) -> Fraction | None:
+    """A number in another writing, where it has one: a percent keeps its face value."""
+    number, form = _number(found[1]), found[3].lower()
+    number = number / 100 if found[2] else number
+    if form in ("percent", "percentage", "%"):
+        return None if found[2] else number * 100
+    ends = 10**9 % number.denominator == 0
+    kept = ends if form == "decimal" else (number * _PARTS.get(form, 10**9)).denominator == 1
+    return number if kept or form.endswith(("fraction", "number")) else None
+
+
 _HOW_MANY = {
     ("inch", "foot"): 12, ("foot", "yard"): 3, ("inch", "yard"): 36, ("foot", "mile"): 5280,
     ("ounce", "pound"): 16, ("pound", "ton"): 2000, ("cup", "pint"): 2, ("pint", "quart"): 2,
@@ -171,6 +186,11 @@ _BOX = (
 _TRUE = r"missing number|number that makes (?:the|this) (?:statement|equation|number sentence) true"
 _SOLVE = r"(?:solve|find the solution of)(?: the)?(?: equation)?(?: for [a-z])?:? ?"
 _DATA = r"(?: of| in)?(?: this| the)?(?: set of)?(?: data| numbers| set| list)?(?: set)?:? "
+_WRITINGS = (
+    r"fraction|decimal|mixed number|improper fraction|percent(?:age)?|tenths|hundredths|thousandths"
+)
+_PLACED = "(?:locate|place|plot|show|mark|graph|represent)"
+_LINE = r"number line(?: diagram)?"
 ROWS = (
     Row(rf"{_ASK} (?:{_LEAST}) (?:of|for) {_LIST}", _least_multiple),
     Row(rf"{_ASK} (?:{_GREATEST}) (?:of|for) {_LIST}", _greatest_factor),
@@ -179,6 +199,12 @@ ROWS = (
     Row(rf"{_ASK} {_N},? rounded to the nearest ([\w, ]+)", lambda m: _rounded(m[1], m[2])),
     Row(rf"round {_N} to the nearest ([\w, ]+)", lambda m: _rounded(m[1], m[2])),
     Row(rf"round to the nearest ([\w, ]+): {_N}", lambda m: _rounded(m[2], m[1])),
+    Row(
+        rf"(?:(?:write|express|rewrite|give|convert|change) )?{_ANY}(%| percent)? (?:as|to|into) "
+        rf"(?:an? )?(?:equal |equivalent )?({_WRITINGS})",
+        _written_as,
+    ),
+    Row(rf"(?:{_PLACED} )?{_ANY}(?: [a-z]+)? on (?:a|the) {_LINE}", lambda m: _number(m[1])),
     Row(r"what is (\d+(?:\.\d+)?)% equal to", lambda m: _number(m[1]) / 100),
     Row(rf"{_ASK} (?:mean|average){_DATA}{_LIST}", _mean),
     Row(rf"{_ASK} median{_DATA}{_LIST}", _median),

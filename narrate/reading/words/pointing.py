@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from narrate.exact.tree import value, write_sum
 from narrate.reading.words import lexicon
 from narrate.reading.words.clauses import Clause
+from narrate.reading.words.comparing import LONGER, MORE
 from narrate.reading.words.facts import Answer, Story, tree_of
 from narrate.reading.words.lexicon import UNITS, VERBS
 from narrate.reading.words.plain import word_set
@@ -34,12 +35,32 @@ def pointed(story: Story) -> Iterator[Answer]:
     back = _points_back(story.clauses[step.clause], step)
     on = not step.other and step.verb == base.verb and bool(step.who) and step.who == base.who
     to = bool(_behind_than(story, step)) and _behind_than(story, step) <= base.who - step.who
-    if to:
+    if step.who == base.who and _of_the_other(story, step):
+        yield from _other_one(base, step)
+    elif to:
         yield from _led_to(story, base, step, step.sign, back)
     elif not (back or (on and step.verb_sort not in ("be", "own", "lose"))):
         return
     else:
         yield from _led_to(story, base, step, -step.sign if back else step.sign, back)
+
+
+def _of_the_other(story: Story, step: Quantity) -> bool:
+    """Whether it is longer than the other one, and the other, or the shorter one, is asked for."""
+    words = [t.low for t in story.clauses[step.clause].tokens]
+    told = "than" in words and "other" in words[words.index("than") :]
+    lows = story.query.lows
+    asked = "other" in lows or any(
+        MORE.get(low, 1 if LONGER.fullmatch(low) else 0) == -step.sign for low in lows
+    )
+    return told and asked
+
+
+def _other_one(base: Quantity, step: Quantity) -> Iterator[Answer]:
+    tree = write_sum([(1, tree_of(base)), (-step.sign, tree_of(step))])
+    unknown = "smaller" if step.sign > 0 else "larger"
+    if value(tree) > 0:
+        yield Answer(tree=tree, used=(base, step), situation=unknown, unknown=unknown)
 
 
 def _alike(q: Quantity, step: Quantity) -> bool:
@@ -57,7 +78,7 @@ def _points_back(clause: Clause, step: Quantity) -> bool:
     """Whether a clause says of the amount before it that it is so much more than another."""
     lows = [w.low for w in clause.subject]
     pointing = (lows and set(lows) <= _THAT - {"it"}) or (
-        not lows and clause.link in _THAT - {"it"}
+        not lows and clause.link in _THAT - {"it"} | {"said"}
     )
     return bool(pointing) and clause.base == "be" and bool(step.other)
 

@@ -14,7 +14,7 @@ from itertools import pairwise
 from narrate.reading.words import lexicon
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.comparing import MORE, compared_of, part_of, times_of
-from narrate.reading.words.lexicon import NO_THING, VERBS, one
+from narrate.reading.words.lexicon import COLOURS, NO_THING, VERBS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.rates import rate_of
@@ -35,12 +35,21 @@ def quantities(found: Sequence[Clause]) -> list[Quantity]:
         for quantity in _of_clause(number, clause):
             if not quantity.thing and made:
                 last = next((q for q in reversed(made) if q.sort != "part" and q.thing), made[-1])
+                thing = tuple(w for w in last.thing if w not in quantity.per) or last.thing
                 quantity = replace(
-                    quantity, thing=last.thing, borrowed=True, money=quantity.money or last.money
+                    quantity, thing=thing, borrowed=True, money=quantity.money or last.money
                 )
             made.append(quantity)
     made.sort(key=lambda q: q.start)
-    return made
+    return [_whole_name(q, made[i + 1] if made[i + 1 :] else None) for i, q in enumerate(made)]
+
+
+def _whole_name(q: Quantity, after: Quantity | None) -> Quantity:
+    """A quantity that names only a colour or size counts what the next one does: 3 red, 2 green."""
+    if after is None or after.clause != q.clause or after.start - q.end > len(" and "):
+        return q
+    short = q.thing and set(q.thing) <= COLOURS and set(after.thing[:-1]) & COLOURS
+    return replace(q, thing=(*q.thing, after.head)) if short else q
 
 
 def _of_clause(number: int, clause: Clause) -> Iterator[Quantity]:
@@ -76,7 +85,7 @@ def _owned(
         who=frozenset() if before_verb else clause.who,
         to=_phrase(words, place, "to") or (_receiver(clause) if given else frozenset()),
         source=_phrase(words, place, "from") or _phrase(words, place, "off"),
-        around=around,
+        around=around if before_verb else around - clause.who,
         total=_is_total(words),
         left=found.left or (bool(_LEFT & clause.lows) and clause.base != "leave"),
         partitive=_points_back(words[place : place + 4]),
@@ -88,6 +97,7 @@ def _owned(
         stretch=words[0].start,
         link=clause.link,
         sentence=clause.sentence,
+        lead=low_at(words, place - 1),
     )
 
 
@@ -213,7 +223,7 @@ def _numbered(words: Sequence[Token], place: int, clause: Clause) -> Quantity:
     within = words[place + 1 : end + 1]
     more = any(
         w.low in ("more", "additional", "extra", "another", "new", "other") for w in within
-    ) or (place > 0 and words[place - 1].low == "another")
+    ) or low_at(words, place - 1) in ("another", "additional", "extra")
     made = Quantity(
         start=token.start,
         end=max(token.end, words[min(end, len(words)) - 1].end if end > place else token.end),

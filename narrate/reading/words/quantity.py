@@ -19,6 +19,7 @@ class Quantity:
     rate is for each of. `sign` is +1 or −1 of a comparison, `other` the words it is held against.
     `more`: it comes on top of what was there; `total`: it is of all together; `left`: what remains.
     `made_by` is the situation by which it was worked out of others, "" where the words tell it.
+    `lead` is the word right before it.
     `place`, `to`, `source`: words of where, to whom and from whom; `around`: all words near it.
     """
 
@@ -60,6 +61,7 @@ class Quantity:
     link: str = ""
     sentence: int = 0
     made_by: str = ""
+    lead: str = ""
 
     @property
     def head(self) -> str:

@@ -31,9 +31,14 @@ _END = re.compile(
 _ALL = re.compile(r"\b(?:everything|both|altogether|total|together|combined|entire|all)\b")
 
 
+_SHOWING = word_set("show shows showed tell tells told record records recorded")
+
+
 def find_question(found: Sequence[Sequence[Token]]) -> tuple[int, int, int] | None:
     """The sentence that asks, the place in it where the question begins, and where it ends."""
     asking = [(n, at) for n, s in enumerate(found) if (at := _begins(s)) is not None]
+    if len(asking) > 1:  # the table shows how much rain fell
+        asking = [(n, at) for n, at in asking if not (at and found[n][at - 1].low in _SHOWING)]
     if len(asking) != 1:
         return None
     number, at = asking[0]
@@ -48,23 +53,6 @@ def find_question(found: Sequence[Sequence[Token]]) -> tuple[int, int, int] | No
         len(sentence),
     )
     return number, at, end
-
-
-def short_question(found: Sequence[Sequence[Token]]) -> list[list[Token]]:
-    """The sentences with a question in a few words made whole: "plums in all?", "Julie?"."""
-    asking = [s for s in found if s[-1].text == "?"]
-    if (
-        len(asking) != 1
-        or found[-1] is not asking[0]
-        or len(asking[0]) > 8
-        or any(verb_at(asking[0], i) for i in range(len(asking[0])))
-    ):
-        return []
-    first = asking[0][0]
-    measured = first.low in ("length", "height", "width", "weight")
-    words = ("what", "is") if measured else ("how", "many")
-    opening = [Token(kind="w", text=word, start=first.start, end=first.start) for word in words]
-    return [*map(list, found[:-1]), [*opening, *asking[0]]]
 
 
 def _goes_on(sentence: Sequence[Token], at: int) -> bool:
@@ -144,6 +132,8 @@ def _with_words(query: Query, words: Sequence[Token], who_was: dict[str, frozens
     named = lexicon.MODALS | {"left", "total"}
     done = (w for w in reversed(acting) if w.low not in named and w.lemma not in query.thing)
     verb = next((VERBS[w.low] for w in done), "")
+    if not verb and query.kind == "much" and body and body[-1].low in ("cost", "weigh"):
+        verb = body[-1].low
     return replace(
         query,
         words=_lemmas(body, who_was),

@@ -85,12 +85,18 @@ def _behind(near: _Near) -> Quantity | None:
             group, _ = thing_after(words, at + 1)
             if near.low(at + 1) == "of":
                 group = _group_of(words, at + 2)
-            return near.each(() if _each_owner(near) else group or _group_before(near))
+            before = group or _group_before(near) or _relative(near)
+            return near.each(() if _each_owner(near) else before)
     return None
 
 
 def _group_before(near: _Near) -> tuple[str, ...]:
     return _before(near.words, near.place, near.clause)
+
+
+def _relative(near: _Near) -> tuple[str, ...]:
+    """What a relative clause tells of: 3 hoes that cost $20 each."""
+    return _owner(near.clause) if near.clause.link in ("that", "which", "said") else ()
 
 
 def _each_owner(near: _Near) -> bool:
@@ -125,9 +131,9 @@ def _by_subject(near: _Near) -> Quantity | None:
     group, _ = thing_after(subject, at + 1)
     if at + 1 == len(subject):
         counted = (thing_after(subject, i + 1)[0] for i, w in enumerate(subject) if w.kind == "n")
-        group = next(counted, tuple(clause.who))
+        group = next(counted, _owner(clause))
     inner = partitive(subject, at + 2) if low_at(subject, at + 1) == "of" else None
-    return near.each(group or tuple(inner[0] if inner else ()) or tuple(sorted(clause.who)))
+    return near.each(group or tuple(inner[0] if inner else ()) or _owner(clause))
 
 
 def _by_opening(near: _Near) -> Quantity | None:
@@ -143,7 +149,15 @@ def _by_opening(near: _Near) -> Quantity | None:
     return None
 
 
-_NO_GROUP = NO_THING | word_set("total size length box distance width height")
+def _owner(clause: Clause) -> tuple[str, ...]:
+    """The words of whom a clause speaks, as they stand in it where they do."""
+    said = [w.lemma for w in clause.subject if w.lemma in clause.who]
+    return tuple(dict.fromkeys([*said, *sorted(clause.who)]))
+
+
+_NO_GROUP = NO_THING | word_set(
+    "total size length box distance width height cost price value weight number sum amount area"
+)
 
 
 def _of_a_group(near: _Near) -> Quantity | None:
@@ -154,6 +168,9 @@ def _of_a_group(near: _Near) -> Quantity | None:
     if place < 2 or near.low(place - 1) != "of" or near.made.money:
         return None
     group = words[place - 2]
+    single = near.low(place - 3) in ("a", "an", "one", "another")
+    if single and set(near.made.thing[:1]) & UNITS:
+        return None  # a piece of 3 feet
     return near.each((group.lemma,)) if group.kind == "w" and group.low not in _NO_GROUP else None
 
 
@@ -167,7 +184,7 @@ def _measured(near: _Near) -> Quantity | None:
     if measure and before is not None and _is_plural(before) and near.low(near.end) in LONG:
         return near.each((before.lemma,))
     if measure and clause.link in ("that", "which") and clause.sort == "be":
-        return near.each(tuple(clause.who))
+        return near.each(_owner(clause))
     tied = words[place].joined and len(made.thing) > 1 and made.thing[0] in UNITS
     if tied and near.low(place - 1) not in ("a", "an", "the", "one"):
         return replace(made, sort="rate", thing=made.thing[:1], per=made.thing[1:])

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from narrate.exact.tree import Expr, Operation, value
 from narrate.reading.words.facts import Answer, Story, joined, tree_of
+from narrate.reading.words.lexicon import PRONOUNS, TIMES
 from narrate.reading.words.quantity import Quantity
 
 _UNDO: dict[Operation, Operation] = {"+": "−", "−": "+", "×": "÷", "÷": "×"}
@@ -72,12 +73,12 @@ def _of_itself(story: Story) -> Iterator[Answer]:
     )
     if (
         not alike
-        or not known[0].who
+        or not (known[0].who or known[0].before_verb)
         or query.sign
         or query.than
         or query.total
         or query.per
-        or not (known[0].who & query.words)
+        or not (known[0].who & query.words or query.words <= _MEASURES)
     ):
         return
     sign: Operation = "÷" if query.began else "×"
@@ -88,6 +89,10 @@ def _of_itself(story: Story) -> Iterator[Answer]:
         situation="times as many",
         unknown="group size" if query.began else "product",
     )
+
+
+_THERE = frozenset({"be", "own"})
+_MEASURES = frozenset({"length", "long", "first"})
 
 
 def _answer(found: Found) -> Answer:
@@ -105,18 +110,49 @@ def links_of(story: Story) -> list[Link]:
     """The relations a story tells, with the two sides of each."""
     links = []
     for q in story.quantities:
-        if q.sort not in ("compare", "times") or not q.known or not q.other or q.other <= {"it"}:
+        if q.sort not in ("compare", "times") or not q.known:
             continue
-        own = (
-            frozenset(q.thing)
-            if q.other & story.heads and not q.other & story.owners
-            else q.who or frozenset(q.thing)
-        )
-        other = q.other
+        other = (q.other - PRONOUNS or q.other) or _only_other(story, q)
+        if not other or other <= {"it"}:
+            continue
+        own = _own_side(story, q, other)
         sign: Operation = ("+" if q.sign > 0 else "−") if q.sort == "compare" else "×"
         subject = own - other
         links.append(Link(subject, other - own, sign, q))
     return links
+
+
+def _own_side(story: Story, q: Quantity, other: frozenset[str]) -> frozenset[str]:
+    """The words of whose amount a relation tells, by owner, thing, or time and place."""
+    before = [p for p in story.quantities if p.start < q.start and p.sort == "amount"]
+    told = before[-1] if q.link == "said" and before else q
+    things = story.heads | set(story.query.thing)
+    if told is q and other & things and not other & story.owners:
+        return frozenset(q.thing)
+    placed = other & TIMES.union(*(p.around for p in story.quantities if p is not q))
+    if placed and not other & story.owners and told.around - other:
+        return told.around - other
+    return told.who or frozenset(told.thing)
+
+
+def _only_other(story: Story, q: Quantity) -> frozenset[str]:
+    """The only other owner of an amount, where "3 times as much" does not say as whose."""
+    if q.sort != "times" or not q.who:
+        return frozenset()
+    found = {p.who for p in story.quantities if p is not q and p.sort == "amount" and p.known}
+    return found.pop() if len(found) == 1 and q.who not in found else frozenset()
+
+
+def is_told_twice(story: Story, q: Quantity) -> bool:
+    """Whether a relation tells nothing new: both its amounts are told, and it is true of them."""
+    for link in links_of(story):
+        if link.quantity is q:
+            own = _amount(story, [link], link.subject, (link,))
+            other = _amount(story, [link], link.other, (link,))
+            if own is None or other is None or own.used == other.used:
+                return False
+            return value(own.tree) == value(joined(link.sign, other.tree, tree_of(q)))
+    return False
 
 
 def _named(links: list[Link], asked: frozenset[str]) -> frozenset[str] | None:
@@ -143,7 +179,8 @@ def _amount(
         and q.known
         and not q.total
         and not q.asked
-        and named & (q.who | set(q.thing) | (q.words if not q.who else frozenset()))
+        and not (q.verb_sort == "lose" and all(li.quantity.verb_sort in _THERE for li in links))
+        and named & (q.who | q.around | set(q.thing) | (q.words if not q.who else frozenset()))
         and not _of_another(q, links, named)
     ]
     told = [q for q in told if _one_measure(q, links)]
@@ -173,8 +210,11 @@ def _amount(
 def _of_another(q: Quantity, links: list[Link], named: frozenset[str]) -> bool:
     """Whether an amount belongs to another side of a relation."""
     sides = {side for link in links for side in (link.subject, link.other) if side != named}
-    return any(side & q.who and not named & q.who for side in sides) or any(
-        side & set(q.thing) and not named & (q.who | set(q.thing)) for side in sides
+    return any(
+        (side & q.who and not named & q.who)
+        or (side & set(q.thing) and not named & (q.who | set(q.thing)))
+        or (side & q.around and not named & q.around)
+        for side in sides
     )
 
 
@@ -226,6 +266,11 @@ def _total(story: Story, links: list[Link]) -> Iterator[Answer]:
         situation="put together",
         unknown="total",
     )
+
+
+def named_side(links: list[Link], asked: frozenset[str]) -> frozenset[str] | None:
+    """The one side of the relations that a question names."""
+    return _named(links, asked)
 
 
 def amount_of(story: Story, links: list[Link], named: frozenset[str]) -> Found | None:

@@ -43,10 +43,15 @@ def parts_of_one(story: Story) -> Iterator[Answer]:
 
 
 def _rest_of_one(story: Story, parts: list[Quantity]) -> Iterator[Answer]:
+    tree: Expr
     gains = [q for q in parts if q.more or q.verb_sort == "gain"]
+    if len(parts) > 1 and {q.verb for q in parts} == {story.query.verb} and gains:
+        tree = joined("+", *map(tree_of, parts))
+        yield Answer(tree=tree, used=tuple(parts), situation="put together", unknown="total")
+        return
     states = [q for q in parts if q.verb_sort in ("be", "own")]
     if gains and len(states) == 1 and parts[0] is states[0]:
-        tree: Expr = joined("+", *map(tree_of, parts))
+        tree = joined("+", *map(tree_of, parts))
         yield Answer(tree=tree, used=tuple(parts), situation="add to", unknown="result")
     elif (
         states
@@ -80,7 +85,7 @@ def share_of(story: Story) -> Iterator[Answer]:
     other = query.sign or query.than or query.per or query.total or query.ended
     parts = [q for q in story.quantities if q.sort == "part" and q.known]
     known = [q for q in story.quantities if q.sort == "amount" and q.known]
-    if other or query.kind == "fraction" or len(parts) != 1 or len(known) != 1:
+    if other or query.kind == "fraction" or len(parts) != 1 or len(known) != 1 or parts[0].more:
         return
     part, whole = parts[0], known[0]
     counts = story.agrees(whole, query.thing) or (story.money_asked and whole.money)
@@ -155,7 +160,8 @@ def _units(q: Quantity) -> set[str]:
 
 def _is_rectangle(story: Story) -> bool:
     words = set(re.findall(r"[a-z]+", story.text))
-    return bool({"rectangle", "rectangular", "by", "wide", "width", "length"} & words)
+    named = {"rectangle", "rectangular", "by", "wide", "width", "length"} & words
+    return bool(named) or {"area", "side"} <= words
 
 
 def _rectangle(

@@ -5,7 +5,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from narrate.reading.words.lexicon import UNITS
 from narrate.reading.words.plain import word_set
@@ -18,7 +19,17 @@ _MEASURING = word_set(
 
 def shorter(sentence: Sequence[Token]) -> list[Token]:
     """A sentence without the words that only tie a measure to what it measures."""
-    return _without_unit_named(_without_that_is(list(sentence)))
+    return _without_unit_named(_without_that_is([*_with_cans(sentence)]))
+
+
+_BEFORE_CAN = word_set("a the this that one each every per his her full watering paint gas trash")
+
+
+def _with_cans(words: Sequence[Token]) -> Iterator[Token]:
+    """A can that is a thing is written as cans are, so that nobody takes it for a verb."""
+    for at, word in enumerate(words):
+        thing = word.low == "can" and at and words[at - 1].low in _BEFORE_CAN
+        yield replace(word, text="cans") if thing else word
 
 
 def _without_that_is(words: list[Token]) -> list[Token]:

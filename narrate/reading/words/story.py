@@ -9,9 +9,10 @@ from itertools import pairwise
 from narrate.reading.words.clauses import Clause, clauses, sentences
 from narrate.reading.words.declining import unsure
 from narrate.reading.words.facts import Story
+from narrate.reading.words.notes import whole
 from narrate.reading.words.plain import MOST_NUMBERS, SHORT, word_set
 from narrate.reading.words.quantities import quantities
-from narrate.reading.words.question import find_question, read_question, short_question
+from narrate.reading.words.question import find_question, read_question
 from narrate.reading.words.shorter import shorter
 from narrate.reading.words.token import Token
 from narrate.reading.words.tokens import tokens
@@ -28,7 +29,7 @@ def tell(text: str) -> Story:
         raise unsure(text[:SHORT], f"there are more than {MOST_NUMBERS} numbers")
     found = [shorter(sentence) for sentence in sentences(read)]
     where = find_question(found)
-    if where is None and (found := short_question(found)):
+    if where is None and (found := whole(found)):
         where = find_question(found)
     if where is None:
         raise unsure(text, "no one question that I know")
@@ -79,7 +80,7 @@ def _pronouns(made: Sequence[Clause]) -> dict[str, frozenset[str]]:
     last = owners[-1] if owners else frozenset()
     named = [c.who for c in made if c.who and any(_is_name(w) for w in c.subject)]
     person = named[-1] if named else last
-    several = len(set(owners)) > 1
+    several = len(set(owners)) > 1 or (last == person and len(last) == 1)
     return {
         **dict.fromkeys(("he", "she", "his", "her", "him"), person),
         **dict.fromkeys(("they", "their", "them"), frozenset() if several else last),

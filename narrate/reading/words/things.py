@@ -34,6 +34,7 @@ def thing_after(words: Sequence[Token], start: int) -> tuple[tuple[str, ...], in
             inner = partitive(words, at + 1)
             if inner is None:
                 break
+            found = [w for w in found if w not in ("number", "amount")]
             found = (
                 [*found, *inner[0]]
                 if not found or found[-1] in UNITS or inner[2]
@@ -48,17 +49,25 @@ def thing_after(words: Sequence[Token], start: int) -> tuple[tuple[str, ...], in
             break
         if word.low in LONG and not _names(words, at + 1):
             break
-        if word.low in VERBS and verb_at(words, at):
+        if (word.low in VERBS and verb_at(words, at)) or (found and _begins_name(words, at)):
             break
         found.append(word.lemma)
         at += 1
     return () if low_at(words, at) == "ones" else tuple(found), at
 
 
+def _begins_name(words: Sequence[Token], at: int) -> bool:
+    """Whether a name follows what was named: to make 3 jars of jam Noor needs ..."""
+    return words[at].text[:1].isupper() and not words[at - 1].text[:1].isupper()
+
+
 def _names(words: Sequence[Token], at: int) -> bool:
     """Whether a word goes on naming: 6 old pots, but 6 feet long."""
     word = words[at] if at < len(words) else None
     return word is not None and word.kind == "w" and word.low not in NO_THING | set(VERBS)
+
+
+_SORTS = word_set("type kind sort brand flavor piece")
 
 
 def partitive(words: Sequence[Token], at: int) -> tuple[list[str], int, bool] | None:
@@ -83,8 +92,13 @@ def partitive(words: Sequence[Token], at: int) -> tuple[list[str], int, bool] | 
         and words[here].low not in NO_THING
         and not (found and verb_at(words, here))
     ):
+        if found and _begins_name(words, here):
+            break
         found.append(words[here].lemma)
         here += 1
+        if found[-1] in _SORTS and low_at(words, here) == "of" and here + 1 < len(words):
+            inner = partitive(words, here + 1)
+            return (inner[0], inner[1], points) if inner else (found, here, points)
     return (found, here, points) if found else None
 
 

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 
 from narrate.exact.tree import value, write_sum
 from narrate.reading.words.facts import Answer, Story, joined, told_apart, tree_of
-from narrate.reading.words.lexicon import CLASS_OF, UNITS
+from narrate.reading.words.lexicon import CLASS_OF, SAID_ALIKE, UNITS
 from narrate.reading.words.quantity import Quantity
 
 
@@ -62,7 +62,8 @@ def _plainly_all(story: Story, asked: Sequence[Quantity]) -> bool:
     if sort in ("be", "own"):
         kinds = {q.thing for q in asked}
         return len(kinds) == len(asked) and not query.ended
-    return all(q.verb == query.verb for q in asked)
+    alike = {query.verb, *(SAID_ALIKE.get(query.verb, "").split() if story.money_asked else ())}
+    return all(q.verb in alike for q in asked)
 
 
 def apart(story: Story) -> Iterator[Answer]:
@@ -171,13 +172,17 @@ def asked_more(story: Story) -> Iterator[Answer]:
     wanted = [
         q
         for q in found
-        if q.verb in ("need", "want", "require", "call") or q.carried in ("need", "want") or q.total
+        if q.verb in ("need", "want", "require", "call")
+        or q.carried in ("need", "want")
+        or q.total
+        or "goal" in q.near
     ]
+    same = {q.verb for q in wanted}
     there = [q for q in found if q not in wanted]
     if (
         len(wanted) == 1
         and there
-        and all(q.verb_sort in ("be", "own", "gain", "do") for q in there)
+        and all(q.verb_sort in ("be", "own", "gain", "do") or q.verb in same for q in there)
         and len(found) == len(there) + 1
     ):
         tree = write_sum([(1, tree_of(wanted[0])), *((-1, tree_of(q)) for q in there)])

@@ -15,12 +15,14 @@ from narrate.reading.words import (
     relations,
     shapes,
     together,
+    totals,
 )
 from narrate.reading.words.arithmetic import read_arithmetic
 from narrate.reading.words.certain import why_not
 from narrate.reading.words.chains import derived
 from narrate.reading.words.choices import held_by
 from narrate.reading.words.declining import unsure
+from narrate.reading.words.equalities import read_equality
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.number_facts import read_number_fact
 from narrate.reading.words.plain import LONGEST, SHORT
@@ -50,6 +52,9 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     shapes.share_of,
     shapes.fraction_of_set,
     shapes.rectangle,
+    totals.mean,
+    totals.whole_of,
+    totals.both_told,
 )
 """The situations, each a function from a story to what it makes of it."""
 
@@ -80,7 +85,7 @@ def read_words(text: str, choices: Sequence[str] = ()) -> Understood:
 
 def _read(text: str) -> Understood:
     if len(text) <= SHORT:
-        bare = read_arithmetic(text)
+        bare = read_arithmetic(text) or read_equality(text)
         if bare is not None:
             why = "the question writes it out"
             return Understood(value=bare.value, expression=bare.expression, why=why)

@@ -99,7 +99,7 @@ def _counted(text: str, story: Story, answer: Answer) -> Iterator[Counted]:
 def as_written(unit: str, text: str) -> str:
     """A unit as the text writes it, the plural where it has one, "" where it has none."""
     forms = {word for word in re.findall(r"[^\W\d_]+", text) if unit and one(word) == unit}
-    return max(forms, key=len).lower() if forms else ""
+    return max(sorted(forms), key=len).lower() if forms else ""
 
 
 def _marked(text: str, q: Quantity, used: bool) -> Marked:
@@ -107,7 +107,7 @@ def _marked(text: str, q: Quantity, used: bool) -> Marked:
     if used:
         role = "amount" if q.sort in ("amount", "part") else "relationship"
     words = q.who or frozenset(q.thing)
-    whose = " ".join(sorted(words, key=text.lower().find))
+    whose = " ".join(sorted(sorted(words), key=text.lower().find))
     return Marked(start=q.start, end=q.end, role=role, text=text[q.start : q.end], of=whose)
 
 

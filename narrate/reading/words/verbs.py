@@ -30,7 +30,8 @@ def verb_at(words: Sequence[Token], place: int) -> bool:
     if word.low in BE | HAVE:
         return True
     if before is None:
-        return word.low.endswith("ing") or word.low in lexicon.PAST or _takes(after)
+        done = word.low in PARTICIPLES and not any(w.kind == "n" for w in words)
+        return done or word.low.endswith("ing") or word.low in lexicon.PAST or _takes(after)
     if word.low == "left" and before.low not in lexicon.PRONOUNS and not before.text[:1].isupper():
         return before.kind == "w" and before.low not in BE | HAVE and _takes(after)
     if _plural_before(words, place) and word.low == VERBS[word.low] and _open(after):
@@ -38,6 +39,9 @@ def verb_at(words: Sequence[Token], place: int) -> bool:
     if before.kind == "n" and word.low == VERBS[word.low]:
         follows = after is not None and after.low in lexicon.PREPOSITIONS
         return word.low not in lexicon.NOUNS_FIRST and follows
+    if before.low == "more" and place > 1 and (words[place - 2].kind == "n" or place == 2):
+        came = word.low in lexicon.PAST or (word.low == VERBS[word.low] and not _names_first(word))
+        return came and _open(after) and not (after is not None and after.kind == "n")
     if _names_first(word):
         return _acts_here(before, after)
     return _by_what_is_before(word, before, after)
@@ -130,7 +134,7 @@ def main_verb(words: Sequence[Token]) -> tuple[int, str, bool, str] | None:
             passive = (
                 base == "be"
                 and not word.low.endswith("ing")
-                and word.low in lexicon.PAST | _PARTICIPLES
+                and word.low in lexicon.PAST | PARTICIPLES
             )
             carried = base if base in _CARRIES and base not in ("have", "go") else carried
             base, place = VERBS[word.low], step
@@ -143,10 +147,11 @@ def main_verb(words: Sequence[Token]) -> tuple[int, str, bool, str] | None:
 _BETWEEN = word_set("to been being be not n't only already also now just either still each all")
 
 
-_PARTICIPLES = word_set(
+PARTICIPLES = word_set(
     "eaten given sold taken grown drawn written driven broken thrown known built made "
-    "used put cut left planted"
+    "used put cut left planted sown gone"
 )
+"""Forms that stand behind "is" and "have", or alone in notes."""
 
 
 def _low(words: Sequence[Token], at: int) -> str:
@@ -162,9 +167,9 @@ def _goes_on(words: Sequence[Token], verb: int, step: int, base: str) -> bool:
         return False
     low = words[step].low
     if base == "be":
-        return low.endswith("ing") or low in lexicon.PAST | _PARTICIPLES
+        return low.endswith("ing") or low in lexicon.PAST | PARTICIPLES
     if base == "have":
-        return low in lexicon.PAST | _PARTICIPLES and low != "left"
+        return low in lexicon.PAST | PARTICIPLES and low != "left"
     if base == "do":
         return low not in lexicon.PAST
     return base == "go" and low.endswith("ing")

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from narrate.reading.words import lexicon
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.lexicon import NO_THING, VERBS
+from narrate.reading.words.token import Token
 
 
 def resolve(found: Sequence[Clause]) -> None:
@@ -22,11 +23,19 @@ def _named(clause: Clause) -> frozenset[str]:
     """The words of a subject that name someone or something."""
     return frozenset(
         w.lemma
-        for w in clause.subject
+        for w in _without_measure(clause.subject)
         if w.kind == "w"
         and (w.low not in NO_THING or w.low in lexicon.ORDINALS)
         and (w.low not in VERBS or w.text[:1].isupper())
     )
+
+
+def _without_measure(subject: Sequence[Token]) -> Sequence[Token]:
+    """A subject without what is told of its size: a ribbon 6 feet long."""
+    for at in range(1, len(subject) - 1):
+        if subject[at].kind == "n" and subject[at + 1].lemma in lexicon.UNITS:
+            return subject[:at]
+    return subject
 
 
 @dataclass(slots=True)
@@ -45,12 +54,14 @@ class _Spoken:
         if {"he", "she", "his", "her"} & lows:
             return self.person
         if {"they", "their", "we"} & lows:
-            return self.group or self.last
+            return self.group or (frozenset() if self.last == self.person else self.last)
         if {"it", "its"} & lows:
             return self.thing or self.last
         if {"i", "you"} & lows:
             return frozenset({clause.subject[0].low})
-        if not lows and clause.link in ("who", "which", "that") and self.previous is not None:
+        if not lows and clause.link == "said" and self.previous and _compares(clause):
+            return self.previous.who
+        if not lows and clause.link in ("who", "which", "that", "said") and self.previous:
             return _last_thing(self.previous)
         return self.last if not lows and clause.base and "there" not in clause.lows else frozenset()
 
@@ -70,6 +81,11 @@ class _Spoken:
             self.group = clause.who
 
 
+def _compares(clause: Clause) -> bool:
+    """Whether a clause holds an amount against another: that is 3 more than on Monday."""
+    return clause.base == "be" and bool(clause.lows & {"than", "times", "twice"})
+
+
 def _last_thing(clause: Clause) -> frozenset[str]:
     """What a clause names last: who or what "who" and "which" go back to."""
     found: list[str] = []
@@ -77,6 +93,6 @@ def _last_thing(clause: Clause) -> frozenset[str]:
         named = word.kind == "w" and word.low not in NO_THING
         if named:
             found.append(word.lemma)
-        elif found:
+        elif found and word.low != "of":
             break
     return frozenset(found)

@@ -1,18 +1,21 @@
 """Names of groups and their descriptions in words, for people who do not see the page.
 
-Names are short and in symbols; descriptions say the quantities in words. All wording of pages
-stands here, by language.
+Names are short and in symbols, and the same in every language: builds are known by them.
+Descriptions say the quantities in words; their phrases are those of `shapes` in the language's
+`labels.yaml`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
+from functools import lru_cache
 
 from narrate.exact import caption, spoken
 from narrate.exact.tree import Blank, Frac, Mixed, Piece, Whole, Writing
 from narrate.items.item import Box
-from narrate.lesson.shows import Multiples, Role, StemMark
+from narrate.lesson.shows import Multiples, StemMark
+from narrate.lesson.templates import labels
 from narrate.solution.figures import (
     Bars,
     Brace,
@@ -27,13 +30,22 @@ from narrate.solution.figures import (
     Strip,
 )
 
-_ROLES: dict[Role, str] = {
-    "amount": "an amount, boxed",
-    "relationship": "how the amounts are related, dashed underline",
-    "unknown": "what is asked, underlined",
-    "condition": "a condition, underlined twice",
-    "extra": "not needed, struck thinly",
-}
+Named = tuple[str, str]
+"""A name and a description."""
+
+
+@lru_cache(maxsize=8)
+def _phrases(language: str) -> dict[str, str]:
+    return labels("shapes", language)
+
+
+def _said(name: str, language: str, /, **parts: str) -> str:
+    return _phrases(language)[name].format(**parts)
+
+
+def _listed(parts: Iterable[str], language: str) -> str:
+    """Some things joined by the language's word for and."""
+    return _phrases(language)["and"].join(parts)
 
 
 def number(value: Fraction) -> Writing:
@@ -46,132 +58,142 @@ def number(value: Fraction) -> Writing:
     return Mixed(whole, rest, value.denominator)
 
 
-def words(value: Fraction, language: str = "en") -> str:
+def words(value: Fraction, language: str) -> str:
     """A number in words."""
     return spoken.speak(number(value), language)
 
 
-def line(tree: Writing, *, struck: bool = False) -> tuple[str, str]:
-    """Name and description of a line of work."""
-    spoken_line = spoken.speak(tree)
-    said = f"a wrong line: {spoken_line}" if struck else spoken_line
+def line(tree: Writing, language: str, *, struck: bool = False) -> Named:
+    """A line of work."""
+    work = spoken.speak(tree, language)
+    said = _said("wrong_line", language, work=work) if struck else work
     return f"line {caption.write(tree)}", said
 
 
-def kept(trees: tuple[Writing, ...]) -> tuple[str, str]:
-    """Name and description of the results that stay from earlier pages."""
+def kept(trees: tuple[Writing, ...], language: str) -> Named:
+    """The results that stay from earlier pages."""
     names = ", ".join(caption.write(tree) for tree in trees)
-    return f"kept {names}", f"from before: {'; '.join(spoken.speak(tree) for tree in trees)}"
+    work = "; ".join(spoken.speak(tree, language) for tree in trees)
+    return f"kept {names}", _said("kept", language, work=work)
 
 
-def mark(show: StemMark, phrase: str) -> tuple[str, str]:
-    """Name and description of a marked phrase of the stem."""
-    return f"mark {show.role} “{_short(phrase)}”", f"“{phrase}”: {_ROLES[show.role]}"
+def mark(show: StemMark, phrase: str, language: str) -> Named:
+    """A marked phrase of the stem."""
+    said = _said(f"mark_{show.role}", language, phrase=phrase)
+    return f"mark {show.role} “{_short(phrase)}”", said
 
 
-def strike(letter: str, reason: tuple[Piece, ...]) -> tuple[str, str]:
-    """Name and description of a struck choice."""
-    return f"strike {letter}", f"choice {letter} is struck: {spoken.say(reason)}"
+def strike(letter: str, reason: tuple[Piece, ...], language: str) -> Named:
+    """A struck choice."""
+    said = _said("struck", language, letter=letter, reason=spoken.say(reason, language))
+    return f"strike {letter}", said
 
 
-def choose(letter: str) -> tuple[str, str]:
-    """Name and description of the right choice's ring."""
-    return f"ring {letter}", f"choice {letter} is ringed and ticked: it is right"
+def choose(letter: str, language: str) -> Named:
+    """The right choice's ring."""
+    return f"ring {letter}", _said("ringed", language, letter=letter)
 
 
-def multiples(show: Multiples) -> tuple[str, str]:
-    """Name and description of a list of multiples."""
-    listed = ", ".join(spoken.cardinal(value) for value in show.values)
-    return f"multiples of {show.of}", f"multiples of {spoken.cardinal(show.of)}: {listed}"
+def multiples(show: Multiples, language: str) -> Named:
+    """A list of multiples."""
+    listed = ", ".join(spoken.cardinal(value, language) for value in show.values)
+    number = spoken.cardinal(show.of, language)
+    return f"multiples of {show.of}", _said("multiples", language, number=number, listed=listed)
 
 
-def common(shows: Sequence[Multiples]) -> tuple[str, str]:
-    """Name and description of the rings around the last multiple of some lists."""
+def common(shows: Sequence[Multiples], language: str) -> Named:
+    """The rings around the last multiple of some lists."""
     last = shows[0].values[-1]
-    listed = " and of ".join(spoken.cardinal(show.of) for show in shows)
-    said = f"{spoken.cardinal(last)} is ringed among the multiples of {listed}"
+    of = _phrases(language)["and_of"].join(spoken.cardinal(show.of, language) for show in shows)
+    said = _said("common", language, number=spoken.cardinal(last, language), listed=of)
     return f"ring {last} in multiples of {' and '.join(str(show.of) for show in shows)}", said
 
 
-def boxes(kinds: tuple[Box, ...], unit: str) -> tuple[str, str]:
-    """Name and description of the empty answer boxes."""
-    listed = " and ".join(f"one for the {kind}" for kind in kinds)
-    return "answer boxes", f"empty answer boxes, {listed}" + (f", in {unit}" if unit else "")
+def boxes(kinds: tuple[Box, ...], unit: str, language: str) -> Named:
+    """The empty answer boxes."""
+    listed = _listed((_said(f"box_{kind}", language) for kind in kinds), language)
+    phrase = "boxes_with_unit" if unit else "boxes"
+    return "answer boxes", _said(phrase, language, listed=listed, unit=unit)
 
 
-def filled(digits: tuple[str, ...]) -> tuple[str, str]:
-    """Name and description of the filled boxes."""
-    written = ", ".join(digit or "nothing" for digit in digits)
-    return f"answer {' '.join(digit for digit in digits if digit)}", f"the boxes hold {written}"
+def filled(digits: tuple[str, ...], language: str) -> Named:
+    """The filled boxes."""
+    written = ", ".join(digit or _said("nothing", language) for digit in digits)
+    name = f"answer {' '.join(digit for digit in digits if digit)}"
+    return name, _said("filled", language, digits=written)
 
 
-def layer(shown: Layer) -> tuple[str, str]:
-    """Name and description of a layer of a figure."""
-    name, said = _layer(shown)
+def layer(shown: Layer, language: str) -> Named:
+    """A layer of a figure."""
+    name, said = _layer(shown, language)
     return f"{shown.of}: {name}", said
 
 
-def _layer(shown: Layer) -> tuple[str, str]:
+def _layer(shown: Layer, language: str) -> Named:
     match shown:
-        case Strip(wholes=wholes, parts=parts):
-            return "strip", _strip(wholes, parts)
+        case Strip():
+            return "strip", _strip(shown, language)
         case Bars(longer=longer, shorter=shorter):
-            said = f"two bars, {words(longer)} and {words(shorter)}; their difference is marked"
-            return "two bars", said
+            pair = {"longer": words(longer, language), "shorter": words(shorter, language)}
+            return "two bars", _said("bars", language, **pair)
         case NumberLine(low=low, high=high):
-            ends = f"{spoken.cardinal(low)} to {spoken.cardinal(high)}"
-            return f"number line {low} to {high}", f"a number line from {ends}"
+            ends = {"low": spoken.cardinal(low, language), "high": spoken.cardinal(high, language)}
+            return f"number line {low} to {high}", _said("number_line", language, **ends)
         case Shade(start=start, end=end, tone=tone):
             name = "rest" if tone == "rest" else f"{caption.write(number(end - start))} shaded"
-            said = "left empty" if tone == "rest" else "shaded"
+            phrase = "left_empty" if tone == "rest" else "shaded"
             # where it ends may be the answer, so only what joins what is said
-            return name, f"{words(end - start)} {said}{', joined on' if start else ''}"
+            phrase += "_joined" if start else ""
+            return name, _said(phrase, language, amount=words(end - start, language))
         case CrossOff(start=start, end=end):
-            size = end - start
-            said = f"{words(size)} crossed off at the end of what is there"
-            return f"{caption.write(number(size))} crossed off", said
+            name = f"{caption.write(number(end - start))} crossed off"
+            return name, _said("crossed_off", language, amount=words(end - start, language))
         case Cut(parts=parts, start=start, end=end):
+            pieces = spoken.pieces_name(parts, language=language)
             if start is None or end is None:
-                cut = "every whole"
-            else:
-                cut = f"the stretch of {words(end - start)}"
-            return f"cut in {parts}", f"{cut} cut in {spoken.pieces_name(parts)}"
+                return f"cut in {parts}", _said("cut", language, pieces=pieces)
+            amount = words(end - start, language)
+            return f"cut in {parts}", _said("cut_stretch", language, amount=amount, pieces=pieces)
         case _:
-            return _marked(shown)
+            return _marked(shown, language)
 
 
-def _marked(shown: Layer) -> tuple[str, str]:
+def _marked(shown: Layer, language: str) -> Named:
     match shown:
         case Brace(label=Blank()):
-            return "bracket ?", "a bracket marks the amount we look for with a question mark"
+            return "bracket ?", _said("bracket_unknown", language)
         case Brace(start=start, end=end, label=tree):
-            ends = f"from {words(start)} to {words(end)}"
-            said = f"a bracket {ends}, {spoken.speak(tree)}"
+            ends = {"start": words(start, language), "end": words(end, language)}
+            said = _said("bracket", language, label=spoken.speak(tree, language), **ends)
             return f"bracket {caption.write(tree)}", said
         case Stretch(start=start, end=None):
-            said = f"the line from {words(start)} on marked"
+            said = _said("line_from", language, start=words(start, language))
             return f"from {caption.write(number(start))} on", said
         case Stretch(start=start, end=Fraction() as end):
-            said = f"the stretch from {words(start)} to {words(end)} marked"
-            return f"between {_ends(start, end)}", said
+            ends = {"start": words(start, language), "end": words(end, language)}
+            return f"between {_ends(start, end)}", _said("stretch", language, **ends)
         case Point(at=at, label=tree):
-            return f"point {caption.write(tree)}", f"a point at {words(at)}"
+            return f"point {caption.write(tree)}", _said("point", language, at=words(at, language))
         case Jump(start=start, end=end, label=tree):
-            said = f"a hop from {words(start)} to {words(end)}, {spoken.speak(tree)}"
+            ends = {"start": words(start, language), "end": words(end, language)}
+            said = _said("hop", language, label=spoken.speak(tree, language), **ends)
             return f"hop {_ends(start, end)}", said
         case _:
-            return "figure", "a figure"
+            return "figure", _said("figure", language)
 
 
 def _ends(start: Fraction, end: Fraction) -> str:
     return f"{caption.write(number(start))} and {caption.write(number(end))}"
 
 
-def _strip(wholes: int, parts: int) -> str:
-    many = f"{spoken.cardinal(wholes)} whole{'s' if wholes > 1 else ''}"
-    if parts == 1:
-        return f"a bar of {many}, empty"
-    return f"a strip of {many}, each cut in {spoken.pieces_name(parts)}, empty"
+def _strip(shown: Strip, language: str) -> str:
+    one = shown.wholes == 1
+    count = spoken.cardinal(shown.wholes, language)
+    wholes = _said("whole" if one else "wholes", language, count=count)
+    if shown.parts == 1:
+        return _said("bar", language, wholes=wholes)
+    pieces = spoken.pieces_name(shown.parts, language=language)
+    return _said("strip", language, wholes=wholes, pieces=pieces)
 
 
 def _short(phrase: str) -> str:

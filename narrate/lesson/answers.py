@@ -75,9 +75,9 @@ class ChoiceRow:
         first = self.rows[0]
         return self._text_top() + first.above - round(measure.AXIS * first.setting.size)
 
-    def strike(self, reason: Sequence[Piece]) -> Group:
+    def strike(self, reason: Sequence[Piece], language: str) -> Group:
         """A firm stroke through the letter and a thin line over the text, which stays readable."""
-        name, said = alt.strike(self.letter, tuple(reason))
+        name, said = alt.strike(self.letter, tuple(reason), language)
         marks = (self._through_letter(), *self._lines(), *self._reason())
         return Group(name=name, alt=said, marks=marks)
 
@@ -115,9 +115,9 @@ class ChoiceRow:
             case "under":
                 return mathline.placed(self.reason, left, self._text_top() + self.size[1] + UNDER)
 
-    def ring(self) -> Group:
+    def ring(self, language: str) -> Group:
         """A ring around the letter and a tick after the text."""
-        name, said = alt.choose(self.letter)
+        name, said = alt.choose(self.letter, language)
         top, left = self._middle() - RING // 2, self.x + LETTER_ROOM + self.size[0] + BESIDE
         ring = Dot(x=self.x, y=top, width=RING, height=RING, fill=None, line="pen", weight=300)
         return Group(name=name, alt=said, marks=(ring, _tick(left, self._middle() - TICK // 2)))
@@ -314,9 +314,9 @@ class Boxes:
     size: int
     room: Area
 
-    def base(self) -> Group:
+    def base(self, language: str) -> Group:
         """The empty boxes with the rule between and the printed unit."""
-        name, said = alt.boxes(self.kinds, self.unit_text)
+        name, said = alt.boxes(self.kinds, self.unit_text, language)
         drawn = tuple(
             Box(x=c.x, y=c.y, width=c.width, height=c.height, fill="panel", weight=175)
             for c in self.cells
@@ -325,9 +325,9 @@ class Boxes:
             name=name, alt=said, marks=(*drawn, *([self.bar] if self.bar else []), *self.unit)
         )
 
-    def filled(self, digits: Sequence[str]) -> Group:
+    def filled(self, digits: Sequence[str], language: str) -> Group:
         """The digits in their boxes."""
-        name, said = alt.filled(tuple(digits))
+        name, said = alt.filled(tuple(digits), language)
         marks = tuple(
             _digits(text, cell, self.size)
             for text, cell in zip(digits, self.cells, strict=True)

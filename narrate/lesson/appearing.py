@@ -18,11 +18,15 @@ from narrate.lesson.shows import (
 )
 
 
-def in_words(show: Show, phrase: str = "") -> str:
-    """What a show puts on the page; `phrase` is what a stem mark marks."""
+def in_words(show: Show, language: str, phrase: str = "") -> str:
+    """What a show puts on the page; `phrase` is what a stem mark marks.
+
+    Shapes are described in the plain words of a language, in fourths whatever is spoken.
+    """
+    language = language.partition("-")[0]
     match show:
         case StemMark():
-            return alt.mark(show, phrase)[1]
+            return alt.mark(show, phrase, language)[1]
         case PauseSign(words):
             return words
         case Line(tree=tree):
@@ -30,12 +34,12 @@ def in_words(show: Show, phrase: str = "") -> str:
         case Multiples(of=of, values=values):
             return f"{of}: {', '.join(map(str, values))}"
         case Draw(layer):
-            return alt.layer(layer)[1]
+            return alt.layer(layer, language)[1]
         case Strike(letter=letter, reason=reason):
-            return f"{alt.strike(letter, reason)[0]}: {caption(reason)}"
+            return f"{alt.strike(letter, reason, language)[0]}: {caption(reason)}"
         case Choose(letter):
-            return alt.choose(letter)[1]
+            return alt.choose(letter, language)[1]
         case FillBoxes(digits):
-            return alt.filled(digits)[1]
+            return alt.filled(digits, language)[1]
         case Takeaway(text):
             return text

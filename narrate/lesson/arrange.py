@@ -120,6 +120,7 @@ class Arranged:
     On `trial` nothing is drawn: the question is only whether it fits.
     """
 
+    language: str
     trial: bool = False
     base: list[Group] = field(default_factory=list)
     builds: dict[tuple[int, int], list[tuple[Group, Effect, int]]] = field(default_factory=dict)
@@ -163,7 +164,7 @@ def arrange(
         return None
     style = _style(content, zone.width, language, size, squeeze=squeeze)
     lines = [workzone.set_line(show, style, zone.width) for _, show in content.lines]
-    done = Arranged(trial=trial)
+    done = Arranged(language, trial=trial)
     bottom = _put_takeaway(content, zone, wide_from, done)
     top = _put_results(content, zone, done)
     room = Area(zone.x, top, zone.width, bottom - top)
@@ -180,7 +181,9 @@ def _is_better_under(content: Content, lines: Sequence[WorkLine], room: Area, st
     if room.width - style.left - GUTTER > min(room.width, WIDEST_FIGURE) * 2 // 3:
         return False
     under = replace(style, beside=False)
-    return _put_work(content, lines, room, under, Arranged(trial=True)) <= room.bottom
+    return (
+        _put_work(content, lines, room, under, Arranged(style.language, trial=True)) <= room.bottom
+    )
 
 
 def _put_results(content: Content, zone: Area, done: Arranged) -> int:
@@ -190,7 +193,9 @@ def _put_results(content: Content, zone: Area, done: Arranged) -> int:
     trees, block = workzone.kept_row(content.results, zone.width)
     if not trees:
         return zone.y
-    done.put(None, partial(alt.kept, trees), partial(block.at, zone.x, zone.y), "fade")
+    done.put(
+        None, partial(alt.kept, trees, done.language), partial(block.at, zone.x, zone.y), "fade"
+    )
     return zone.y + block.height + RESULTS_GAP
 
 
@@ -312,7 +317,7 @@ def _put_lines(content: Content, lines: Sequence[WorkLine], room: Area, done: Ar
     for (when, show), line in zip(content.lines, lines, strict=True):
         done.put(
             when,
-            partial(alt.line, show.tree, struck=show.struck),
+            partial(alt.line, show.tree, done.language, struck=show.struck),
             partial(_line_marks, line, room.x, y),
             effect_of(show),
         )
@@ -338,7 +343,9 @@ def _put_figures(
         for (when, layer), marks in zip(content.figures[name], figure.parts, strict=True):
             drawn = Block(figure.width, figure.height, marks)
             effect = OF_LAYERS[type(layer)]
-            done.put(when, partial(alt.layer, layer), partial(drawn.at, room.x, y), effect)
+            done.put(
+                when, partial(alt.layer, layer, done.language), partial(drawn.at, room.x, y), effect
+            )
         y += figure.height + gap
     return y
 
@@ -361,14 +368,20 @@ def _put_lists(content: Content, room: Area, done: Arranged) -> int:
     for when, show in content.lists:
         drawn = workzone.multiples(show, size, room.width)
         listed = partial(drawn.block.at, room.x, y)
-        done.put(when, partial(alt.multiples, show), listed, effect_of(show), len(show.values))
+        done.put(
+            when,
+            partial(alt.multiples, show, done.language),
+            listed,
+            effect_of(show),
+            len(show.values),
+        )
         if drawn.ring is not None:
             ring = replace(drawn.ring, x=drawn.ring.x + room.x, y=drawn.ring.y + y)
             rings.setdefault(content.rings.get(show, when), []).append((show, ring))
         y += drawn.block.height + LIST_GAP
     for when, found in rings.items():  # after all lists, around the number that they share
         shows = tuple(show for show, _ in found)
-        done.put(when, partial(alt.common, shows), partial(_rings, found), RING)
+        done.put(when, partial(alt.common, shows, done.language), partial(_rings, found), RING)
     return y - LIST_GAP if content.lists else y
 
 

@@ -13,6 +13,7 @@ from dataclasses import replace
 from narrate.lesson.block import Area, area
 from narrate.lesson.lesson import Lesson
 from narrate.lesson.marks import PAGE_WIDTH, Group, Page, Plain, Rule
+from narrate.lesson.templates import labels
 
 _WORK = re.compile(r"(line|kept|multiples of) ")
 """Work by the names that `alt.py` gives: an empty line comes in its place."""
@@ -28,13 +29,12 @@ GAP = 1_800
 
 RIGHT = PAGE_WIDTH - 3_600
 WEIGHT = 125
-ALT = {"en": "an empty line to write on"}
 
 
 def without_work(lesson: Lesson) -> Lesson:
     """The lesson with empty lines for its work; beats, and the number of pages, stay."""
     items = {beat.id for beat in lesson.beats if beat.item}
-    said = ALT.get(lesson.language, ALT["en"])
+    said = labels("shapes", lesson.language)["empty_line"]
     pages = tuple(_blank(page, said) if set(page.beats) & items else page for page in lesson.pages)
     return replace(lesson, pages=pages)
 

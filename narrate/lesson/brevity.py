@@ -138,7 +138,7 @@ class Brevity:
         beat = replace(
             told.beat,
             sentences=(*sentences[:-1], last),
-            appears=tuple(in_words(show) for show in shows),
+            appears=tuple(in_words(show, self._spoken) for show in shows),
         )
         return Told(beat=beat, shows=shows)
 

@@ -22,8 +22,8 @@ def tell_by_hand(words: Words, hand: HandTold) -> tuple[Told, ...]:
     """The beats of a part told by hand. What is only shown is said as well, for listeners."""
     words.next_part()
     told = [
-        _told(hand, "read", "read", read_aloud(words, hand.item, hand.part), ()),
-        _told(hand, "try", "try", words.tell("try", {}), (pause_here(words),)),
+        _told(words, hand, "read", "read", read_aloud(words, hand.item, hand.part), ()),
+        _told(words, hand, "try", "try", words.tell("try", {}), (pause_here(words),)),
     ]
     count = 0
     for moment in hand.part.told:
@@ -36,11 +36,12 @@ def tell_by_hand(words: Words, hand: HandTold) -> tuple[Told, ...]:
         name = "told" if count == 1 else f"told-{count}"
         sentences = list(plain_sentences(moment.say or moment.show, words.spoken))
         wait = AFTER_BEAT if moment.wait_ms is None else moment.wait_ms
-        told.append(pausing(_told(hand, name, MOVE, sentences, shows), wait))
+        told.append(pausing(_told(words, hand, name, MOVE, sentences, shows), wait))
     return tuple(told)
 
 
 def _told(
+    words: Words,
     hand: HandTold,
     name: str,
     move: str,
@@ -53,7 +54,7 @@ def _told(
         part=hand.part.number,
         move=move,
         sentences=tuple(sentences),
-        appears=tuple(in_words(show) for show in shows),
+        appears=tuple(in_words(show, words.language) for show in shows),
         waits=bool(shows),
     )
     return pausing(Told(beat=beat, shows=shows), max(sentences[-1].pause_ms, AFTER_BEAT))

@@ -140,9 +140,9 @@ def _edited(edit: Edit, told: Told, spoken: str) -> Told:
         shows = list(_shown(edit.show, shows))
     for at, show in enumerate(shows):  # a stem mark's words need the item: they stay as they are
         if at >= len(appears):
-            appears.append(in_words(show))
+            appears.append(in_words(show, spoken))
         elif not isinstance(show, StemMark):
-            appears[at] = in_words(show)
+            appears[at] = in_words(show, spoken)
     beat = replace(beat, appears=tuple(appears), waits=bool(shows))
     return Told(beat=beat, shows=tuple(shows))
 

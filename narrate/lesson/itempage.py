@@ -177,7 +177,7 @@ def _strip(view: PartView, y: int) -> tuple[Group, int]:
     layer = Strip(of="diagram", wholes=view.strip.wholes, parts=view.strip.parts)
     wide = WIDTH if layer.wholes > 1 else WIDTH * 2 // 3
     figure = drawing.draw((layer,), min(_width(view), max(drawing.least_width((layer,)), wide)))
-    name, said = alt.layer(layer)
+    name, said = alt.layer(layer, view.language)
     marks = Block(figure.width, figure.height, figure.parts[0]).at(MARGIN, y)
     return Group(name=name, alt=said, marks=marks), y + figure.height + GAP // 2
 
@@ -187,7 +187,7 @@ def _answer(view: PartView, size: _Size, y: int) -> tuple[Group | None, int]:
         return _choices(view, size, y + GAP // 2)
     if view.boxes:
         boxes = answers.answer_boxes(view.boxes, (), view.unit, size.maths, MARGIN, y + GAP // 2)
-        return boxes.base(), boxes.room.bottom
+        return boxes.base(view.language), boxes.room.bottom
     return None, y
 
 

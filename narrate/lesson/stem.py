@@ -69,7 +69,7 @@ def mark_group(stems: Sequence[Stem], show: StemMark, view: PartView) -> Group |
     if not found:
         return None
     phrase = (view.stimulus if show.source == "stimulus" else view.ask)[show.start : show.end]
-    name, said = alt.mark(show, phrase)
+    name, said = alt.mark(show, phrase, view.language)
     return Group(
         name=name, alt=said, marks=tuple(m for area in found for m in drawn(area, show.role))
     )

@@ -107,7 +107,9 @@ class _PartTelling:
             part=self.solved.part.number,
             move=move,
             sentences=tuple(sentences),
-            appears=tuple(in_words(show, self._phrase(show)) for show in shows),
+            appears=tuple(
+                in_words(show, self.words.language, self._phrase(show)) for show in shows
+            ),
             waits=bool(shows),
         )
         told = Told(beat=beat, shows=tuple(shows))

@@ -287,7 +287,7 @@ class WorkPages:
         if frame.column is not None:
             sheet.put(None, frame.column.base())
         if frame.boxes is not None:
-            sheet.put(None, frame.boxes.base())
+            sheet.put(None, frame.boxes.base(self.view.language))
 
     def _carried(self, show: Show) -> list[Group]:
         """What earlier beats did to the stem and the answer."""
@@ -305,10 +305,10 @@ class WorkPages:
                 right = area(small.marks[0]).x - GUTTER if small is not None else MARGIN + WIDTH
                 return [pause_sign(words, right)]
             case Strike(letter=letter, reason=reason) if frame.column is not None:
-                return [frame.column.row(letter).strike(reason)]
+                return [frame.column.row(letter).strike(reason, self.view.language)]
             case Choose(letter=letter) if frame.column is not None:
-                return [frame.column.row(letter).ring()]
+                return [frame.column.row(letter).ring(self.view.language)]
             case FillBoxes(digits=digits) if frame.boxes is not None:
-                return [frame.boxes.filled(digits)]
+                return [frame.boxes.filled(digits, self.view.language)]
             case _:
                 return []

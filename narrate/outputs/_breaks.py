@@ -8,7 +8,10 @@ number, between a number and what it counts, or inside one side of an equation.
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from functools import lru_cache
+
+from narrate.lesson.templates import labels
 
 AT_END, AT_PAUSE, AT_PHRASE, ANYWHERE, UNGLADLY = 0, 2, 4, 10, 18
 IN_SUM, NEVER = 200, 5_000
@@ -24,37 +27,31 @@ _ENDS = (".", "?", "!", "…")
 _PAUSES = (",", ";", ":", "–", "—")
 
 
-def _set(words: str) -> frozenset[str]:
-    return frozenset(words.split())
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """Words by what they do in a sentence; see `breaks` in `labels.yaml`."""
+
+    begins: frozenset[str]
+    leans: frozenset[str]
+    counted: frozenset[str]
+    labels: frozenset[str]
 
 
-# English is the language there is; another one brings its own sets.
-_PHRASE_STARTS = _set(
-    "and but or nor so because since if when while where that which who than as then until "
-    "though although before after at by for from in into of on onto out over to up with without "
-    "is are was were be equals makes make"
-)
-_LEANS_ON_NEXT = _set(
-    "a an the this that these those its it's their our your his her my each every both one no "
-    "is are was were be been can can't could has have had will would should may might must do "
-    "does don't doesn't didn't did we i you they he she it we're that's there's let's not and or "
-    "but so of to in into from by for with at on than as"
-)
-_COUNTED = _set(
-    "equal more small smaller large larger whole new same shaded empty full extra other"
-)
-_LABELS = _set("question part problem step item page choice choices answer bed lesson")
+@lru_cache(maxsize=8)
+def _known(language: str) -> _Known:
+    found = labels("breaks", language)
+    return _Known(**{name: frozenset(words.split()) for name, words in found.items()})
 
 
-def break_costs(words: tuple[str, ...]) -> tuple[int, ...]:
+def break_costs(words: tuple[str, ...], language: str) -> tuple[int, ...]:
     """What a break after each word costs: from `AT_END` (best) to `NEVER`."""
     costs: list[int] = []
-    depth, counting = 0, False
+    depth, counting, known = 0, False, _known(language)
     for place, word in enumerate(words):
         depth += _opened(word)
         after = words[place + 1] if place + 1 < len(words) else ""
-        counting = is_number(word) or (counting and word.lower() in _COUNTED)
-        costs.append(_cost(word, after, depth, counting) if after else AT_END)
+        counting = is_number(word) or (counting and word.lower() in known.counted)
+        costs.append(_cost(word, after, depth, counting, known) if after else AT_END)
     return tuple(costs)
 
 
@@ -62,7 +59,7 @@ def _opened(word: str) -> int:
     return word.count("(") + word.count("[") - word.count(")") - word.count("]")
 
 
-def _cost(word: str, after: str, depth: int, counting: bool) -> int:
+def _cost(word: str, after: str, depth: int, counting: bool, known: _Known) -> int:
     if word.endswith(_ENDS):
         return AT_END
     if after in _RELATIONS and is_operand(word):
@@ -75,16 +72,16 @@ def _cost(word: str, after: str, depth: int, counting: bool) -> int:
         return UNGLADLY
     if word.endswith(_PAUSES):
         return AT_PAUSE
-    return _in_words(word.lower(), after.lower(), counting)
+    return _in_words(word.lower(), after.lower(), counting, known)
 
 
-def _in_words(word: str, after: str, counting: bool) -> int:
-    phrase = after in _PHRASE_STARTS
+def _in_words(word: str, after: str, counting: bool, known: _Known) -> int:
+    phrase = after in known.begins
     if counting and not phrase:
         return NEVER
-    if _labels(word, after):
+    if word in known.labels and _tells_apart(after):
         return NEVER
-    if word in _LEANS_ON_NEXT:
+    if word in known.leans:
         return UNGLADLY
     return AT_PHRASE if phrase else ANYWHERE
 
@@ -93,10 +90,10 @@ def _mixed(word: str, after: str) -> bool:
     return bool(_WHOLE.fullmatch(word) and _FRACTION.match(after))
 
 
-def _labels(word: str, after: str) -> bool:
-    """`Question 3`, `Part A`: a name and what tells it from others."""
+def _tells_apart(after: str) -> bool:
+    """`3` of question 3, `A` of part A."""
     bare = after.rstrip(".,;:?!")
-    return word in _LABELS and (bare.isdigit() or len(bare) == 1)
+    return bare.isdigit() or len(bare) == 1
 
 
 @lru_cache(maxsize=4_096)

@@ -57,18 +57,22 @@ def make_cues(lesson: Lesson, timeline: Timeline) -> tuple[Cue, ...]:
     return tuple(
         cue
         for beat in lesson.beats
-        for cue in _cues_of(beat, timeline.sentences[beat.id], timeline.beats[beat.id])
+        for cue in _cues_of(
+            beat, timeline.sentences[beat.id], timeline.beats[beat.id], lesson.language
+        )
     )
 
 
 @lru_cache(maxsize=4_096)
-def _cues_of(beat: Beat, spoken: tuple[Span, ...], span: Span) -> tuple[Cue, ...]:
+def _cues_of(beat: Beat, spoken: tuple[Span, ...], span: Span, language: str) -> tuple[Cue, ...]:
     """The cues of one beat; kept, because every caption format asks for the same ones."""
-    words, breaks, waits = _heard(beat, spoken)
+    words, breaks, waits = _heard(beat, spoken, language)
     return tuple(_settled(list(_Stretch.of(words, breaks, waits, span.end).cues()), span))
 
 
-def _heard(beat: Beat, spoken: tuple[Span, ...]) -> tuple[list[Word], list[int], list[int]]:
+def _heard(
+    beat: Beat, spoken: tuple[Span, ...], language: str
+) -> tuple[list[Word], list[int], list[int]]:
     """The beat's words, the price of a break after each and of reading on in one cue."""
     words: list[Word] = []
     breaks: list[int] = []
@@ -78,7 +82,7 @@ def _heard(beat: Beat, spoken: tuple[Span, ...]) -> tuple[list[Word], list[int],
             continue
         own = tuple(_chopped(timed_words(sentence, spoken[place])))
         words.extend(own)
-        breaks.extend(break_costs(tuple(word.text for word in own)))
+        breaks.extend(break_costs(tuple(word.text for word in own), language))
         reading_on.extend([0] * len(own))
         if own and place + 1 < len(spoken):
             reading_on[-1] = _crossing(spoken[place + 1].start - spoken[place].end)

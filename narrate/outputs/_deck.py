@@ -11,6 +11,7 @@ from typing import BinaryIO
 from narrate.errors import OutputFailed
 from narrate.lesson.lesson import Beat, Lesson, Timeline
 from narrate.lesson.marks import Page
+from narrate.lesson.templates import labels
 from narrate.outputs import _package
 from narrate.outputs._lint import lint, lint_sections
 from narrate.outputs._media import media
@@ -63,7 +64,7 @@ def _contents(
     contents = _package.Contents(
         slides=[xml for xml, _ in made],
         notes=[notes(beats, timeline, language) for beats in told],
-        sections=_sections(told),
+        sections=_sections(told, labels("deck", lesson.language, options.templates)),
         title=lesson.title,
         language=language,
         template=template,
@@ -116,18 +117,18 @@ def _told(lesson: Lesson, pages: Sequence[Page]) -> list[list[Beat]]:
     return [[beats[name] for name in page.beats] for page in pages]
 
 
-def _sections(told: Sequence[Sequence[Beat]]) -> list[_package.Section]:
+def _sections(told: Sequence[Sequence[Beat]], words: Mapping[str, str]) -> list[_package.Section]:
     """One section for each run of pages of one item."""
-    runs = groupby(_section_names(told))
+    runs = groupby(_section_names(told, words))
     return [_package.Section(name=name, slides=len(list(pages))) for name, pages in runs]
 
 
-def _section_names(told: Sequence[Sequence[Beat]]) -> Iterator[str]:
+def _section_names(told: Sequence[Sequence[Beat]], words: Mapping[str, str]) -> Iterator[str]:
     """For each page the item it is about; what comes before is the start, after it the close."""
-    name, outside = "Start", "Start"
+    name = outside = words["start"]
     for beats in told:
         if beats and beats[0].item:
-            name, outside = beats[0].item, "Close"
+            name, outside = beats[0].item, words["close"]
         elif beats:
             name = outside
         yield name

@@ -46,7 +46,7 @@ def prompt_lines(say: str, language: str = "en") -> tuple[str, ...]:
 def _costs(words: Sequence[str], language: str) -> list[int]:
     """What a break after each word costs; never inside "two and one fifth"."""
     numbers = _numbers(language)
-    costs = list(break_costs(tuple(numbers.get(word.lower(), word) for word in words)))
+    costs = list(break_costs(tuple(numbers.get(word.lower(), word) for word in words), language))
     join = _join(language)
     for place, (whole, joined, top) in enumerate(zip(words, words[1:], words[2:], strict=False)):
         if joined == join and {whole.lower(), top.lower()} <= numbers.keys():

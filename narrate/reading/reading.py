@@ -23,6 +23,8 @@ Situation = Literal[
     "difference",
     "smaller",
     "in and out",
+    "both compared",
+    "needed",
     "change added",
     "change taken",
     "start added",
@@ -44,10 +46,11 @@ Situation = Literal[
 add to: result unknown · change added, start added: what came, or what was there before it,
 unknown · start: what was there before some went, change taken: what went · put together: total
 unknown · take apart: addend unknown · difference, larger, smaller: compare · in and out: a
-chain of changes. Of Table 2, equal groups: product, group size or number of groups unknown, and
-what is left over · times as many: larger unknown, "times fewer" smaller unknown · part of: a
-fraction or percent of an amount · area, perimeter, side: of a rectangle. "steps" is any other
-story, told step by step.
+chain of changes · needed: what is still missing · both compared: two amounts together, one told
+by how it stands to the other. Of Table 2, equal groups: product, group size or number of groups
+unknown, and what is left over · times as many: larger unknown, "times fewer" smaller unknown ·
+part of: a fraction or percent of an amount · area, perimeter, side: of a rectangle. "steps" is any
+other story, told step by step.
 """
 
 Rounding = Literal["", "up", "down", "remainder"]

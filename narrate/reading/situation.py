@@ -137,6 +137,8 @@ def _phrase(row: Row, story: str, question: str) -> tuple[int, int] | None:
 
 _SIGNS: dict[Situation, str] = {
     **{row.situation: row.signs for row in ROWS},
+    "both compared": "+±",
+    "needed": "−",
     "change added": "−",
     "change taken": "−",
     "start added": "−",
@@ -145,7 +147,7 @@ _SIGNS: dict[Situation, str] = {
 
 def fits(situation: Situation, signs: str) -> bool:
     """Whether a sum of these signs can be the work of a situation."""
-    return _SIGNS.get(situation) == signs
+    return signs in _SIGNS.get(situation, "")
 
 
 def find_noun(question: str, words: str = "") -> str:

@@ -386,7 +386,7 @@ def test_no_picture_tells_the_answer_before_the_work_has_it(review: object) -> N
         plain = goal.answer.denominator == 1  # "one" also counts the wholes of a bar
         if goal.form != "value" or goal.answer in amounts or goal.answer <= 0 or plain:
             continue
-        answer = alt.words(goal.answer)
+        answer = alt.words(goal.answer, "en")
         for beat in takewhile(lambda beat: beat.move != "join", part.beats):
             if beat.move in ("set up", "rewrite", "shade strip"):
                 seen += 1

@@ -47,5 +47,8 @@ def test_a_bound_without_another_is_a_stretch_that_goes_on(tmp_path: Path) -> No
     line, stretch, point = step.layers
     assert line == NumberLine(of="estimate", low=0, high=1)
     assert stretch == Stretch(of="estimate", start=Fraction(5, 6), end=None)
-    assert alt.layer(stretch) == ("estimate: from 5/6 on", "the line from five sixths on marked")
+    assert alt.layer(stretch, "en") == (
+        "estimate: from 5/6 on",
+        "the line from five sixths on marked",
+    )
     assert isinstance(point, Point)

@@ -55,9 +55,10 @@ TABLE: tuple[Row, ...] = (
     Row(r"b[dl]", "other", "+-", "take apart", "addend"),
     Row(r"l+b", "left", "-+", "take from", "result"),
     Row(r"n+[bt]", "left", "-+", "take from", "result"),
-    Row(r"nd+|n[bg]", "left more", "+-", "take apart", "addend"),
+    Row(r"nd+|n[bg]", "left", "+-", "take apart", "addend"),
+    Row(r"nd+|n[bg]", "more", "+-", "needed", "addend"),
     Row(r"bd+", "more", "+-", "take apart", "addend"),
-    Row(r"[bgd]+n", "more", "-+", "take apart", "addend"),
+    Row(r"[bgd]+n", "more", "-+", "needed", "addend"),
     Row(r"ba", "change", "range", "change", "change"),
     Row(r"l+a", "start", "+", "take from", "start"),
     Row(r"g+a", "start", "-+", "add to", "start"),
@@ -113,10 +114,17 @@ def _answer(story: Story, row: Row, marks: str, amounts: Sequence[Quantity]) -> 
         yield Answer(
             tree=tree,
             used=tuple(amounts),
-            situation=row.situation,
+            situation=_situation(row, amounts),
             unknown="not so" if story.query.negative else row.unknown,
             told=_told(story, amounts, row),
         )
+
+
+def _situation(row: Row, amounts: Sequence[Quantity]) -> str:
+    """The situation of a row; of two states, whether something came or went between them."""
+    if row.signs != "range":
+        return row.situation
+    return "add to" if amounts[0].value < amounts[1].value else "take from"
 
 
 def _told(story: Story, amounts: Sequence[Quantity], row: Row) -> frozenset[int]:

@@ -112,6 +112,8 @@ def rounding_of(found: Understood | None) -> Rounding:
 _BY_UNKNOWN: dict[tuple[str, str], Situation] = {
     ("take from", "start"): "start",
     ("take from", "change"): "change taken",
+    ("compare and put together", "total"): "both compared",
+    ("needed", "addend"): "needed",
     ("add to", "change"): "change added",
     ("add to", "start"): "start added",
     ("equal groups", "product"): "equal groups",

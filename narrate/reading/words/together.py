@@ -187,4 +187,4 @@ def asked_more(story: Story) -> Iterator[Answer]:
     ):
         tree = write_sum([(1, tree_of(wanted[0])), *((-1, tree_of(q)) for q in there)])
         if value(tree) > 0:
-            yield Answer(tree=tree, used=(wanted[0], *there), situation="add to", unknown="change")
+            yield Answer(tree=tree, used=(wanted[0], *there), situation="needed", unknown="addend")

@@ -75,7 +75,7 @@ def from_answer(text: str, story: Story, answer: Answer) -> Understood:
     return Understood(
         value=answer.value,
         expression=answer.tree,
-        situation=answer.situation,
+        situation=_situation(story, answer),
         unknown=answer.unknown,
         unit=_unit(story),
         rounding=answer.rounding,
@@ -84,6 +84,14 @@ def from_answer(text: str, story: Story, answer: Answer) -> Understood:
         money=story.money_asked,
         counted=tuple(_counted(text, story, answer)),
     )
+
+
+def _situation(story: Story, answer: Answer) -> str:
+    """The situation, two steps named where an amount put together is told by a comparison."""
+    used = [q for q in story.original if q.start in answer.places and q.known]
+    both = sorted(q.sort for q in used) == ["amount", "compare"]
+    joins = (answer.situation, answer.unknown) == ("put together", "total")
+    return "compare and put together" if both and joins else answer.situation
 
 
 def _counted(text: str, story: Story, answer: Answer) -> Iterator[Counted]:

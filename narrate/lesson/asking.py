@@ -22,7 +22,7 @@ from narrate.lesson.question import Bound, Foreseen, Form, Offered, Question, Sa
 from narrate.lesson.solved import HandTold, SolvedPart, Tellable
 from narrate.lesson.wording import Words
 from narrate.solution.answer import as_boxed, result_form
-from narrate.solution.slips import Written
+from narrate.solution.slips import Written, made_by
 from narrate.solution.steps import RuleOut
 from narrate.solution.task import as_decimal, as_expr
 
@@ -163,7 +163,7 @@ def _foreseen(words: Words, solved: SolvedPart) -> Iterator[Foreseen]:
 
     Those written just so come first; the others are found by their value.
     """
-    made = solved.solution.made
+    made = made_by(solved.solution.rules, solved.solution.task)
     written: dict[Written, str] = {}
     for number, slip in made.as_written.items():
         written.setdefault(_in_boxes(solved, *number), slip.name)

@@ -5,22 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from narrate.lesson import measure
 from narrate.lesson.lesson import Lesson, Span, Timeline
-from narrate.lesson.marks import PAGE_HEIGHT, PAGE_WIDTH, Box, Group, Page, Text
+from narrate.lesson.marks import Page
 from narrate.lesson.narration import Narration
+from narrate.outputs._caption_sheet import caption_sheet
 from narrate.outputs._cues import Cue, make_cues
 from narrate.outputs._deck import Running, clock_of
 from narrate.outputs._media import name
 from narrate.outputs._options import Options
 from narrate.outputs._slides import Clock, Passing
 from narrate.outputs._sound import ICON, made
-
-_TOP = PAGE_HEIGHT * 4 // 5 + 600
-_HEIGHT, _SIDE, _EDGE = 9_000, 10_000, 1_200
-"""Captions lie in the lowest fifth, clear of the slide's number at its right."""
-_SIZE, _LEADING = 3_000, 3_600
-"""As large as the words of choices; two lines of 37 characters have room."""
 
 
 def running(lesson: Lesson, timeline: Timeline, options: Options) -> Running:
@@ -59,35 +53,7 @@ def _passing(cues: tuple[Cue, ...], span: Span) -> Iterator[Passing]:
     shown = (cue for cue in cues if span.start <= cue.start < span.end)
     for number, cue in enumerate(shown, start=1):
         yield Passing(
-            group=_caption(f"caption {number}", cue),
+            group=caption_sheet(f"caption {number}", cue.lines),
             start=cue.start - span.start,
             end=cue.end - span.start,
         )
-
-
-def _caption(own: str, cue: Cue) -> Group:
-    """A caption on a sheet of its own, all sheets of one size: only one is ever seen."""
-    room = PAGE_WIDTH - 2 * (_SIDE + _EDGE)
-    widest = max(measure.text_width(line, _SIZE) for line in cue.lines)
-    size = _SIZE if widest <= room else _SIZE * room // widest
-    height = measure.text_height(len(cue.lines), size, _LEADING)
-    sheet = Box(
-        x=_SIDE,
-        y=_TOP,
-        width=PAGE_WIDTH - 2 * _SIDE,
-        height=_HEIGHT,
-        fill="panel",
-        line="quiet",
-        rounded=True,
-    )
-    words = Text(
-        x=_SIDE + _EDGE,
-        y=_TOP + (_HEIGHT - height) // 2,
-        width=room,
-        height=height,
-        lines=cue.lines,
-        size=size,
-        leading=_LEADING,
-        align="centre",
-    )
-    return Group(name=own, alt=cue.text, marks=(sheet, words))

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from hashlib import sha256
 
-from narrate.lesson import measure
 from narrate.lesson.lesson import Lesson, Timeline
-from narrate.lesson.marks import PAGE_HEIGHT, PAGE_WIDTH, Box, Group, Page, Text
+from narrate.lesson.marks import Group, Page
 from narrate.lesson.palette import Palette
+from narrate.outputs._caption_sheet import caption_sheet
 from narrate.outputs._cues import Cue, make_cues
 from narrate.outputs._options import Options
 from narrate.outputs._svg import layers
@@ -19,11 +19,6 @@ ALIVE_MS = 4_000
 
 KEY_MS = 20_000
 """About how far two frames lie apart from which a player can start."""
-
-FIFTH = PAGE_HEIGHT // 5
-"""What pages leave clear at their foot."""
-
-_SIZE, _MARGIN = 3_000, 3_600
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +53,8 @@ class Take:
     def key(self) -> str:
         """What all that is seen hangs on, times included, but not where in the video it stands."""
         seen = layers(self.page, self.palette), self.height, self.length, self.states
-        return sha256(repr((seen, ALIVE_MS, KEY_MS, _SIZE)).encode()).hexdigest()
+        burnt = [burnt_in(state.caption) for state in self.states]
+        return sha256(repr((seen, burnt, ALIVE_MS, KEY_MS)).encode()).hexdigest()
 
     def frames(self) -> Iterator[Frame]:
         """Every change and, between them, a frame to keep players awake."""
@@ -105,36 +101,4 @@ def _states(
 
 def burnt_in(lines: tuple[str, ...]) -> Group | None:
     """A caption as marks in the fifth that pages leave clear; None for none."""
-    if not lines:
-        return None
-    size, room = _SIZE, PAGE_WIDTH - 4 * _MARGIN
-    while size > 1_800 and _widest(lines, size) > room:
-        size -= 100
-    leading = size * 5 // 4
-    width, height = _widest(lines, size), measure.text_height(len(lines), size, leading)
-    left, top = (PAGE_WIDTH - width) // 2, PAGE_HEIGHT - FIFTH + (FIFTH - height) // 2
-    text = Text(
-        x=left,
-        y=top,
-        width=width,
-        height=height,
-        lines=lines,
-        size=size,
-        leading=leading,
-        align="centre",
-    )
-    pad = size // 2
-    ground = Box(
-        x=left - 2 * pad,
-        y=top - pad // 2,
-        width=width + 4 * pad,
-        height=height + pad,
-        fill="panel",
-        line=None,
-        rounded=True,
-    )
-    return Group(name="caption", alt="", marks=(ground, text))
-
-
-def _widest(lines: tuple[str, ...], size: int) -> int:
-    return max(measure.box_width(line, size) for line in lines)
+    return caption_sheet("caption", lines) if lines else None

@@ -70,8 +70,7 @@ def solve(part: Part, reading: Reading, task: Task, kind: Kind) -> Solution:
     result = closing.answer_as_written(reading, work)
     key = closing.right_letters(goal, part)
     wrong = tuple(choice for choice in part.choices if choice.letter not in key)
-    asks = wrong or part.claim is not None or part.boxes
-    made = made_by(kind.SLIPS if asks else (), task)
+    made = made_by(kind.SLIPS if wrong or part.claim is not None else (), task)
     slips = dict(_slips(made, wrong))
     slip = made.slip(part.claim) if part.claim is not None else None
     ending = closing.finish(part, reading, task, work, key, slip)
@@ -85,7 +84,8 @@ def solve(part: Part, reading: Reading, task: Task, kind: Kind) -> Solution:
         key=key,
         rule_outs=tuple(_rule_outs(goal, wrong, steps, slips)),
         slips=slips,
-        made=made,
+        task=task,
+        rules=kind.SLIPS,
         board=work.board,
     )
 

@@ -9,7 +9,8 @@ from fractions import Fraction
 from narrate.exact.tree import Expr, Frac, Sayable, Writing
 from narrate.solution.facts import Fact
 from narrate.solution.figures import Layer
-from narrate.solution.slips import Made
+from narrate.solution.slips import Slip
+from narrate.solution.task import Task
 
 Detail = Sayable | int | str | tuple["Detail", ...]
 """What a sentence may say: computed numbers and trees, or the name of a sub-case."""
@@ -77,7 +78,7 @@ class Solution:
 
     `answer` is the exact value, `result` the number as written at the end of the work, `written`
     what goes in the boxes. `key` holds the letters of the right choices. `slips` name, for each
-    wrong choice that one makes, the wrong rule; `made` holds every wrong number that slips make.
+    wrong choice that one makes, the wrong rule; `rules` are all that there are for the `task`.
     """
 
     steps: tuple[Step, ...]
@@ -87,5 +88,6 @@ class Solution:
     key: tuple[str, ...]
     rule_outs: tuple[RuleOut, ...]
     slips: Mapping[str, str]
-    made: Made
+    task: Task
+    rules: tuple[Slip, ...]
     board: Mapping[Frac, Frac]

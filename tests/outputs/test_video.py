@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import array
+import json
 import re
 import shutil
 import struct
@@ -19,13 +20,15 @@ import pytest
 import webvtt
 from PIL import Image, ImageChops
 
+from narrate.cli import main
 from narrate.lesson.palette import DARK, LIGHT
 from narrate.lesson.timeline import chapter_spans
 from narrate.outputs import Options, captions_vtt, chapters, video_vtt
 from narrate.outputs._canvas import Canvas
 from narrate.outputs._cues import make_cues
-from narrate.outputs._takes import ALIVE_MS, FIFTH, KEY_MS
-from tests.outputs.videos import RATE, most, pictures, probed, shoot, states, told, unlike
+from narrate.outputs._takes import ALIVE_MS, KEY_MS
+from tests.outputs.videos import DEMO, RATE, most, pictures, probed, shoot, states, told, unlike
+from tests.voices import meter
 
 pytest.importorskip("av", reason="PyAV writes videos")
 needs_ffmpeg = pytest.mark.skipif(
@@ -150,6 +153,23 @@ class TestStreams:
             assert end <= start or loudest(samples, start, end) < 100
 
 
+@needs_ffmpeg
+@pytest.mark.skipif(not shutil.which("espeak-ng"), reason="espeak-ng speaks")
+def test_what_is_heard_is_as_loud_as_it_should_be(tmp_path: Path) -> None:
+    """-16 LUFS ± 1 and no true peak above -1 dBTP in the file itself, by PyPI pyloudnorm."""
+    command = ["build", str(DEMO), "--only", "radish-patch", "--also", "video", "--height", "720"]
+    assert main([*command, "--spoken-by", "espeak-ng", "--to", str(tmp_path)]) == 0
+    (made,) = tmp_path.rglob("video.mp4")
+    sound = tmp_path / "sound.wav"
+    subprocess.run(["ffmpeg", "-v", "error", "-i", made, sound], check=True)
+    assert abs(meter.loudness(sound) + 16) <= 1
+    assert meter.true_peak(sound) <= -1
+    captions = [made.parent / name for name in ("video.vtt", "captions.vtt")]
+    assert captions[0].read_bytes() == captions[1].read_bytes()
+    length = json.loads((made.parent / "lesson.json").read_text("utf-8"))["total_ms"]
+    assert abs(float(probed(made)["format"]["duration"]) * 1000 - length) <= 100
+
+
 def loudest(samples: array.array[int], start: int, end: int) -> int:
     return max(map(abs, samples[start * RATE // 1000 : end * RATE // 1000]))
 
@@ -212,7 +232,7 @@ class TestSilent:
         pages = list(states(lesson, timeline, 720, DARK))
         shown = [time for time, _, _ in pictures(silent)]
         assert {edge for cue in cues for edge in (cue.start, cue.end)} <= set(shown)
-        foot = 720 - FIFTH * 720 // 54_000
+        foot = 720 * 4 // 5
         for time, _, frame in pictures(silent):
             page = next(picture for _, _, start, picture in reversed(pages) if start <= time)
             assert unlike(frame.crop((0, 0, 1280, foot)), page.crop((0, 0, 1280, foot))) <= ALIKE

@@ -154,12 +154,8 @@ def _question_read(story: Story, answer: Answer) -> bool:
     query = story.query
     words = frozenset().union(*(q.words | set(q.per) | q.other for q in answer.used))
     words |= {t.lemma for n in answer.told for t in story.clauses[n].tokens}
-    if answer.unknown == "total" and not (query.total or query.thing or query.also):
-        own = query.words - {query.verb} - words
-        if own & story.known_words:
-            return False  # the carrots of a salad, where only all of it and the lettuce are told
     loaded = _LOADED_ASKED - ({"average"} if answer.unknown == "mean" else set())
-    if set(query.lows) & loaded or _strange(story, answer):
+    if set(query.lows) & loaded or _strange(story, answer) or _asks_untold(story, answer, words):
         return False
     alike = [
         q
@@ -192,6 +188,16 @@ def _question_read(story: Story, answer: Answer) -> bool:
     owners = {w for q in story.quantities for w in q.who | q.to} & story.names
     missing = named - words
     return not missing or (not missing & ordinals and len(owners) <= 1)
+
+
+def _asks_untold(story: Story, answer: Answer, words: frozenset[str]) -> bool:
+    """Whether a total is made where the question names what no amount is told of.
+
+    How much do the carrots weigh, where all of a salad and its lettuce are told?
+    """
+    query = story.query
+    plain = answer.unknown == "total" and not (query.total or query.thing or query.also)
+    return plain and bool((query.words - {query.verb} - words) & story.known_words)
 
 
 def _money_for_things(story: Story, answer: Answer) -> bool:

@@ -18,7 +18,7 @@ from narrate.items import voice
 from narrate.items.loading import Loaded, load
 from narrate.lesson.brevity import Brevity
 from narrate.lesson.lesson import Lesson
-from narrate.lesson.narration import Narration
+from narrate.lesson.narration import Narration, written_to
 from narrate.lesson.timeline import pace
 from narrate.lesson.wishes import AS_USUAL, Wishes
 from narrate.saving import save
@@ -124,8 +124,9 @@ def _in_her_voice(options: Options, voice: Path | None, fitted: Fitted, room: Pa
     if voice is None or options.spoken_by == NOBODY:
         return silent
     path = room / "narration.wav"
-    taken.write_wav(voice, path, fitted.timeline.total_ms)
-    level(path)
+    with written_to(path):
+        taken.write_wav(voice, path, fitted.timeline.total_ms)
+        level(path)
     return replace(silent, narration=Narration(path=path))
 
 

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import wave
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+from narrate.errors import OutputFailed
 from narrate.lesson.lesson import Span
 
 
@@ -38,3 +41,15 @@ class Narration:
             sound.setpos(min(first, sound.getnframes()))
             found: bytes = sound.readframes(last - first)
         return found.ljust(2 * (last - first), b"\0")
+
+
+@contextmanager
+def written_to(path: Path) -> Iterator[None]:
+    """Raises OutputFailed, with what can be done, where sound cannot be written to a file."""
+    try:
+        yield
+    except OSError as error:
+        raise OutputFailed(
+            f"{path.parent}: what is heard cannot be written ({error.strerror or error}); make room"
+            " there, or name another folder by TMPDIR; nothing was written over"
+        ) from error

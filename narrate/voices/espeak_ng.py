@@ -18,6 +18,9 @@ makes a word take 668 ms in the middle, and each more of them 27 ms longer."""
 _LETTER_A = "[['eI]]"
 """The letter's name in espeak-ng's phonemes. Where "is" or "and" follows, it says the article."""
 
+_SAID_WRONG = {"lliliter": "lli-liter", "ntiliter": "nti-liter", "simplest": "[[s'ImplIst]]"}
+"""What it says otherwise than dictionaries do, and how it says it right."""
+
 
 def missing() -> str:
     """What would have to be installed."""
@@ -43,6 +46,8 @@ def respelt(text: str) -> str:
     Markup is no danger: it is only read with the option -m.
     """
     plain = _engine.one_line(text).replace("[", " [ ")
+    for wrong, right in _SAID_WRONG.items():
+        plain = plain.replace(wrong, right)
     return _engine.letter_a_as(_LETTER_A, plain)
 
 

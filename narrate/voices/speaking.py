@@ -7,7 +7,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from narrate.lesson.lesson import Lesson, Sentence, Span, Timeline
-from narrate.lesson.narration import Narration
+from narrate.lesson.narration import Narration, written_to
 from narrate.voices import Voice
 from narrate.voices._clips import Clips, Line, prune
 from narrate.voices.loudness import can_level, level
@@ -27,11 +27,12 @@ def speak(
     folder = _folder(pieces) or _folder(path.parent)
     clips = Clips(name=name, voice=voice, language=lesson.language, folder=folder or path.parent)
     clips.prepare([_line(one, wpm) for beat in lesson.beats for one in beat.sentences])
-    timeline = _write(lesson, clips, wpm, path)
-    if folder:
-        prune(folder)
-    if can_level():
-        level(path)
+    with written_to(path):
+        timeline = _write(lesson, clips, wpm, path)
+        if folder:
+            prune(folder)
+        if can_level():
+            level(path)
     return timeline, Narration(path=path, voice=name)
 
 

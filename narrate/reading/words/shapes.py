@@ -17,8 +17,10 @@ def parts_of_one(story: Story) -> Iterator[Answer]:
     """Fractions of one whole: put together, compared, or what is left of the whole."""
     query = story.query
     parts = [q for q in story.quantities if q.sort in ("part",) and q.known and not q.percent]
+    of_whole = query.kind == "much" and bool(query.than) and "of" in query.lows
+    of_whole = of_whole and all(story.agrees(q, query.thing) for q in parts)
     if (
-        query.kind != "fraction"
+        not (query.kind == "fraction" or of_whole)
         or len(parts) < 1
         or len(parts) != len([q for q in story.quantities if q.known])
     ):

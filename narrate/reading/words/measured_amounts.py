@@ -96,7 +96,7 @@ def asked_of(story: Story, amounts: Sequence[Quantity]) -> str:
     if lows & _OTHER or _rest_told(story):
         return "other"
     if query.total:
-        return "total"
+        return "" if _names_one(story, amounts) else "total"
     if lows & _THEN or ("after" in lows and query.verb_sort in ("be", "own")):
         return "end"
     states = all(q.verb_sort in ("be", "own") or q.verb in STATES - {"cost"} for q in amounts)
@@ -157,7 +157,7 @@ def _asks_other_thing(story: Story, amounts: Sequence[Quantity]) -> bool:
 
 def _names_one(story: Story, amounts: Sequence[Quantity]) -> bool:
     """Whether the question names some of the amounts and not the others."""
-    asked = story.query.words - set(story.query.thing)
+    asked = (story.query.words | set(story.query.thing)) - UNITS
     telling = [_behind(story, q) | q.who for q in amounts]
     shared = frozenset.intersection(*telling)
     named = [bool((words - shared) & asked) for words in telling]

@@ -1,7 +1,7 @@
 """Items as they are printed on tests of grades 3 to 6, our own, each with its answer by hand.
 
-Fractions, mixed numbers and decimals in every situation of CCSSM (2010), glossary Table 1. No reading
-may be wrong; what is not read for certain is declined.
+Fractions, mixed numbers and decimals in every situation of CCSSM (2010), glossary Table 1. No
+reading may be wrong; what is not read for certain is declined.
 """
 
 from __future__ import annotations

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from narrate.errors import Declined
 from narrate.reading.bare import find_bare
 from narrate.reading.words.understand import read_words
+from narrate.stacked import unstacked
 
 LONGEST = 200_000
 
@@ -22,8 +23,11 @@ _ITEM = re.compile(
 )
 _PART = re.compile(r"^\s*\(?part\s+([a-f])\)?\s*[.:)]?\s*", re.I)
 _CHOICE = re.compile(r"^\s*(?:\(([A-Ha-h])\)|([A-Ha-h])[.)])\s+(?=\S)")
-_INLINE = re.compile(r"(?:(?<=\s)|^)(?:\(([A-H])\)|([A-H])[.)])\s+")
-_KEY = re.compile(r"^\s*(?:key|answer|correct answer|answer key)\s*[:=]\s*(.+?)\s*$", re.I)
+_INLINE = re.compile(r"(?:(?<=\s)|^)(?:\(([A-Ha-h])\)|([A-Ha-h])[.)])\s+")
+_KEY = re.compile(
+    r"^\s*(?:key|answer|correct answer|answer key)\s*(?:[:=]|-(?=\s))\s*(.+?)\s*$", re.I
+)
+_BARE = re.compile(r"^\s*([A-H])\s+(?=\S)")
 _LETTERS = re.compile(r"[A-Ha-h](?:\s*(?:,|and|&|\s)\s*[A-Ha-h])*")
 
 
@@ -86,7 +90,7 @@ def _without_heading(items: list[Pasted]) -> tuple[list[Pasted], list[str]]:
 
 def split(text: str) -> list[Pasted]:
     """The items of a pasted text."""
-    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    lines = _lettered(unstacked(text.replace("\r\n", "\n").replace("\r", "\n").split("\n")))
     numbered = sum(1 for line in lines if _ITEM.match(line)) > 0
     items: list[Pasted] = []
     ended = True
@@ -103,6 +107,19 @@ def split(text: str) -> list[Pasted]:
         ended = False
         _take(line, items[-1])
     return items
+
+
+def _lettered(lines: list[str]) -> list[str]:
+    """The lines with choices under bare letters, A, B, C in order, written A., B., C."""
+    made = list(lines)
+    for at in range(len(lines) - 2):
+        letters = [m[1] for line in lines[at : at + 8] if (m := _BARE.match(line))]
+        if letters[:3] != ["A", "B", "C"] or not _BARE.match(lines[at]):
+            continue
+        for place, line in enumerate(lines[at : at + len(letters)], start=at):
+            if (found := _BARE.match(line)) and found[1] == chr(ord("A") + place - at):
+                made[place] = f"{found[1]}. {line[found.end() :]}"
+    return made
 
 
 def _starts_item(line: str, before: Pasted) -> bool:
@@ -150,7 +167,7 @@ def _choices(line: str) -> dict[str, str]:
 def _inline(line: str) -> tuple[str, dict[str, str]]:
     """A stem with its choices behind it on the same line."""
     marks = list(_INLINE.finditer(line))
-    if [m[1] or m[2] for m in marks][:3] != ["A", "B", "C"]:
+    if [(m[1] or m[2]).upper() for m in marks][:3] != ["A", "B", "C"]:
         return line.strip(), {}
     return line[: marks[0].start()].strip(), _choices(line[marks[0].start() :])
 
@@ -191,7 +208,8 @@ def _piece_lines(piece: Piece, name: str, indent: str, shared: str) -> Iterator[
     if piece.choices:
         yield f"{indent}choices:"
         for letter, text in piece.choices.items():
-            yield f"{indent}  {letter}: {_quoted(text or '?')}"
+            two = "  # a fraction? write 3/4" if re.fullmatch(r"\d+\s+\d+", text) else ""
+            yield f"{indent}  {letter}: {_quoted(text or '?')}{two}"
     else:
         yield f"{indent}boxes: [number]  # or [numerator, denominator], or with whole before them"
     yield from _key_lines(piece, indent, several)

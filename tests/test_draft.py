@@ -10,6 +10,7 @@ from narrate import cli, pipeline
 from narrate.draft import draft
 from narrate.items.item import Review
 from narrate.items.loading import load
+from narrate.stacked import unstacked
 
 PASTED = """Garden test, week 4
 
@@ -82,6 +83,70 @@ def test_every_form_of_letters(form: str, letters: str, tmp_path: Path) -> None:
     part = loaded(text, tmp_path)[0].items[0].parts[0]
     assert [(c.letter, c.text) for c in part.choices] == [("A", "1"), ("B", "2"), ("C", "3")]
     assert part.key == ("B",)
+
+
+LAYOUTS = """Question 1
+A cook has 3/4 cup of oats and adds ⅛ cup more.
+How many cups of oats are there now?
+   A) 4/12   B) 7/8   C) 1/2   D) 5/8
+KEY - B
+
+Question 2.
+What is
+  3     1
+ --- + --- ?
+  4     5
+A.  19
+   ----
+    20
+B.   4
+    ---
+     9
+(C) 4/20
+Answer: A
+
+3. Part A
+Sol has 2 ½ pounds of rice and uses 3⁄4 pound. How many pounds of rice are left?
+Part B: How many pounds of rice are 1 1/2 + 1/4 pounds?
+a) 1 3/4   b) 1 2/6   c) 1
+
+4) A pan holds 12 rolls. The class baked 30 rolls. How many pans are needed?
+A 2
+B 3
+C 18
+Correct answer: B
+"""
+
+
+def test_every_layout_of_choices_keys_and_fractions(tmp_path: Path) -> None:
+    """Side by side in small letters, bare letters, fractions over three lines, glyphs."""
+    review, path = loaded(LAYOUTS, tmp_path)
+    asks = [part.ask for item in review.items for part in item.parts]
+    assert asks[1] == "What is 3/4 + 1/5 ?"
+    choices = [{c.letter: c.text for c in p.choices} for i in review.items for p in i.parts]
+    assert choices[0] == {"A": "4/12", "B": "7/8", "C": "1/2", "D": "5/8"}
+    assert choices[1] == {"A": "19/20", "B": "4/9", "C": "4/20"}
+    assert choices[3] == {"A": "1 3/4", "B": "1 2/6", "C": "1"}
+    assert choices[4] == {"A": "2", "B": "3", "C": "18"}
+    assert [p.key for i in review.items for p in i.parts] == [("B",), ("A",), (), (), ("B",)]
+    two = draft("1. Which is equal to 1/2?\nA. 2\n4\nB. 3/6\n", "two")
+    assert 'A: "2 4"  # a fraction? write 3/4' in two
+    answers = [row["answer"] for row in pipeline.solve([path])][:3]
+    assert answers == ["7/8", "19/20", "7/4"]
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ["3", "---", "x"],
+        ["3 4", "---", "5 6"],
+        ["3", "5", "8"],
+        ["- - -", "---", "- - -"],
+        ["A. 3", "B. ---", "4"],
+    ],
+)
+def test_lines_that_are_no_fraction_stay(lines: list[str]) -> None:
+    assert unstacked(lines) == lines
 
 
 def test_items_without_numbers_stand_apart_by_empty_lines(tmp_path: Path) -> None:

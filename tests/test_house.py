@@ -44,6 +44,7 @@ HALL = {
     "catch_up",
     "cli",
     "draft",
+    "stacked",
     "errors",
     "pipeline",
     "recording",

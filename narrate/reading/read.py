@@ -49,6 +49,7 @@ from narrate.reading.tellings import (
 from narrate.reading.words.parts import (
     expression_of,
     read_part,
+    refuse_not,
     rounding_of,
     situation_of,
 )
@@ -65,6 +66,7 @@ _HOW_TO_START = (
 
 def read(item: Item, part: Part) -> Reading:
     """Read a part. Raises Declined where what to work out is not certain."""
+    refuse_not(part)
     bare = find_bare(part.ask, part.claim)
     understood = None if part.model or bare else _from_words(item, part)
     given = _without_claim(part, part.model or bare or expression_of(understood))

@@ -7,6 +7,7 @@ from the words, not from any reading.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 from typing import NamedTuple
@@ -162,7 +163,7 @@ WHOLE = [("24", "6", "5"), ("48", "8", "7"), ("63", "9", "4"), ("96", "12", "11"
           "20"),
          ("36", "3", "2"), ("1,200", "40", "30"), ("81", "27", "13"), ("8", "2", "3"), ("3", "5",
           "90"),
-         ("4", "6", "80"), ("2", "9", "60")]  # fmt: skip
+         ("4", "6", "80"), ("2", "9", "60"), ("5", "7", "45"), ("6", "3", "70")]  # fmt: skip
 FRACTIONS = [("2/3", "1/4"), ("3/4", "1/5"), ("1/2", "1/3"), ("5/8", "1/4"), ("2/5", "3/10"),
              ("7/10", "1/6")]  # fmt: skip
 DECIMALS = [
@@ -191,3 +192,30 @@ def cases(
 
 def _value(written: str) -> Fraction:
     return sum((Fraction(part) for part in written.replace(",", "").split()), Fraction(0))
+
+
+CASTS = (
+    "",
+    "Omar:Sefa Ines:Ruta Lin:Pavo Kofi:Idris Emre:Jonna Tavi:Mirel Ben:Otto Ana:Yuki Noor:Sol "
+    "Tariq:Anouk Mei:Ravi Wen:Lale bees:moths apples:pears plums:onions beans:peas books:aprons "
+    "leaves:stones marbles:buttons cards:tickets kilograms:pounds meters:feet jars:pots",
+    "Omar:Nilo Ines:Tova Lin:Amaya Kofi:Bram Emre:Zuri Tavi:Ezra Ben:Hana Ana:Ilja Noor:Malik "
+    "Tariq:Saga Mei:Davi Wen:Runa bees:beetles apples:peaches plums:beets beans:cherries "
+    "books:baskets leaves:shells marbles:pebbles cards:stamps kilograms:ounces meters:yards "
+    "jars:trays seeds:bulbs",
+    "Omar:Keita Ines:Oona Lin:Jarek Kofi:Selma Emre:Vito Tavi:Nadja Ben:Lars Ana:Priya Noor:Tomo "
+    "Tariq:Esme Mei:Kalle Wen:Dunja bees:ants apples:figs plums:lemons beans:raisins books:gloves "
+    "leaves:petals marbles:corks cards:badges kilograms:grams meters:inches jars:crates "
+    "pages:letters eggs:radishes",
+    "Omar:Ayla Ines:Pekka Lin:Rosa Kofi:Timo Emre:Nuri Tavi:Liv Ben:Safa Ana:Goran Noor:Mina "
+    "Tariq:Ulla Mei:Oskar Wen:Farah bees:snails apples:quinces plums:turnips beans:nuts "
+    "books:spoons leaves:acorns marbles:bottles cards:posters meters:centimeters jars:bowls "
+    "birds:sparrows pupils:gardeners",
+)
+"""Five settings of every story: other names and things, none of them of real people."""
+
+
+def cast(text: str, number: int) -> str:
+    """A story with the names and things of another setting."""
+    other = dict(pair.split(":") for pair in CASTS[number].split())
+    return re.sub(r"[A-Za-z]+", lambda found: other.get(found[0], found[0]), text)

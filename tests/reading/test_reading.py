@@ -302,6 +302,27 @@ def test_choices_that_are_equations_are_told_as_such() -> None:
     assert "`key: A`" in error.add
 
 
+@pytest.mark.parametrize(
+    ("stem", "understood"),
+    [
+        ("Round 3.46 to the nearest tenth.", "I read that the answer is 3.5"),
+        (
+            "A barrel held 30.58 liters. How many liters did it hold, to the nearest tenth?",
+            "I found 30.58 in the words, but I am not sure how they go together; "
+            "the answer is to be rounded",
+        ),
+    ],
+)
+def test_rounding_is_declined_by_name(stem: str, understood: str) -> None:
+    assert solve_one(stem, boxes=NUMBER)["message"].split(": item: ")[1].startswith(understood)
+
+
+def test_which_choice_is_not_so_is_declined_by_name() -> None:
+    choices = {"A": "2/4", "B": "3/6", "C": "2/3"}
+    error = declined("Which is NOT equal to 1/2?", choices=choices)
+    assert error.understood == "the question asks which choice is not so"
+
+
 @pytest.mark.parametrize(("stem", "understood", "lines"), READY[:3])
 def test_the_line_to_add_settles_it(stem: str, understood: str, lines: list[str]) -> None:
     """What is advised is itself read: a teacher can paste it."""

@@ -133,10 +133,16 @@ def _asked_parts(used: Sequence[Quantity]) -> frozenset[str]:
     )
 
 
+def _measured(used: Sequence[Quantity]) -> bool:
+    return any(q.sort == "part" or set(q.thing) & UNITS for q in used)
+
+
 def _is_half_read(clause: Clause, used: Sequence[Quantity]) -> bool:
     """Whether a clause whose amounts are used says of them what no row has read."""
     if not used:
         return False
+    if {"different", "own"} & clause.lows and clause.base != "own" and _measured(used):
+        return True  # of a different bottle, of his own
     if "off" in clause.lows and any(q.money for q in used) and not clause.lows & {"each", "every"}:
         return True
     if clause.lows & _STRONG - _asked_parts(used) - _one_pair(clause):

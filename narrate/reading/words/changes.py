@@ -78,6 +78,8 @@ def _asked(story: Story, chain: Sequence[tuple[str, Quantity]]) -> str:
         gone = spent == list(marks[1:]) and set(spent) == {"l"}
         return "not so" if marks[:1] in ("b", "g") and gone else ""
     sort = CLASS_OF.get(query.verb, "")
+    if query.total and not query.ended and "l" in marks:
+        return ""  # the total cost
     present = bool({"does", "do", "is", "are", "will", "has"} & set(query.lows)) or (
         query.total and set(marks) <= set("bg")
     )

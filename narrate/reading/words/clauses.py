@@ -114,6 +114,8 @@ def clauses(number: int, sentence: Sequence[Token]) -> list[Clause]:
     waiting: list[Sequence[Token]] = []
     for link, words in _run_on(_stretches(sentence)):
         verb = main_verb(words) or _unknown_verb(words)
+        if verb is not None and found and _only_what_for(words, verb[0]):
+            verb = None
         if verb is None and not waiting and (short := _without_verb(number, words, found[-1:])):
             found.append(short)
             continue
@@ -182,6 +184,11 @@ def _with_verb(
         carried=carried,
         negative=any(w.low in ("not", "n't") or w.low.endswith("n't") for w in words),
     )
+
+
+def _only_what_for(words: Sequence[Token], verb: int) -> bool:
+    """Whether a verb behind an amount says what for: and 0.9 meter to tie a stake."""
+    return words[0].kind == "n" and verb > 1 and words[verb - 1].low == "to"
 
 
 def _unknown_verb(words: Sequence[Token]) -> tuple[int, str, bool, str] | None:

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from narrate.exact.tree import value, write_sum
 from narrate.reading.words.changes import mark_of
 from narrate.reading.words.facts import Answer, Story, joined, told_apart, tree_of
+from narrate.reading.words.lexicon import UNITS
 from narrate.reading.words.quantity import Quantity
 
 
@@ -48,7 +49,7 @@ def of_two(story: Story) -> Iterator[Answer]:
     alike = len(known) == 2 and known[0].sort == known[1].sort and known[0].verb == known[1].verb
     if not alike or not query.sign or query.than or query.needs or known[0].sort == "rate":
         return
-    counted = all(story.agrees(q, query.thing) for q in known) and known[0].head == known[1].head
+    counted = all(story.agrees(q, query.thing) for q in known) and _one_thing(*known)
     named = [q for q in known if query.words & (q.words - _other(known, q).words)]
     if not counted or len(named) != 1 or any(q.more or q.left for q in known):
         return
@@ -57,6 +58,12 @@ def of_two(story: Story) -> Iterator[Answer]:
         tree = joined("−", tree_of(larger), tree_of(smaller))
         used = (larger, smaller)
         yield Answer(tree=tree, used=used, situation="difference", unknown="difference")
+
+
+def _one_thing(first: Quantity, second: Quantity) -> bool:
+    """Whether two amounts count one thing, also where the second names the measure alone."""
+    measured = set(first.thing) & UNITS == set(second.thing) & UNITS
+    return first.head == second.head or (measured and set(second.thing) <= UNITS)
 
 
 def _other(known: Sequence[Quantity], q: Quantity) -> Quantity:

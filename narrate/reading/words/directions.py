@@ -34,7 +34,7 @@ def direction(q: Quantity, owners: set[str], state: Quantity | None) -> int:
     if q.to & owners:
         return 1
     if q.money:
-        return _MONEY.get(q.verb, 0)
+        return MONEY.get(q.verb, 0)
     if q.verb == "share":
         return -1 if "with" in q.near else 0
     if q.verb in _TAKEN | _PLACED and not q.passive:
@@ -79,7 +79,7 @@ def _taken_by(q: Quantity, owners: set[str]) -> int:
 _BY_SORT = {"gain": _gained, "lose": _lost, "take": _taken_by}
 
 
-_MONEY = dict.fromkeys(
+MONEY = dict.fromkeys(
     word_set("buy purchase order pay spend cost give lend donate lose use"), -1
 ) | dict.fromkeys(word_set("earn receive get find save sell make win collect deposit add"), 1)
 """What happens to the money of who buys, earns and so on."""

@@ -137,10 +137,15 @@ class Story:
             return True
         named = self._same(head, q.head) or (head in q.thing and head in UNITS)
         named = named or (q.head in _PIECES and any(self._same(head, w) for w in q.thing))
-        if not named and not set(also) & set(q.thing) & UNITS:
+        if not named and (not set(also) & set(q.thing) & UNITS or self._other_thing(q, head)):
             return False
         telling = [w for w in also if w in self.heads]
         return all(w in q.thing or (q.borrowed and False) for w in telling)
+
+    def _other_thing(self, q: Quantity, head: str) -> bool:
+        """Whether an amount is of another thing than the one asked for: pounds of pears."""
+        named = head in self.heads and head not in UNITS
+        return named and bool(set(q.thing) - UNITS) and head not in q.thing
 
     def _said_before(self, q: Quantity, head: str) -> bool:
         """Whether a bare measure goes on from one that named the thing: 1/4 liter."""

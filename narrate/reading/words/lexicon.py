@@ -148,6 +148,7 @@ _ONE = {
     "metre": "meter", "metres": "meter", "litre": "liter", "litres": "liter", "hr": "hour",
     "hrs": "hour", "min": "minute", "mins": "minute", "gal": "gallon", "yd": "yard", "mi": "mile",
     "calories": "calorie", "prairies": "prairie",
+    "m": "meter", "g": "gram", "ml": "milliliter", "qt": "quart", "pt": "pint",
     "series": "series", "calf": "calf", "mm": "millimeter",
 }  # fmt: skip
 

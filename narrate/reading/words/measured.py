@@ -51,7 +51,10 @@ TABLE: tuple[Row, ...] = (
     Row(r"[bg]l+|tl+|bd+", "left", "+-", "take from", "result"),
     Row(r"[bg]l+", "end", "+-", "take from", "result"),
     Row(r"bg+", "end", "+", "add to", "result"),
-    Row(r"b[gl]*[gl]|gg+l+", "end left", "", "in and out", "result"),
+    Row(r"b[gl]*[gl]|gg+l+", "end", "", "in and out", "result"),
+    Row(r"b[gl]*l[gl]*|gg+l+", "left", "", "in and out", "result"),
+    Row(r"bn+", "left", "+-", "take from", "result"),
+    Row(r"d+b", "left more", "-+", "take apart", "addend"),
     Row(r"b[dl]", "other", "+-", "take apart", "addend"),
     Row(r"l+b", "left", "-+", "take from", "result"),
     Row(r"n+[bt]", "left", "-+", "take from", "result"),
@@ -151,4 +154,5 @@ def _told(story: Story, amounts: Sequence[Quantity], row: Row) -> frozenset[int]
 def _only_tells_when(clause: Clause) -> bool:
     """Whether a clause without a number says no more than when: before it was lit."""
     when = clause.link in ("before", "after", "when", "while")
+    when = when or (clause.link == "if" and clause.base in ("make", "use", "do", "bake", "sew"))
     return when and not clause.lows & {"some", "another", "rest", "half"}

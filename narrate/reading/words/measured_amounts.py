@@ -9,7 +9,7 @@ from narrate.reading.words.clauses import Clause
 from narrate.reading.words.facts import Story
 from narrate.reading.words.heard import beside, only_counts
 from narrate.reading.words.lexicon import UNITS
-from narrate.reading.words.measured_roles import is_of_all
+from narrate.reading.words.measured_roles import STATES, is_of_all
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.query import Query
@@ -42,6 +42,8 @@ def amounts_of(story: Story) -> list[Quantity]:
     untold = any(
         not q.known and set(q.thing) & {w for k in known for w in k.thing} for q in story.quantities
     )
+    if any({"wide", "long"} <= q.near for q in known):
+        return []  # sides of a rectangle
     of_rest = any(re.search(_OF_REST, story.text[q.end :]) for q in parts)
     if not one or not plain or of_rest or (untold and len(known) < 2):
         return []
@@ -72,7 +74,7 @@ def asks_part(story: Story, amounts: Sequence[Quantity]) -> bool:
 
 _LEFT = word_set("left remain remains remained remaining unused")
 _OTHER = word_set("other rest")
-_THEN = word_set("now then afterward afterwards")
+_THEN = word_set("end now then afterward afterwards")
 REST = word_set("rest others remaining remainder other")
 
 
@@ -94,10 +96,10 @@ def asked_of(story: Story, amounts: Sequence[Quantity]) -> str:
     if lows & _OTHER or _rest_told(story):
         return "other"
     if query.total:
-        return "total"
+        return "" if _names_one(story, amounts) else "total"
     if lows & _THEN or ("after" in lows and query.verb_sort in ("be", "own")):
         return "end"
-    states = all(q.verb_sort in ("be", "own") for q in amounts)
+    states = all(q.verb_sort in ("be", "own") or q.verb in STATES - {"cost"} for q in amounts)
     if query.verb in TRAVELS and walks_them(story, amounts):
         return "total"
     if states and query.verb and query.verb_sort not in ("be", "own"):
@@ -127,13 +129,13 @@ def _there(query: Query) -> bool:
     return query.verb_sort in ("be", "own") or bool({"is", "are"} & set(query.lows))
 
 
+_DUE = word_set("have has must should need needs")
+_YET = word_set("still left more farther further longer must should")
+
+
 def _still_to_do(lows: set[str]) -> bool:
     """How much does she still have to walk?"""
-    return (
-        bool({"have", "has", "must"} & lows)
-        and bool({"to", "must"} & lows)
-        and bool({"still", "left", "more", "farther", "further", "longer", "must"} & lows)
-    )
+    return bool(_DUE & lows) and bool({"to", "must", "should"} & lows) and bool(_YET & lows)
 
 
 def _rest_told(story: Story) -> bool:
@@ -145,16 +147,17 @@ def _rest_told(story: Story) -> bool:
 
 def _asks_other_thing(story: Story, amounts: Sequence[Quantity]) -> bool:
     """Whether a total of two things is told, one of them, and the other is asked for."""
-    asked = set(story.query.thing) - UNITS
+    query = story.query
+    asked = set(query.thing) - UNITS or query.words - UNITS - {query.verb, "weigh", "hold"}
     totals = [q for q in amounts if is_of_all(story, q)]
-    parts = [w for q in amounts if q not in totals for w in q.thing]
+    parts = {w for q in amounts if q not in totals for w in (*q.thing, *q.who)}
     named = {t.lemma for q in totals for t in story.clauses[q.clause].tokens}
-    return len(totals) == 1 and bool(asked) and asked <= named and not asked & set(parts)
+    return len(totals) == 1 and bool(asked) and asked <= named and not asked & parts
 
 
 def _names_one(story: Story, amounts: Sequence[Quantity]) -> bool:
     """Whether the question names some of the amounts and not the others."""
-    asked = story.query.words - set(story.query.thing)
+    asked = (story.query.words | set(story.query.thing)) - UNITS
     telling = [_behind(story, q) | q.who for q in amounts]
     shared = frozenset.intersection(*telling)
     named = [bool((words - shared) & asked) for words in telling]

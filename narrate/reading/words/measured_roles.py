@@ -6,14 +6,14 @@ import re
 from collections.abc import Sequence
 
 from narrate.reading.words.comparing import LONGER, MORE
-from narrate.reading.words.directions import elsewhere
+from narrate.reading.words.directions import MONEY, elsewhere
 from narrate.reading.words.facts import Story
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
 _WANTED = word_set("need want require call plan hope must")
-_GOALS = word_set("goal must plans planned")
-_STATES = word_set("weigh measure stand cost")
+_GOALS = word_set("goal must plans planned calls")
+STATES = word_set("weigh measure stand cost")
 _TIME = word_set("second minute hour day week")
 
 
@@ -30,6 +30,8 @@ def marks_of(story: Story, amounts: Sequence[Quantity], asked: str) -> str:
     uniform = len(set(marks)) == 1
     if not uniform and not _one_owner(amounts, story.names):
         return ""
+    if len(amounts) == 2 and marks == "bb" and asked == "other" and is_of_all(story, amounts[0]):
+        return "tb"
     if uniform and asked == "total" and len({q.verb for q in amounts}) > 1 and marks[0] == "d":
         return ""
     return marks if len(marks) == len(amounts) else ""
@@ -47,12 +49,14 @@ def _mark(story: Story, q: Quantity, asked: str) -> str:
     if re.search(r"\bfrom (?:an?|the|his|her)(?: [a-z]+){1,2} of $", story.text[: q.start]):
         return "b"  # from a roll of 12 meters
     if is_of_all(story, q):
-        return "t" if q.verb_sort in ("be", "own") or q.verb in _STATES else ""
-    if q.verb_sort in ("be", "own") or q.verb in _STATES:
+        return "t" if q.verb_sort in ("be", "own") or q.verb in STATES else ""
+    if q.verb_sort in ("be", "own") or q.verb in STATES:
         changed = next((MORE.get(w, 1) for w in q.thing if w in MORE or LONGER.fullmatch(w)), 0)
         return "" if q.more else {0: "b", 1: "g", -1: "l"}[changed]
     if set(q.thing) & _TIME:
         return "d"
+    if q.money:
+        return {1: "g", -1: "l"}.get(MONEY.get(q.verb, 0), "")
     if q.verb_sort == "gain":
         return "l" if q.source or {"out", "off"} & q.near else "g"
     if q.verb_sort in ("lose", "take"):

@@ -19,14 +19,15 @@ from narrate.exact.tree import Blank, Relation, value, walk
 from narrate.reading.words.lexicon import one
 from narrate.reading.words.plain import plain
 
-_ANY = r"(\d[\d,]*(?:\.\d+)?|\.\d+|\d+/[1-9]\d*)"
+_ANY = r"(\d+ \d+/[1-9]\d*|\d+/[1-9]\d*|\d[\d,]*(?:\.\d+)?|\.\d+)"
 _N = r"(-?\$?\d[\d,]*(?:\.\d+)?)"
 _LIST = r"((?:-?\d+(?:\.\d+)?(?:/\d+)?(?:, ?and |, ?| and )){1,30}-?\d+(?:\.\d+)?(?:/\d+)?)"
 _ASK = r"(?:what is|find|calculate|give|determine|compute)(?: the)?"
 
 
 def _number(text: str) -> Fraction:
-    return Fraction(text.replace(",", "").replace("$", ""))
+    *whole, last = text.replace(",", "").replace("$", "").split()
+    return Fraction(last) + (Fraction(whole[0]) if whole else 0)
 
 
 def _numbers(text: str) -> list[Fraction]:
@@ -156,6 +157,18 @@ _HOW_MANY = {
 """How many of the first make one of the second."""
 
 
+def _same_amount(found: re.Match[str]) -> Fraction | None:
+    """A length or weight in another unit: 3 m = □ cm."""
+    here, there = one(found[2]), one(found[3])
+    if (here, there) in _HOW_MANY or (there, here) in _HOW_MANY:
+        if 52 in (_HOW_MANY.get((here, there)), _HOW_MANY.get((there, here))):
+            return None
+        larger = (there, here) in _HOW_MANY
+        size = _HOW_MANY[(there, here)] if larger else _HOW_MANY[(here, there)]
+        return _number(found[1]) * (size if larger else Fraction(1, size))
+    return None
+
+
 def _converted(found: re.Match[str]) -> Fraction | None:
     small, count, large = one(found[1]), found[2], one(found[3])
     size = _HOW_MANY.get((small, large))
@@ -184,13 +197,18 @@ _BOX = (
     r"|[\d ×÷+*/-]+ [?_□] ?= ?\d+"
 )
 _TRUE = r"missing number|number that makes (?:the|this) (?:statement|equation|number sentence) true"
-_SOLVE = r"(?:solve|find the solution of)(?: the)?(?: equation)?(?: for [a-z])?:? ?"
+_SOLVE = (
+    r"(?:solve|find the solution (?:of|to)|identify a solution (?:for|of|to)"
+    r"|what is the solution (?:of|to))(?: the)?(?: equation)?(?: for [a-z])?:? ?"
+)
+_GIVEN = r"(?: for [a-z]| using mental math| from the given numbers)?"
 _DATA = r"(?: of| in)?(?: this| the)?(?: set of)?(?: data| numbers| set| list)?(?: set)?:? "
 _WRITINGS = (
     r"fraction|decimal|mixed number|improper fraction|percent(?:age)?|tenths|hundredths|thousandths"
 )
 _PLACED = "(?:locate|place|plot|show|mark|graph|represent)"
 _LINE = r"number line(?: diagram)?"
+_BLANK = r"(?:box|\?|_+|□)"
 ROWS = (
     Row(rf"{_ASK} (?:{_LEAST}) (?:of|for) {_LIST}", _least_multiple),
     Row(rf"{_ASK} (?:{_GREATEST}) (?:of|for) {_LIST}", _greatest_factor),
@@ -201,7 +219,8 @@ ROWS = (
     Row(rf"round to the nearest ([\w, ]+): {_N}", lambda m: _rounded(m[2], m[1])),
     Row(
         rf"(?:(?:write|express|rewrite|give|convert|change) )?{_ANY}(%| percent)? (?:as|to|into) "
-        rf"(?:an? )?(?:equal |equivalent )?({_WRITINGS})",
+        rf"(?:an? )?(?:equal |equivalent )?({_WRITINGS})"
+        r"(?: in (?:simplest|lowest) (?:form|terms))?",
         _written_as,
     ),
     Row(rf"(?:{_PLACED} )?{_ANY}(?: [a-z]+)? on (?:a|the) {_LINE}", lambda m: _number(m[1])),
@@ -210,7 +229,13 @@ ROWS = (
     Row(rf"{_ASK} median{_DATA}{_LIST}", _median),
     Row(rf"{_ASK} mode{_DATA}{_LIST}", _mode),
     Row(rf"{_ASK} range{_DATA}{_LIST}", _range),
-    Row(rf"{_SOLVE}({_LETTER})(?: for [a-z]| using mental math)?", _equation),
+    Row(rf"{_SOLVE}({_LETTER}){_GIVEN}", _equation),
+    Row(r"(?:find the number that makes )?the statement ([\d /?_□=×÷+-]+) true", _equation),
+    Row(
+        rf"(?:(?:find|what is) the (?:{_TRUE})[:.]? )?{_ANY} ([a-z]+) = {_BLANK} ([a-z]+)",
+        _same_amount,
+    ),
+    Row(rf"what is the ratio of {_ANY} to {_ANY}", lambda m: _number(m[1]) / _number(m[2])),
     Row(rf"(?:find|what is) the (?:{_TRUE})[:.]? (.*=.*)", _equation),
     Row(rf"(?:what is )?({_BOX})", _equation),
     Row(r"how many (\w+) (?:are|are there) in (an?|one|\d[\d,]*(?:\.\d+)?) (\w+)", _converted),
@@ -222,6 +247,7 @@ def read_number_fact(text: str) -> Fraction | None:
     """The answer of a whole question about numbers; None where it is none for certain."""
     asked = " ".join(plain(text).split())
     asked = re.sub(r"\. (?:use (?:a calculator|paper|mental)|check your).*$", "", asked, flags=re.I)
+    asked = re.sub(r"(\d+) and (\d+) over (\d+)", r"\1 \2/\3", asked)
     asked = re.sub(r"(?<![\w.])(\d+|[?]|[a-z]) over (\d+)(?!\w|\.\d)", r"\1/\2", asked)
     for pattern, rule in _ROWS:
         if found := pattern.fullmatch(asked):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 from typing import cast
 
 from narrate.errors import Declined
@@ -41,7 +42,25 @@ def read_part(item: Item, part: Part) -> Understood:
     numbers = [
         c.text for c in part.choices if c.tree is not None and not isinstance(c.tree, Relation)
     ]
-    return read_words(text, tuple(numbers) if len(numbers) == len(part.choices) else ())
+    try:
+        return read_words(text, tuple(numbers) if len(numbers) == len(part.choices) else ())
+    except Declined as declined:
+        if "rounded" not in forms_of(part.ask):
+            raise
+        raise Declined(
+            f"{declined.understood}; the answer is to be rounded",
+            "rounding is not worked out yet: leave the item out, or ask for the exact answer",
+        ) from declined
+
+
+def refuse_not(part: Part) -> None:
+    """Raises Declined where the question asks which of its choices is not so."""
+    numbers = part.choices and all(choice.tree is not None for choice in part.choices)
+    if numbers and "which is not" in forms_of(part.ask):
+        raise Declined(
+            "the question asks which choice is not so",
+            "ask which choice is so, or leave the item out: what is not so is not told yet",
+        )
 
 
 def understand(item: Item, part: Part) -> Understood:
@@ -92,7 +111,7 @@ def expression_of(found: Understood | None) -> Expr:
     assert found is not None
     if found.expression is None:
         raise Declined(
-            f"I read that the answer is {found.value}",
+            f"I read that the answer is {_decimal(found.value)}",
             "such questions are not worked out yet; leave the item out",
         )
     if found.unknown == "remainder":  # total − size × groups, of which only two are told
@@ -100,6 +119,15 @@ def expression_of(found: Understood | None) -> Expr:
             case Op("−", total, Op("×", size, _)):
                 return Op("÷", total, size)
     return found.expression
+
+
+def _decimal(number: Fraction) -> str:
+    """A number as a decimal where it ends, else as a fraction."""
+    places = next((n for n in range(7) if (number * 10**n).denominator == 1), None)
+    if not places:
+        return str(number)
+    digits = f"{abs(int(number * 10**places)):0{places + 1}d}"
+    return f"{'−' if number < 0 else ''}{digits[:-places]}.{digits[-places:]}"
 
 
 def rounding_of(found: Understood | None) -> Rounding:

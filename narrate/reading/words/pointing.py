@@ -14,7 +14,7 @@ from narrate.reading.words import lexicon
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.comparing import LONGER, MORE
 from narrate.reading.words.facts import Answer, Story, tree_of
-from narrate.reading.words.lexicon import UNITS, VERBS
+from narrate.reading.words.lexicon import UNITS, VERBS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
@@ -78,7 +78,7 @@ def _points_back(clause: Clause, step: Quantity) -> bool:
     """Whether a clause says of the amount before it that it is so much more than another."""
     lows = [w.low for w in clause.subject]
     pointing = (lows and set(lows) <= _THAT - {"it"}) or (
-        not lows and clause.link in _THAT - {"it"} | {"said"}
+        not lows and clause.link in (_THAT - {"it"}) | {"said"} | {"said"}
     )
     return bool(pointing) and clause.base == "be" and bool(step.other)
 
@@ -96,6 +96,8 @@ def _led_to(
         told = _telling(base) - step.who
         other = (step.around - base.around) | (step.who - base.who)
     asked = query.words | set(query.thing)
+    if not {"he", "she", "they", "it"} & set(query.lows):
+        asked = frozenset(one(low) for low in query.lows)  # how much does her rabbit weigh?
     pair = [(1, tree_of(base)), (sign, tree_of(step))]
     if other and value(write_sum(pair)) > 0:
         named, also = bool(other & asked), bool(told & asked)

@@ -100,6 +100,10 @@ def read_question(tokens: Sequence[Token], who_was: dict[str, frozenset[str]]) -
     text = " ".join(lows)
     if len(words) < 2:
         return None
+    if lows[:5] == ["what", "is", "the", "least", "number"] and {"needed", "need"} & set(lows):
+        words = [replace(words[0], text="how"), replace(words[1], text="many"), *words[6:]]
+        lows = [w.low for w in words]
+        text = " ".join(lows)
     base = Query(
         kind="many",
         thing=(),

@@ -75,6 +75,7 @@ def _behind(near: _Near) -> Quantity | None:
         if low == "each" and words is near.clause.stretches[0] and near.place < verb == at + 1:
             return near.made  # 6 pupils each plant 4 trees
         one_of = low == "one" and near.low(at - 1) in ("in", "on", "for")
+        one_of = one_of and not near.clause.lows & {"another", "other"}
         unit = one(near.low(at + 1)) in UNITS | {"piece"}
         within = near.low(at - 1) == "in" and near.clause.sort == "be"
         if (

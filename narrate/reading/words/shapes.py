@@ -17,8 +17,13 @@ def parts_of_one(story: Story) -> Iterator[Answer]:
     """Fractions of one whole: put together, compared, or what is left of the whole."""
     query = story.query
     parts = [q for q in story.quantities if q.sort in ("part",) and q.known and not q.percent]
+    of_whole = query.kind == "much" and bool(query.than) and "of" in query.lows
+    of_whole = of_whole and all(story.agrees(q, query.thing) for q in parts)
+    wholes = [set(q.thing) for q in parts if q.thing and not q.borrowed]
+    if query.lows[1:2] == ("full",) or (wholes and not set.intersection(*wholes)):
+        return  # read by what was done with each amount, or parts of different wholes
     if (
-        query.kind != "fraction"
+        not (query.kind == "fraction" or of_whole)
         or len(parts) < 1
         or len(parts) != len([q for q in story.quantities if q.known])
     ):
@@ -45,6 +50,8 @@ def parts_of_one(story: Story) -> Iterator[Answer]:
 def _rest_of_one(story: Story, parts: list[Quantity]) -> Iterator[Answer]:
     tree: Expr
     gains = [q for q in parts if q.more or q.verb_sort == "gain"]
+    if any({"out", "off", "away"} & q.near for q in gains):
+        return
     if len(parts) > 1 and {q.verb for q in parts} == {story.query.verb} and gains:
         tree = joined("+", *map(tree_of, parts))
         yield Answer(tree=tree, used=tuple(parts), situation="put together", unknown="total")

@@ -24,14 +24,16 @@ def mean(story: Story) -> Iterator[Answer]:
     known = [q for q in story.quantities if q.known]
     if any(q.sort != "amount" or q.percent or q.more or q.left for q in known):
         return
-    for counts in ([], *([q] for q in known if q.value == len(known) - 1)):
+    for counts in (*([q] for q in known if q.value == len(known) - 1), []):
         found = [q for q in known if q not in counts]
-        alike = len({(q.head, q.money) for q in found}) == 1 and len({q.verb for q in found}) == 1
+        heads = {(q.head, q.money) for q in found if q.head}
+        alike = len(heads) <= 1 and len({q.verb for q in found}) == 1
         if len(found) > 1 and alike and (not counts or counts[0].head != found[0].head):
             total: Expr = Group(joined("+", *map(tree_of, found)))
             tree = Op("÷", total, Whole(len(found)))
             used = (*found, *counts)
             yield Answer(tree=tree, used=used, situation="equal groups", unknown="mean")
+            return
 
 
 def whole_of(story: Story) -> Iterator[Answer]:

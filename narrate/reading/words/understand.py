@@ -28,6 +28,7 @@ from narrate.reading.words.number_facts import read_number_fact
 from narrate.reading.words.plain import LONGEST, SHORT
 from narrate.reading.words.story import tell
 from narrate.reading.words.understood import Understood, from_answer
+from narrate.reading.words.written_out import written_out
 
 ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     changes.changes,
@@ -91,6 +92,8 @@ def _read(text: str) -> Understood:
             return Understood(value=bare.value, expression=bare.expression, why=why)
         if (fact := read_number_fact(text)) is not None:
             return Understood(value=fact, expression=None, why="the question names what to find")
+    if (out := written_out(text)) is not None:
+        return Understood(value=out[0], expression=out[1], why="the question writes it out")
     return read_story(tell(text), text)
 
 

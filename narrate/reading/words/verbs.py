@@ -73,7 +73,7 @@ def _plural_before(words: Sequence[Token], place: int) -> bool:
 
 def _names_first(word: Token) -> bool:
     """Whether a form more often names a thing: the water, two drinks."""
-    acts = word.low.endswith(("ed", "ing")) or word.low in lexicon.PAST - _BOTH
+    acts = word.low.endswith(("ed", "ing")) or word.low in lexicon.PAST - _BOTH | {"drunk"}
     return VERBS[word.low] in lexicon.NOUNS_FIRST and not acts
 
 
@@ -149,7 +149,7 @@ _BETWEEN = word_set("to been being be not n't only already also now just either 
 
 PARTICIPLES = word_set(
     "eaten given sold taken grown drawn written driven broken thrown known built made "
-    "used put cut left planted sown gone"
+    "used put cut left planted drunk sown gone"
 )
 """Forms that stand behind "is" and "have", or alone in notes."""
 

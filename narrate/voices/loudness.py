@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 
 TARGET_LUFS = -16.0
-_WITHIN, _TRIES = 0.2, 5
+_WITHIN, _TRIES = 0.2, 8
 _CEILING_DB = -4.0
 """Of samples: peaks between them, and the 2 dB that a compressed copy may add, stay below -1."""
 _PIECE = 1 << 15
@@ -50,7 +50,7 @@ def level(path: Path) -> None:
             if abs(missing) <= _WITHIN:
                 break
             steepness = (now[1] - last[1]) / (now[0] - last[0]) if now[0] != last[0] else 1.0
-            gain, last = gain + missing / min(max(steepness, 0.2), 1.0), now
+            gain, last = gain + missing / min(max(steepness, 0.5), 1.0), now
         beside.replace(path)
     finally:
         beside.unlink(missing_ok=True)

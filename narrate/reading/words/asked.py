@@ -38,6 +38,8 @@ def _many(base: Query, words: Sequence[Token], at: int) -> Query:
         at += 2  # "how many 1/3-cup servings"
     if at == 2 and _only_done(words, at):
         return replace(base, thing=())
+    if at < len(words) and words[at].low == "of" and not sign:
+        return replace(base, thing=tuple(after_of(words, at + 1)))
     thing, at = named_at(words, at)
     also = []
     while (

@@ -8,6 +8,7 @@ no sensible number.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from narrate.errors import ExactError
 from narrate.exact.caption import write
@@ -22,6 +23,7 @@ from narrate.reading.words.heard import heard as heard_in
 from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
+from narrate.reading.words.query import Query
 
 _LOADED = word_set(
     "each every per half twice double triple times percent average daily weekly monthly "
@@ -159,7 +161,7 @@ def _question_read(story: Story, answer: Answer) -> bool:
     words = frozenset().union(*(q.words | set(q.per) | q.other for q in answer.used))
     words |= {t.lemma for n in answer.told for t in story.clauses[n].tokens}
     loaded = _LOADED_ASKED - ({"average"} if answer.unknown == "mean" else set())
-    if set(query.lows) & loaded or _strange(story, answer):
+    if set(query.lows) & loaded or _strange(story, answer) or _asks_untold(story, answer, words):
         return False
     alike = [
         q
@@ -192,6 +194,16 @@ def _question_read(story: Story, answer: Answer) -> bool:
     owners = {w for q in story.quantities for w in q.who | q.to} & story.names
     missing = named - words
     return not missing or (not missing & ordinals and len(owners) <= 1)
+
+
+def _asks_untold(story: Story, answer: Answer, words: frozenset[str]) -> bool:
+    """Whether a total is made where the question names what no amount is told of.
+
+    How much do the carrots weigh, where all of a salad and its lettuce are told?
+    """
+    query = story.query
+    plain = answer.unknown == "total" and not (query.total or query.thing or query.also)
+    return plain and bool((query.words - {query.verb} - words) & story.known_words)
 
 
 def _money_for_things(story: Story, answer: Answer) -> bool:
@@ -227,13 +239,18 @@ def _strange(story: Story, answer: Answer) -> bool:
         | _GENERAL
         | UNITS
         | frozenset(w for q in story.quantities for w in q.words)
-        | ({"long", "tall", "heavy", "wide"} if query.kind == "times" else set())
+        | ({"long", "tall", "heavy", "wide", *_as_much(query)} if query.kind == "times" else set())
         | ({"average", "mean", "score"} if answer.unknown == "mean" else set())
         | (_SIZES if query.kind == "long" else set())
         | (_PACKED if answer.unknown == "number of groups" else frozenset())
         | heard_in(story, answer)
     )
     return bool(things - heard)
+
+
+def _as_much(query: Query) -> list[str]:
+    """What is named behind "as much": how many times as much water."""
+    return [one(b) for a, b in pairwise(query.lows) if a in ("much", "many")]
 
 
 _SIZES = word_set("length height width weight size")

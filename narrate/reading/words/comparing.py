@@ -69,6 +69,11 @@ def compared_of(
     than = next((i for i in range(place + 1, len(words)) if words[i].low == "than"), None)
     if than is None:
         words, than = _with_later(words, place, clause)
+    last = words[-1].low
+    if than is None and place + 3 == len(words) and set(made.thing) & UNITS and last in MORE:
+        return (
+            replace(made, sort="compare", sign=MORE[last], more=False) if last != "more" else None
+        )
     if than is None or any(w.kind == "n" for w in words[place + 1 : than]):
         fewer = low_at(words, place + 1) in MORE and low_at(words, place + 1) != "more"
         return replace(made, sort="compare", sign=-1, more=False) if fewer else None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from narrate.reading.words.lexicon import NO_THING, one
+from narrate.reading.words.lexicon import NO_THING, UNITS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
@@ -62,7 +62,12 @@ def _gained(q: Quantity, owners: set[str]) -> int:
     return 0 if others and not arrives and not q.more else 1
 
 
+_DOWN = word_set("off down out from tree branch")
+
+
 def _lost(q: Quantity, owners: set[str]) -> int:
+    if q.verb == "fall" and not _DOWN & q.near:
+        return 1 if q.more and set(q.thing) & UNITS else 0  # another 2 centimeters of rain fell
     if owners and not q.who & owners and q.verb == "give" and not q.passive:
         given = bool(q.to & _SOMEONE)
         return 1 if given else -1 if "away" in q.near else 0

@@ -157,7 +157,8 @@ def number_of_groups(story: Story) -> Iterator[Answer]:
         return
     for rate in rates(story):
         asked_for_groups = counts(query.thing, rate.per) or (not rate.per and query.thing)
-        if not asked_for_groups or story.agrees(replace(rate, sort="amount"), query.thing):
+        counted = story.agrees(replace(rate, sort="amount"), query.thing)
+        if not asked_for_groups or (counted and query.head not in rate.per):
             continue
         totals = [
             q

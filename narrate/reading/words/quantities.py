@@ -35,7 +35,9 @@ def quantities(found: Sequence[Clause]) -> list[Quantity]:
         for quantity in _of_clause(number, clause):
             if not quantity.thing and made:
                 last = next((q for q in reversed(made) if q.sort != "part" and q.thing), made[-1])
-                thing = tuple(w for w in last.thing if w not in quantity.per) or last.thing
+                thing = tuple(w for w in last.thing if w not in quantity.per)
+                held = tuple(sorted(quantity.who)) if quantity.per else ()
+                thing = thing or held or last.thing  # seedlings stand in 8 rows of 15
                 quantity = replace(
                     quantity, thing=thing, borrowed=True, money=quantity.money or last.money
                 )

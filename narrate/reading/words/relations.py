@@ -64,7 +64,7 @@ def related(story: Story) -> Iterator[Answer]:
 def _of_itself(story: Story) -> Iterator[Answer]:
     """So many times as long as it was: the amount then or now."""
     query = story.query
-    times = [q for q in story.quantities if q.sort == "times" and q.known and q.other <= {"it"}]
+    times = [q for q in story.quantities if q.sort == "times" and q.known and q.other <= _ITSELF]
     known = [q for q in story.quantities if q.known and q not in times]
     alike = (
         len(times) == len(known) == 1
@@ -91,7 +91,13 @@ def _of_itself(story: Story) -> Iterator[Answer]:
     )
 
 
-_THERE = frozenset({"be", "own"})
+def _is_there(q: Quantity) -> bool:
+    """Whether a relation tells what there is, not what "that is" takes up."""
+    return q.verb_sort in ("be", "own") and q.link != "said"
+
+
+_ITSELF = frozenset({"it", "first"})
+"""What is held against itself: 3 times as long as it was, as at first."""
 _MEASURES = frozenset({"length", "long", "first"})
 
 
@@ -113,7 +119,7 @@ def links_of(story: Story) -> list[Link]:
         if q.sort not in ("compare", "times") or not q.known:
             continue
         other = (q.other - PRONOUNS or q.other) or _only_other(story, q)
-        if not other or other <= {"it"}:
+        if not other or other <= _ITSELF:
             continue
         own = _own_side(story, q, other)
         sign: Operation = ("+" if q.sign > 0 else "−") if q.sort == "compare" else "×"
@@ -137,8 +143,8 @@ def _own_side(story: Story, q: Quantity, other: frozenset[str]) -> frozenset[str
 
 def _only_other(story: Story, q: Quantity) -> frozenset[str]:
     """The only other owner of an amount, where "3 times as much" does not say as whose."""
-    if q.sort != "times" or not q.who:
-        return frozenset()
+    if not q.who or q.sign > 0 or "than" in q.near:
+        return frozenset()  # 3 times more than: says two things
     found = {p.who for p in story.quantities if p is not q and p.sort == "amount" and p.known}
     return found.pop() if len(found) == 1 and q.who not in found else frozenset()
 
@@ -179,7 +185,7 @@ def _amount(
         and q.known
         and not q.total
         and not q.asked
-        and not (q.verb_sort == "lose" and all(li.quantity.verb_sort in _THERE for li in links))
+        and not (q.verb_sort == "lose" and all(_is_there(li.quantity) for li in links))
         and named & (q.who | q.around | set(q.thing) | (q.words if not q.who else frozenset()))
         and not _of_another(q, links, named)
     ]

@@ -114,7 +114,7 @@ def lemmas_of(words: Sequence[Token]) -> frozenset[str]:
         w.lemma
         for w in words
         if w.kind == "w"
-        and (w.low not in NO_THING or w.low in keep)
+        and (w.low not in NO_THING or w.low in keep | lexicon.ORDINALS)
         and w.low not in ("have", "has", "had", "is", "are", "was", "were")
     )
 

@@ -15,6 +15,8 @@ from narrate.lesson.marks import Picture
 from narrate.outputs._media import digest, relationship
 
 _BIT_RATE = 64_000
+_AAC = {"aac_coder": "fast"}
+"""Coded in the encoder's usual way, peaks were seen to rise by 3 dB in places; so, by 0.3."""
 _FRAME = 1_024
 """Samples of a frame of AAC; a file is made of whole ones."""
 
@@ -63,7 +65,7 @@ def _encoded(av: Any, samples: bytes, rate: int) -> tuple[bytes, int]:
     """A file of AAC, and its length in ms, rounded up."""
     file = io.BytesIO()
     with av.open(file, "w", format="ipod") as container:
-        stream = container.add_stream("aac", rate=rate, layout="mono")
+        stream = container.add_stream("aac", rate=rate, layout="mono", options=_AAC)
         stream.bit_rate = _BIT_RATE
         at, size = 0, stream.codec_context.frame_size or _FRAME
         step = 2 * size * 64

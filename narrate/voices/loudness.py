@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 
 TARGET_LUFS = -16.0
-_WITHIN, _TRIES = 0.3, 3
+_WITHIN, _TRIES = 0.2, 8
 _CEILING_DB = -4.0
 """Of samples: peaks between them, and the 2 dB that a compressed copy may add, stay below -1."""
 _PIECE = 1 << 15
@@ -42,12 +42,15 @@ def level(path: Path) -> None:
     gain = TARGET_LUFS - whole
     beside = path.with_name(f"{path.name}.levelled")
     try:
+        last = 0.0, whole
         for _ in range(_TRIES):  # what the limiter takes from the peaks is given back
             _write(path, beside, gain)
-            missing = TARGET_LUFS - measure(beside)
+            now = gain, measure(beside)
+            missing = TARGET_LUFS - now[1]
             if abs(missing) <= _WITHIN:
                 break
-            gain += missing
+            steepness = (now[1] - last[1]) / (now[0] - last[0]) if now[0] != last[0] else 1.0
+            gain, last = gain + missing / min(max(steepness, 0.5), 1.0), now
         beside.replace(path)
     finally:
         beside.unlink(missing_ok=True)

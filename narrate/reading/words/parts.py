@@ -7,6 +7,8 @@ from fractions import Fraction
 from typing import cast
 
 from narrate.errors import Declined
+from narrate.exact import prose
+from narrate.exact.caption import write
 from narrate.exact.tree import Expr, Op, Relation, has_blank, value
 from narrate.items.item import Item, Part
 from narrate.reading.bare import find_bare
@@ -34,10 +36,16 @@ _OTHER_FORMS = re.compile(
 def read_part(item: Item, part: Part) -> Understood:
     """What a part's words say. Raises Declined where no one reading is certain."""
     text = words_of(item, part)
+    _refuse_forms_not_told(part)
     if part.claim is not None or _OTHER_FORMS.search(part.ask):
+        written = (
+            run.piece for run in prose.read(part.ask) if isinstance(run.piece, Relation | Op)
+        )
+        work = next((w.sides[0] if isinstance(w, Relation) else w for w in written), None)
+        line = write(work) if isinstance(work, Op) else "3/4 + 1/5"
         raise Declined(
             "the question asks about work, not for a value",
-            "add a line that says what to work out, such as `model: 3/4 + 1/5`",
+            f"add a line that says what to work out, such as `model: {line}`",
         )
     numbers = [
         c.text for c in part.choices if c.tree is not None and not isinstance(c.tree, Relation)
@@ -60,6 +68,26 @@ def refuse_not(part: Part) -> None:
         raise Declined(
             "the question asks which choice is not so",
             "ask which choice is so, or leave the item out: what is not so is not told yet",
+        )
+
+
+_BY_HAND = "leave the item out, or tell it yourself with `told:`"
+
+
+def _refuse_forms_not_told(part: Part) -> None:
+    """Raises Declined where the question has a form that no lesson tells yet, and names it."""
+    if part.choices and re.search(r"\bestimate\b", part.ask, re.IGNORECASE):
+        why = "the question asks for an estimate"
+        raise Declined(why, f"estimates are no answers yet: {_BY_HAND}")
+    judged = re.search(
+        r"\b(?:select|choose|mark|which)\b[^.?]*\b(?:greater|less|more) than (?P<of>[\d/]+)",
+        part.ask,
+        re.IGNORECASE,
+    )
+    if judged and any(choice.tree is not None for choice in part.choices):
+        raise Declined(
+            f"the question asks which choices are greater or less than {judged['of']}",
+            f"choices are not compared with a number yet: {_BY_HAND}",
         )
 
 

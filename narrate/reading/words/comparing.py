@@ -70,7 +70,7 @@ def compared_of(
     if than is None:
         words, than = _with_later(words, place, clause)
     last = words[-1].low
-    itself = any(w.low in PRONOUNS for w in clause.subject)  # it was 2 inches shorter then
+    itself = all(w.low in PRONOUNS for w in clause.subject)  # it was 2 inches shorter then
     short = than is None and place + 3 == len(words) and not itself
     if short and set(made.thing) & UNITS and last in MORE:
         return (

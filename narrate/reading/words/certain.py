@@ -21,6 +21,7 @@ from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.heard import beside, only_counts
 from narrate.reading.words.heard import heard as heard_in
 from narrate.reading.words.lexicon import UNITS, one
+from narrate.reading.words.of_what import of_another_part, only_meant
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.query import Query
@@ -61,6 +62,10 @@ def why_not(story: Story, answer: Answer) -> str:
     needed = next((q for q in unused if not is_extra(story, q, answer)), None)
     if needed is not None:
         return f"it does not use {needed.text or write(needed.tree or Blank())}"
+    if of_another_part(story, answer):
+        return "a part is of less than the whole"
+    if only_meant(story, answer):
+        return "it is only planned"
     if any(q.periodic for q in answer.used) and answer.situation not in (
         "difference",
         "put together",

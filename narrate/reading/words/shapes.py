@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from narrate.exact.tree import Expr, Frac, Group, Op, Whole, value, write_sum
-from narrate.reading.words.facts import Answer, Story, joined, tree_of
+from narrate.reading.words.facts import KINDS, Answer, Story, joined, tree_of
 from narrate.reading.words.lexicon import UNITS
 from narrate.reading.words.quantity import Quantity
 
@@ -126,6 +126,8 @@ def fraction_of_set(story: Story) -> Iterator[Answer]:
     known = [q for q in story.quantities if q.known]
     if query.kind != "fraction" or len(known) != 2 or any(q.sort != "amount" for q in known):
         return
+    if _side_by_side(story, *known):
+        return
     whole = [q for q in known if story.agrees(q, query.thing) and q.thing and not q.borrowed]
     if len(whole) == 2:
         whole = [q for q in whole if not (set(q.thing) - set(query.thing)) & query.words]
@@ -141,6 +143,16 @@ def fraction_of_set(story: Story) -> Iterator[Answer]:
         tree = write_sum([(1, Whole(1)), (-1, share)]) if query.ended else share
         used = (part, whole[0])
         yield Answer(tree=tree, used=used, situation="part of", unknown="fraction")
+
+
+def _side_by_side(story: Story, first: Quantity, second: Quantity) -> bool:
+    """Whether two amounts are parts of a set told by no number: 4 red and 6 blue beads."""
+    kinds = set(first.thing) - set(second.thing), set(second.thing) - set(first.thing)
+    between = story.text[first.end : second.start].strip(" ,")
+    alike = first.head == second.head or any(
+        {first.head, second.head} <= group for group in KINDS.values()
+    )
+    return all(kinds) and (between in ("", "and") or alike)
 
 
 def rectangle(story: Story) -> Iterator[Answer]:

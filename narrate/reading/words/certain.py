@@ -16,12 +16,12 @@ from narrate.exact.tree import Blank, value
 from narrate.reading.words import lexicon
 from narrate.reading.words.changes import is_what_went
 from narrate.reading.words.clauses import Clause
+from narrate.reading.words.doubts import doubt
 from narrate.reading.words.extra import is_extra
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.heard import beside, only_counts
 from narrate.reading.words.heard import heard as heard_in
 from narrate.reading.words.lexicon import UNITS, one
-from narrate.reading.words.of_what import of_another_part, only_meant
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.query import Query
@@ -62,10 +62,8 @@ def why_not(story: Story, answer: Answer) -> str:
     needed = next((q for q in unused if not is_extra(story, q, answer)), None)
     if needed is not None:
         return f"it does not use {needed.text or write(needed.tree or Blank())}"
-    if of_another_part(story, answer):
-        return "a part is of less than the whole"
-    if only_meant(story, answer):
-        return "it is only planned"
+    if reason := doubt(story, answer):
+        return reason
     if any(q.periodic for q in answer.used) and answer.situation not in (
         "difference",
         "put together",

@@ -91,7 +91,7 @@ def test_a_full_disk(most: int, told: str, tmp_path: Path, rooms: dict[str, str]
     assert after.keys() == before.keys()
     lesson = next(path for path in before if path.name == "lesson.json")
     assert after[lesson] == before[lesson]
-    assert not list((tmp_path / "out").rglob("*.part"))
+    assert not list((tmp_path / "out").rrglob("*.part"))
     assert not left(tmp_path / "tmp")
 
 
@@ -114,7 +114,7 @@ def test_stopped_while_it_speaks_and_begun_again(tmp_path: Path, rooms: dict[str
         command, env=rooms, stderr=subprocess.PIPE, text=True, start_new_session=True
     )
     pieces = tmp_path / "out" / ".pieces" / "voice"
-    while len(list(pieces.glob("*.pcm"))) < 4:
+    while len(list(pieces.rglob("*.piece"))) < 4:
         assert building.poll() is None
         time.sleep(0.05)
     os.killpg(building.pid, signal.SIGINT)

@@ -91,7 +91,7 @@ def test_a_full_disk(most: int, told: str, tmp_path: Path, rooms: dict[str, str]
     assert after.keys() == before.keys()
     lesson = next(path for path in before if path.name == "lesson.json")
     assert after[lesson] == before[lesson]
-    assert not list((tmp_path / "out").rrglob("*.part"))
+    assert not list((tmp_path / "out").rglob("*.part"))
     assert not left(tmp_path / "tmp")
 
 
@@ -124,8 +124,8 @@ def test_stopped_while_it_speaks_and_begun_again(tmp_path: Path, rooms: dict[str
     with pytest.raises(ProcessLookupError):  # nobody of its group is left
         os.killpg(building.pid, 0)
     assert not left(tmp_path / "tmp")
-    assert {path.suffix for path in files(tmp_path / "out")} == {".pcm"}
-    kept, before = len(list(pieces.iterdir())), (tmp_path / "said").read_text().count("x")
+    assert {path.suffix for path in files(tmp_path / "out")} == {".piece"}
+    kept, before = len(list(pieces.rglob("*.piece"))), (tmp_path / "said").read_text().count("x")
     assert run(words(tmp_path), rooms)[0] == 0
-    whole = len(list(pieces.iterdir()))
+    whole = len(list(pieces.rglob("*.piece")))
     assert (tmp_path / "said").read_text().count("x") - before == whole - kept

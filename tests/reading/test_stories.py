@@ -285,6 +285,8 @@ def test_what_is_told_shortly_is_read(text: str, answer: str) -> None:
 
 
 AS_SHORT_AND_NOT_READ = [
+    "A jug held 2 liters of water and 1/2 liter of it was poured into a glass. "
+    "How much water is in the glass?",
     "1/4 + 1/3 = 2/7",  # an equality that does not hold, and is not said to be wrong
     "The number of beds of each gardener: 2, 0, 3, 2, 4",
     "24 bulbs, 6 pots; tulips?",

@@ -203,7 +203,18 @@ def _asks_untold(story: Story, answer: Answer, words: frozenset[str]) -> bool:
     """
     query = story.query
     plain = answer.unknown == "total" and not (query.total or query.thing or query.also)
-    return plain and bool((query.words - {query.verb} - words) & story.known_words)
+    untold = plain and bool((query.words - {query.verb} - words) & story.known_words)
+    return untold or _asks_where_it_went(story, answer)
+
+
+def _asks_where_it_went(story: Story, answer: Answer) -> bool:
+    """Whether what is left is made where the question names where some went: in the glass."""
+    if answer.unknown != "result" or answer.situation not in ("take from", "in and out"):
+        return False
+    first, *others = answer.used
+    asked = story.query.words - set(story.query.thing) - first.words
+    moved = [q for q in others if {"into", "to"} & q.near]
+    return any((q.around | q.to) & asked for q in moved)
 
 
 def _money_for_things(story: Story, answer: Answer) -> bool:

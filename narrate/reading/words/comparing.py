@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from narrate.reading.words.clauses import Clause
-from narrate.reading.words.lexicon import NO_THING, UNITS, one
+from narrate.reading.words.lexicon import NO_THING, PRONOUNS, UNITS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.things import (
@@ -70,7 +70,9 @@ def compared_of(
     if than is None:
         words, than = _with_later(words, place, clause)
     last = words[-1].low
-    if than is None and place + 3 == len(words) and set(made.thing) & UNITS and last in MORE:
+    itself = all(w.low in PRONOUNS for w in clause.subject)  # it was 2 inches shorter then
+    short = than is None and place + 3 == len(words) and not itself
+    if short and set(made.thing) & UNITS and last in MORE:
         return (
             replace(made, sort="compare", sign=MORE[last], more=False) if last != "more" else None
         )

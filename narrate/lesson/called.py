@@ -32,7 +32,7 @@ def takeaway_of(solved: SolvedPart) -> str:
         ("missing", goal.form == "missing"),
         ("claim", goal.form == "claim"),
         ("simplest", "simplify" in moves),
-        ("strip", "shade strip" in moves),
+        ("strip", "shade strip" in moves and "rewrite" not in moves),  # counted, not worked out
         ("regroup", "regroup" in moves),
         ("whole", "whole as pieces" in moves),
         ("one-size", "one size" in moves),

@@ -26,8 +26,7 @@ from narrate.exact.tree import (
     walk,
 )
 from narrate.items.item import Choice, Part
-from narrate.lesson import number_moments
-from narrate.lesson.slipwords import went_wrong
+from narrate.lesson import slipreason
 from narrate.lesson.wording import Words
 from narrate.solution.steps import RuleOut, Solution, Step
 from narrate.solution.task import as_expr, mixed
@@ -176,22 +175,18 @@ def details(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:
 
 
 def reason(words: Words, part: Part, solution: Solution, rule_out: RuleOut) -> tuple[Piece, ...]:
-    """The short reason beside a strike, as words and mathematics."""
+    """The short reason beside a strike, as words and mathematics: what went wrong, if known."""
     fact = Struck(fact=rule_out.fact.name, step=rule_out.step, rule_outs=(rule_out,))
     found = details(part, solution, fact)
-    did = went_wrong(rule_out.slip, words.language)
-    if did and _is_only_unequal(fact.fact, found):
-        choice = choice_of(part, rule_out.letter)
-        other = number_moments.other_operation(solution, choice.tree)
-        return words.short("reason/slip", {"did": did, "slip": rule_out.slip, **other})
-    return words.short(f"reason/{fact.fact}", found)
-
-
-def _is_only_unequal(fact: str, found: Mapping[str, Any]) -> bool:
-    """Whether all that a fact says against a choice is that it is not the number of the work."""
-    if fact == "comes to":
-        return not found["is_work"]
-    return fact == _MADE and bool(found["as_pieces"] == found["tree"])
+    short = words.short(f"reason/{fact.fact}", found)
+    tree = choice_of(part, rule_out.letter).tree
+    if tree is None or isinstance(tree, Relation):
+        return short
+    found["is_work"] = is_work(tree)
+    if slip := slipreason.about(tree, solution, rule_out, found, words.language):
+        did = words.short("reason/slip", slip)
+        return (*short, ": ", *did) if fact.fact in _SIDES and not found["equal"] else did
+    return short
 
 
 def doubt(part: Part, solution: Solution, step: int) -> tuple[str, dict[str, Any]] | None:
@@ -284,8 +279,10 @@ def in_dollars(choice: Choice, tree: Expr) -> Expr | Money:
 def _bound(choice: Choice, bound: Fraction, step: Step) -> dict[str, Any]:
     """A bound as it is said, and as it is shown: as the easy work it came from."""
     said = in_dollars(choice, as_said(bound, step))
-    shown = said if isinstance(said, Money) else _as_worked(bound, step) or said
-    return {"bound": said, "shown": shown}
+    worked, line = _as_worked(bound, step)
+    product, made = line.sides if line and step.move == "estimate quotient" else ("", "")
+    shown = said if isinstance(said, Money) else worked or said
+    return {"bound": said, "shown": shown, "product": product, "product_made": made}
 
 
 def as_said(bound: Fraction, step: Step) -> Expr:
@@ -296,13 +293,24 @@ def as_said(bound: Fraction, step: Step) -> Expr:
     return as_expr(bound)
 
 
-def _as_worked(bound: Fraction, step: Step) -> Expr | None:
-    """The easy work that a bound came from, 300 + 200 for 500; None where it is another number."""
+def _as_worked(bound: Fraction, step: Step) -> tuple[Expr | None, Relation | None]:
+    """The easy work that a bound came from, 300 + 200 for 500, and its line.
+
+    A quotient's came from a product: 180 ÷ 6 for 30, from 6 × 30 = 180. None where it is another
+    number.
+    """
     for name in ("low", "high"):
         line = step.details.get(name)
-        if isinstance(line, Relation) and value(line.sides[0]) == bound:
-            return line.sides[0]
-    return None
+        if not isinstance(line, Relation):
+            continue
+        easy, made = line.sides
+        if step.move == "estimate quotient" and isinstance(easy, Op):
+            easy, times = Op("÷", made, easy.left), easy.right
+            if value(times) == bound:
+                return easy, line
+        elif value(easy) == bound:
+            return easy, line
+    return None, None
 
 
 def _counted(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:

@@ -22,7 +22,7 @@ from multiprocessing import get_context, parent_process
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from narrate.outputs import _pieces
+from narrate.lesson import pieces
 
 WORKERS = 2
 FEW = 3
@@ -45,7 +45,7 @@ def make_all(jobs: Sequence[Job], folder: Path, label: str) -> list[Path]:
     from tqdm import tqdm
 
     tqdm.monitor_interval = 0  # its thread would be in the way of `saving.meanwhile`
-    found = {job.key: _pieces.find(folder, job.key) for job in jobs}
+    found = {job.key: pieces.find(folder, job.key) for job in jobs}
     to_make = {job.key: job for job in jobs if not found[job.key]}
     total = sum(job.length for job in jobs) // 1_000
     with tqdm(total=total, desc=label, unit="s", disable=None, leave=False) as bar:
@@ -69,7 +69,7 @@ def _made(jobs: dict[str, Job], folder: Path) -> Iterator[tuple[str, Path]]:
                 del left[asked[done]]
                 yield asked[done], path
     for key, job in left.items():
-        yield key, _pieces.make(folder, key, job.write)
+        yield key, pieces.make(folder, key, job.write)
 
 
 @contextmanager
@@ -89,7 +89,7 @@ _AT_WORK = threading.Lock()
 
 def _make(folder: Path, key: str, write: Callable[[Path], None]) -> Path:
     with _AT_WORK:
-        return _pieces.make(folder, key, write)
+        return pieces.make(folder, key, write)
 
 
 def _hire() -> None:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from contextlib import suppress
+from functools import partial
 from hashlib import sha256
 from io import BytesIO
 from pathlib import Path
 from typing import Any
 
 from narrate.errors import OutputFailed
+from narrate.lesson.pieces import kept
 
 RATE = 24_000
 BITS_A_SECOND = 32_000
@@ -20,19 +21,8 @@ def mp3(samples: bytes, rate: int, pieces: Path | None = None) -> bytes:
 
     What was made before is found in the folder `pieces`. Raises OutputFailed without PyAV.
     """
-    if pieces is None:
-        return _encoded(samples, rate)
-    name = sha256(b"%d %d %d " % (rate, RATE, BITS_A_SECOND) + samples).hexdigest()
-    kept = pieces / f"{name}.mp3"
-    with suppress(OSError):
-        return kept.read_bytes()
-    made = _encoded(samples, rate)
-    with suppress(OSError):
-        pieces.mkdir(parents=True, exist_ok=True)
-        beside = kept.with_suffix(".new")
-        beside.write_bytes(made)
-        beside.replace(kept)
-    return made
+    key = sha256(b"mp3 %d %d %d " % (rate, RATE, BITS_A_SECOND) + samples).hexdigest()[:40]
+    return kept(pieces and pieces / "page", key, partial(_encoded, samples, rate))
 
 
 def _encoded(samples: bytes, rate: int) -> bytes:

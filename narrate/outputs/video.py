@@ -50,7 +50,8 @@ def missing() -> str:
 
 def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) -> None:
     """Write the video to `sink`. Raises OSError where there is no room for it or its pieces."""
-    from narrate.outputs import _joining, _pieces
+    from narrate.lesson import pieces
+    from narrate.outputs import _joining
     from narrate.outputs._takes import takes
 
     taken = list(takes(lesson, timeline, options))
@@ -77,7 +78,7 @@ def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) 
             _joining.join(cut, joined)
             with joined.open("rb") as video:
                 shutil.copyfileobj(video, sink, 1 << 20)
-        _pieces.prune(folder)
+        pieces.prune(folder)
 
 
 @contextmanager

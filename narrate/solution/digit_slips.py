@@ -59,11 +59,16 @@ def _in_places(op: Op, sign: str) -> tuple[int, int, int] | None:
 
 
 def new_ten_dropped(op: Op) -> Iterator[Fraction]:
-    """47 + 38 = 75: the new ten forgotten; 348 + 275 = 613, or 513 with the new hundred too."""
+    """47 + 38 = 75: the new ten forgotten."""
+    if (found := _wholes(op, "+")) and max(found) >= 10 and sum(_columns(*found)[0]) >= 10:
+        yield Fraction(sum(found) - 10)
+
+
+def all_regrouping_dropped(op: Op) -> Iterator[Fraction]:
+    """348 + 275 = 513: the new ten and the new hundred forgotten; 67 + 58 = 15."""
     if (found := _wholes(op, "+")) and max(found) >= 10:
         columns = _columns(*found)
         if sum(columns[0]) >= 10:
-            yield Fraction(sum(found) - 10)
             *low, top = map(sum, columns)
             yield Fraction(_number([*[made % 10 for made in low], top]))
             yield Fraction(_number([made % 10 for made in (*low, top)]))

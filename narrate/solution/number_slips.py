@@ -234,6 +234,7 @@ NUMBER_SLIPS: tuple[Slip, ...] = (
          _multiply_before_divide),
     Slip("denominator only divided", "S053", "Hart 1981, from memory", _divided_only),
     _slip("new ten dropped", "S001", _FROM_MEMORY, digit_slips.new_ten_dropped),
+    _slip("all regrouping dropped", "S001", _FROM_MEMORY, digit_slips.all_regrouping_dropped),
     _slip("regrouping dropped", "S001", _FROM_MEMORY, digit_slips.regrouping_dropped),
     _slip("always regrouped", "S006", "Brown & Burton 1978, from memory",
           digit_slips.always_regrouped),

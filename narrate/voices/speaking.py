@@ -8,8 +8,9 @@ from pathlib import Path
 
 from narrate.lesson.lesson import Lesson, Sentence, Span, Timeline
 from narrate.lesson.narration import Narration, written_to
+from narrate.lesson.pieces import prune
 from narrate.voices import Voice
-from narrate.voices._clips import Clips, Line, prune
+from narrate.voices._clips import Clips, Line
 from narrate.voices.loudness import can_level, level
 
 _KEPT = "voice"

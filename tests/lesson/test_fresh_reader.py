@@ -7,6 +7,8 @@ import re
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from narrate.kinds import equal_fractions
 from narrate.lesson.lesson import Lesson
 from narrate.lesson.marks import Text
@@ -89,6 +91,86 @@ def test_no_strike_of_the_demo_reviews_says_only_that_it_is_another_number() -> 
     assert len(said) > 40
     assert not [reason for reason in said if not reason or reason.startswith("not $")]
     assert not [reason for reason in said if re.fullmatch(r"not \d.*", reason)]
+
+
+REASONS: tuple[tuple[str, dict[str, str], dict[str, str]], ...] = (
+    # 3/4 + 1/5 is more than 3/4; 9/10 is 18/20, the sum 19/20
+    (
+        "3/4 + 1/5 = □",
+        {"A": "4/9", "B": "19/20", "C": "4/20", "D": "9/10"},
+        {
+            "A": "less than 3/4: denominators added too",
+            "C": "less than 3/4: old numerators kept",
+            "D": "that is 18/20, not 19/20",
+        },
+    ),
+    # 5/12 + 3/8 = 19/24; (5 − 3)/(12 − 8) = 2/4
+    (
+        "5/12 - 3/8 = □",
+        {"A": "1/24", "B": "2/4", "C": "19/24"},
+        {
+            "B": "more than 5/12: denominators subtracted too",
+            "C": "more than 5/12: from adding",
+        },
+    ),
+    # the first adds tops and bottoms; the second keeps 5 and 3; 6/24 + 2/24 is 8/24 otherwise
+    (
+        "Which could be the first line of work for 5/6 + 3/8?",
+        {"A": "(5 + 3)/(6 + 8)", "B": "5/24 + 3/24", "C": "20/24 + 9/24", "D": "6/24 + 2/24"},
+        {"A": "denominators added too", "B": "old numerators kept", "D": "changes 5/6"},
+    ),
+    # 348 + 275: 13 ones and 12 tens; 513 counts neither the new ten nor the new hundred
+    (
+        "348 + 275 = □",
+        {"A": "513", "B": "623", "C": "73", "D": "613"},
+        {
+            "A": "all regrouping forgotten",
+            "C": "less than 300 + 200: from subtracting",
+            "D": "new ten forgotten",
+        },
+    ),
+    # 3 × 4 is one new ten and 2; 4 × 7 is two new tens and 8
+    ("24 × 3 = □", {"A": "72", "B": "62"}, {"B": "new ten forgotten"}),
+    ("27 × 4 = □", {"A": "108", "B": "88"}, {"B": "new tens forgotten"}),
+    # 6 × 20 is 120, and 6 × 30 is 180: 144 lies between
+    (
+        "144 ÷ 6 = □",
+        {"A": "24", "B": "45", "C": "20", "D": "30"},
+        {"B": "more than 180 ÷ 6", "C": "6 × 20 is only 120", "D": "6 × 30 is 180 already"},
+    ),
+    # 1 − 1/3 is 2/3
+    (
+        "1 - 1/3 - 2/5 = □",
+        {"A": "11/15", "B": "2/3", "C": "4/15"},
+        {"A": "only the known parts", "B": "2/5 left out"},
+    ),
+)
+"""Questions and what is to stand beside their struck choices, by hand."""
+
+
+@pytest.mark.parametrize(("stem", "choices", "wanted"), REASONS, ids=lambda x: str(x)[:30])
+def test_what_went_wrong_stands_beside_a_strike(
+    stem: str, choices: dict[str, str], wanted: dict[str, str], tmp_path: Path
+) -> None:
+    path = tmp_path / "one.json"
+    item = {"id": "one", "stem": stem, "choices": choices}
+    path.write_text(json.dumps({"review": "One", "grade": 5, "items": [item]}))
+    lesson, faults, declined = make_lesson(review_of(path), Words("en"))
+    assert lesson is not None, (faults, declined)
+    appears = "\n".join(line for beat in lesson.beats for line in beat.appears)
+    found = dict(re.findall(r"^strike (\w): (.*)$", appears, re.MULTILINE))
+    assert {letter: found[letter] for letter in wanted} == wanted
+
+
+def test_work_that_was_done_is_not_called_counting_on_a_picture(tmp_path: Path) -> None:
+    """2 1/5 is written as 2 2/10 first; 3/10 + 4/10 is counted on the strip as it is."""
+    strip = {"diagram": {"strip": {"wholes": 3, "parts": 10}}}
+    boxes = ["numerator", "denominator"]
+    for model, counted in (("1 1/5 + 7/10", False), ("3/10 + 4/10", True)):
+        part = {"stem": f"{model} = □", "stimulus": strip, "boxes": boxes, "model": model}
+        beats = told(part, tmp_path).beats
+        taken = next(beat.caption for beat in beats if beat.move == "take along")
+        assert ("picture" in taken) is counted
 
 
 def test_change_is_said_in_dollars_where_the_choices_are(tmp_path: Path) -> None:

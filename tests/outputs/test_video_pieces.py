@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 
 from narrate.cli import main
-from narrate.outputs import Options, _crew, _pieces, video
+from narrate.outputs import Options, _crew, video
 from tests.outputs.videos import DEMO, shoot, told
 
 pytest.importorskip("av", reason="PyAV writes videos")
@@ -39,7 +39,7 @@ def filmed(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
 
 
 def pieces(folder: Path) -> list[Path]:
-    return sorted((folder / "pieces" / "video").glob("*.piece"))
+    return sorted((folder / "pieces" / "video").rglob("*.piece"))
 
 
 class TestReuse:
@@ -68,7 +68,7 @@ class TestReuse:
         with pytest.raises(KeyboardInterrupt):
             shoot(tmp_path, SMALL, voice=False)
         assert len(pieces(tmp_path)) == 2
-        assert len(list((tmp_path / "pieces" / "video").iterdir())) == 2  # no half third
+        assert not list((tmp_path / "pieces").rglob("*.part"))  # no half third
         monkeypatch.setattr(_filming, "film", film)
         shoot(tmp_path, SMALL, voice=False)
         assert len(filmed) == 3 + len(told()[0].pages) - 2
@@ -100,32 +100,6 @@ class TestReuse:
             video.write(*told(), SMALL, sink)
         assert (tmp_path / "video.mp4").stat().st_size > 100_000
         assert len(list(tmp_path.iterdir())) == 1
-
-
-class TestPruning:
-    def test_old_and_abandoned_ones_go_and_used_ones_stay(self, tmp_path: Path) -> None:
-        now = time.time()
-        ages = {"used.piece": 1, "old.piece": 31, "new.part": 0, "left.part": 2, "other.txt": 99}
-        for name, days in ages.items():
-            (tmp_path / name).write_text(name)
-            os.utime(tmp_path / name, (now - days * 86_400,) * 2)
-        _pieces.prune(tmp_path)
-        assert {path.name for path in tmp_path.iterdir()} == {
-            "used.piece",
-            "new.part",
-            "other.txt",
-        }
-
-    def test_the_oldest_go_where_it_is_too_much(
-        self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-    ) -> None:
-        monkeypatch.setattr(_pieces, "KEPT_BYTES", 25)
-        for number in range(4):
-            path = tmp_path / f"{number}.piece"
-            path.write_bytes(bytes(10))
-            os.utime(path, (time.time() - number,) * 2)
-        _pieces.prune(tmp_path)
-        assert {path.name for path in tmp_path.iterdir()} == {"0.piece", "1.piece"}
 
 
 class TestWhatCanGoWrong:
@@ -187,7 +161,7 @@ class TestWhatCanGoWrong:
             "again\n"
         )
         assert place.read_text() == "the old one"
-        kept = (tmp_path / "pieces" / "video").iterdir()
+        kept = (path for path in (tmp_path / "pieces").rglob("*") if path.is_file())
         assert {path.suffix for path in kept} == {".piece"}
 
     def test_where_another_process_dies_its_pieces_are_made_here(self, tmp_path: Path) -> None:
@@ -219,14 +193,14 @@ def test_interrupted_it_leaves_no_half_piece_and_nobody_behind(
         start_new_session=True,
     )
     kept = tmp_path / ".pieces" / "video"
-    _wait(lambda: len(list(kept.glob("*.piece"))) >= 2)
+    _wait(lambda: len(list(kept.rglob("*.piece"))) >= 2)
     if how is signal.SIGINT:
         os.killpg(running.pid, how)  # as a terminal does
     else:
         running.kill()
     _, told_us = running.communicate(timeout=60)
     _wait(lambda: not _group(running.pid))
-    assert not list(kept.glob("*.part"))
+    assert not list(kept.rglob("*.part"))
     assert not (tmp_path / "garden-week" / "lesson.json").exists()
     if how is signal.SIGINT:
         assert running.returncode == 130

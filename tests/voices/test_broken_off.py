@@ -114,7 +114,7 @@ def test_stopped_while_it_speaks_and_begun_again(tmp_path: Path, rooms: dict[str
         command, env=rooms, stderr=subprocess.PIPE, text=True, start_new_session=True
     )
     pieces = tmp_path / "out" / ".pieces" / "voice"
-    while len(list(pieces.glob("*.pcm"))) < 4:
+    while len(list(pieces.rglob("*.piece"))) < 4:
         assert building.poll() is None
         time.sleep(0.05)
     os.killpg(building.pid, signal.SIGINT)
@@ -124,8 +124,8 @@ def test_stopped_while_it_speaks_and_begun_again(tmp_path: Path, rooms: dict[str
     with pytest.raises(ProcessLookupError):  # nobody of its group is left
         os.killpg(building.pid, 0)
     assert not left(tmp_path / "tmp")
-    assert {path.suffix for path in files(tmp_path / "out")} == {".pcm"}
-    kept, before = len(list(pieces.iterdir())), (tmp_path / "said").read_text().count("x")
+    assert {path.suffix for path in files(tmp_path / "out")} == {".piece"}
+    kept, before = len(list(pieces.rglob("*.piece"))), (tmp_path / "said").read_text().count("x")
     assert run(words(tmp_path), rooms)[0] == 0
-    whole = len(list(pieces.iterdir()))
+    whole = len(list(pieces.rglob("*.piece")))
     assert (tmp_path / "said").read_text().count("x") - before == whole - kept

@@ -17,9 +17,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from narrate.errors import OutputFailed, WrongUse
+from narrate.lesson import pieces
 from narrate.lesson.timeline import paced_words
-from narrate.voices import _clips, _engine, choose, espeak_ng, festival, find_voices, speaking
-from narrate.voices._clips import Clips, Line, prune, trimmed
+from narrate.voices import _engine, choose, espeak_ng, festival, find_voices, speaking
+from narrate.voices._clips import Clips, Line, trimmed
 from tests.fitting.lessons import demo, made, said
 
 VOICES = {"espeak-ng": espeak_ng, "festival": festival}
@@ -250,7 +251,7 @@ class TestClips:
         stopped = Made(stops_at="eee")
         with pytest.raises(KeyboardInterrupt):
             self.clips(stopped, tmp_path / "kept").prepare(lines)
-        assert not list((tmp_path / "kept").glob("*.part"))
+        assert not list((tmp_path / "kept").rglob("*.part"))
         rest = Made()
         self.clips(rest, tmp_path / "kept").prepare(lines)
         assert "eee" in rest.said
@@ -264,22 +265,11 @@ class TestClips:
         clips = self.clips(voice, tmp_path / "kept")
         clips.prepare([line])
         whole = clips.take(line)
-        (kept,) = (tmp_path / "kept").iterdir()
+        (kept,) = (tmp_path / "kept").rglob("*.piece")
         change(kept)
         assert clips.take(line) == whole
         shutil.rmtree(tmp_path / "kept")
         assert clips.take(line) == whole
-
-    def test_old_ones_go(self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-        for number in range(4):
-            path = tmp_path / f"{number}.pcm"
-            path.write_bytes(bytes(1_000))
-            os.utime(path, (path.stat().st_mtime - number * 30 * 86_400,) * 2)
-        prune(tmp_path)
-        assert sorted(path.name for path in tmp_path.iterdir()) == ["0.pcm", "1.pcm"]
-        monkeypatch.setattr(_clips, "_KEPT_BYTES", 1_500)
-        prune(tmp_path)
-        assert [path.name for path in tmp_path.iterdir()] == ["0.pcm"]
 
 
 class TestSpeaking:
@@ -312,10 +302,10 @@ class TestSpeaking:
     def test_a_full_disk_keeps_nothing_and_says_all(
         self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
     ) -> None:
-        def full(path: Path, samples: bytes) -> None:
+        def full(folder: Path, key: str, write: object) -> None:
             raise OSError(28, "No space left on device")
 
-        monkeypatch.setattr(_clips, "_keep", full)
+        monkeypatch.setattr(pieces, "make", full)
         timeline, _ = speaking.speak(
             made((said("ab"),)), "made", Made(), 150, tmp_path / "n.wav", tmp_path
         )

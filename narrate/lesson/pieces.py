@@ -10,6 +10,7 @@ import os
 import shutil
 import time
 from collections.abc import Callable
+from contextlib import suppress
 from hashlib import file_digest
 from pathlib import Path
 from tempfile import mkstemp
@@ -22,9 +23,22 @@ KEPT_BYTES = 2 * 1024**3
 _ABANDONED_SECONDS = 24 * 3_600
 
 
+def kept(folder: Path | None, key: str, made: Callable[[], bytes]) -> bytes:
+    """What `key` stands for, found in the folder, or made and kept there where that can be."""
+    if folder is not None:
+        with suppress(OSError):
+            if found := find(folder, key):
+                return found.read_bytes()
+    data = made()
+    if folder is not None:
+        with suppress(OSError):
+            make(folder, key, lambda path: path.write_bytes(data))
+    return data
+
+
 def find(folder: Path, key: str) -> Path | None:
     """The piece made of what `key` stands for, if it is there and whole; marked as used."""
-    for path in sorted(folder.glob(f"{key}-*{SUFFIX}")):
+    for path in sorted(_shelf(folder, key).glob(f"{key}-*{SUFFIX}")):
         if path.name == _name(key, path):
             os.utime(path)
             return path
@@ -32,16 +46,22 @@ def find(folder: Path, key: str) -> Path | None:
     return None
 
 
-def make(folder: Path, key: str, write: Callable[[Path], None]) -> Path:
+def make(folder: Path, key: str, write: Callable[[Path], object]) -> Path:
     """Makes a piece, put in its place only when it is whole. Raises OSError."""
-    handle, beside = mkstemp(dir=folder, suffix=".part")
+    shelf = _shelf(folder, key)
+    shelf.mkdir(parents=True, exist_ok=True)
+    handle, beside = mkstemp(dir=shelf, suffix=".part")
     os.close(handle)
     try:
         write(Path(beside))
-        path = folder / _name(key, Path(beside))
-        return Path(beside).replace(path)
+        return Path(beside).replace(shelf / _name(key, Path(beside)))
     finally:
         Path(beside).unlink(missing_ok=True)
+
+
+def _shelf(folder: Path, key: str) -> Path:
+    """Pieces lie in folders by the beginning of their keys: one is soon found among thousands."""
+    return folder / key[:2]
 
 
 def prune(folder: Path) -> None:
@@ -57,7 +77,7 @@ def prune(folder: Path) -> None:
 def _seen(folder: Path) -> list[tuple[float, int, Path]]:
     return [
         (found.st_mtime, found.st_size, path)
-        for path in folder.iterdir()
+        for path in folder.glob("**/*")
         if path.suffix in (SUFFIX, ".part") and (found := path.stat())
     ]
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from narrate.errors import Declined
 from narrate.exact import prose
 from narrate.exact.caption import write
-from narrate.exact.tree import Decimal, Frac, Mixed, Op, Relation, Whole, Writing, has_blank
+from narrate.exact.tree import Decimal, Frac, Mixed, Op, Relation, Whole, Writing, has_blank, value
 from narrate.reading.words.tokens import tokens
 
 _LIKE = "such as `model: 3/4 + 1/5`"
@@ -31,19 +31,24 @@ def unsure(text: str, reason: str, lines: Sequence[str] = ()) -> Declined:
 
 
 def _numbers(text: str) -> list[Writing]:
-    """The numbers and expressions of a text; those told in words where there are more of them."""
+    """The numbers and expressions of a text; those in words too where figures are too few."""
     written = [run.piece for run in prose.read(text) if not isinstance(run.piece, str)]
-    if any(isinstance(number, Op | Relation) for number in written):
+    if len(written) > 1 or any(isinstance(number, Op | Relation) for number in written):
         return written
     told: list[Writing] = [t.tree for t in tokens(text) if t.tree is not None]
     return told if len(told) > len(written) else written
 
 
 def _guesses(numbers: Sequence[Writing]) -> list[str]:
+    """All amounts put together, and the others taken from the largest where that can be."""
     work = [n for n in numbers if isinstance(n, Op) or (isinstance(n, Relation) and has_blank(n))]
     if len(work) == len(numbers) == 1:
         return [write(work[0])]
     amounts = [n for n in numbers if isinstance(n, Whole | Frac | Mixed | Decimal)]
     if len(amounts) < 2:
         return ["3/4 + 1/5"]
-    return [sign.join(write(amount) for amount in amounts) for sign in (" + ", " − ")]
+    most, *rest = sorted(amounts, key=value, reverse=True)
+    lines = [" + ".join(map(write, amounts))]
+    if value(most) >= sum(map(value, rest)):  # else it would go below zero
+        lines.append(" − ".join(map(write, (most, *rest))))
+    return lines

@@ -11,8 +11,10 @@ import re
 from itertools import pairwise
 
 from narrate.reading.words import lexicon
+from narrate.reading.words.comparing import LONGER
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.lexicon import VERBS
+from narrate.reading.words.measured_amounts import behind
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
@@ -51,6 +53,10 @@ def doubt(story: Story, answer: Answer) -> str:
         return "it is only planned"
     if _in_another_unit(story, answer):
         return "the question asks in another unit"
+    if _is_comparison(answer):
+        return "what is longer by so much is no amount of its own"
+    if _asks_one_way(story, answer):
+        return "the question asks for one of the ways"
     if story.query.kind == "fraction" and answer.unknown == "number of groups":
         return "the question asks for a part, not for how many groups"
     told = [q for q in answer.used if q.clause < len(story.clauses)]
@@ -90,12 +96,30 @@ def _in_another_unit(story: Story, answer: Answer) -> bool:
     return other or bool({"dozen", "dozens"} & set(query.lows))
 
 
+def _is_comparison(answer: Answer) -> bool:
+    """Whether a total has in it how much longer something is: another worm is 1/2 inch longer."""
+    told = [q for q in answer.used if q.sort == "amount" and not q.made_by]
+    return answer.unknown == "total" and any(LONGER.fullmatch(w) for q in told for w in q.thing)
+
+
+def _asks_one_way(story: Story, answer: Answer) -> bool:
+    """Whether a sum of ways is made where the question begins at the end of one: from the lake."""
+    lows = story.query.lows
+    begins = lows.index("from") + 1 if "from" in lows else len(lows)
+    there = {lexicon.one(low) for low in lows[begins : begins + 2]}
+    return answer.unknown in ("total", "result") and any(q.to & there for q in answer.used)
+
+
 def _of_another_day(story: Story, answer: Answer) -> bool:
     """Whether a total has a day in it besides the one that the question names."""
     asked = set(story.query.lows) & lexicon.TIMES
-    days = [q.around & lexicon.TIMES for q in answer.used]
-    some = any(day & asked for day in days)
-    return answer.unknown == "total" and some and any(day and not day & asked for day in days)
+    if not asked or answer.unknown != "total":
+        return False
+    told = [q for q in answer.used if q.clause < len(story.clauses)]
+    near = [(q, behind(story, q)) for q in told]
+    own = [words if words & {"in", "on"} else q.around for q, words in near]
+    days = [words & asked for words in own]
+    return any(days) and not all(days)
 
 
 def _had_done(story: Story, q: Quantity) -> bool:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.heard import beside, only_counts
-from narrate.reading.words.lexicon import UNITS
+from narrate.reading.words.lexicon import NOUNS_FIRST, UNITS, VERBS
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.relations import is_told_twice
 from narrate.reading.words.verbs import verb_at
@@ -16,6 +16,8 @@ from narrate.reading.words.verbs import verb_at
 
 def is_extra(story: Story, q: Quantity, answer: Answer) -> bool:
     """Whether a quantity that a reading does not use is told apart from all that it uses."""
+    if _is_of_a_verb(q):
+        return False
     asked = story.query.words | story.query.than | frozenset(story.query.thing)
     parts = [used for used in answer.used if used.sort == "part" and not used.percent]
     fractions = story.query.kind == "fraction" and len(parts) == len(answer.used) > 1
@@ -40,6 +42,12 @@ def is_extra(story: Story, q: Quantity, answer: Answer) -> bool:
         _apart(used, q, asked) or _by_verb(used, q, story, answer) or _by_time(used, q, story)
         for used in answer.used
     )
+
+
+def _is_of_a_verb(q: Quantity) -> bool:
+    """Whether what seems to be counted is what was done: then two go home."""
+    first = q.thing[0] if q.thing else ""
+    return first in VERBS and first not in NOUNS_FIRST and not first.endswith(("ed", "ing"))
 
 
 def _is_purpose(story: Story, q: Quantity, answer: Answer) -> bool:

@@ -158,13 +158,13 @@ def _asks_other_thing(story: Story, amounts: Sequence[Quantity]) -> bool:
 def _names_one(story: Story, amounts: Sequence[Quantity]) -> bool:
     """Whether the question names some of the amounts and not the others."""
     asked = (story.query.words | set(story.query.thing)) - UNITS
-    telling = [_behind(story, q) | q.who for q in amounts]
+    telling = [behind(story, q) | q.who for q in amounts]
     shared = frozenset.intersection(*telling)
     named = [bool((words - shared) & asked) for words in telling]
     return any(named) and not all(named)
 
 
-def _behind(story: Story, q: Quantity) -> frozenset[str]:
+def behind(story: Story, q: Quantity) -> frozenset[str]:
     """The words behind a number up to the next one of its clause, or all where it is alone."""
     words = story.clauses[q.clause].tokens
     numbers = [t.start for t in words if t.kind == "n"]

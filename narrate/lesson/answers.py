@@ -304,7 +304,10 @@ def _with_reason(
 
 @dataclass(frozen=True, slots=True)
 class Boxes:
-    """Answer boxes in their place, empty; `cells` are the boxes in the item's order."""
+    """Answer boxes in their place, empty; `cells` are the boxes in the item's order.
+
+    A `late` unit comes with the digits: "1 bean" beside a box for beans.
+    """
 
     kinds: tuple[BoxKind, ...]
     cells: tuple[Area, ...]
@@ -313,17 +316,17 @@ class Boxes:
     unit_text: str
     size: int
     room: Area
+    late: bool = False
 
     def base(self, language: str) -> Group:
         """The empty boxes with the rule between and the printed unit."""
-        name, said = alt.boxes(self.kinds, self.unit_text, language)
+        name, said = alt.boxes(self.kinds, "" if self.late else self.unit_text, language)
+        unit = () if self.late else self.unit
         drawn = tuple(
             Box(x=c.x, y=c.y, width=c.width, height=c.height, fill="panel", weight=175)
             for c in self.cells
         )
-        return Group(
-            name=name, alt=said, marks=(*drawn, *([self.bar] if self.bar else []), *self.unit)
-        )
+        return Group(name=name, alt=said, marks=(*drawn, *([self.bar] if self.bar else []), *unit))
 
     def filled(self, digits: Sequence[str], language: str) -> Group:
         """The digits in their boxes."""
@@ -333,6 +336,8 @@ class Boxes:
             for text, cell in zip(digits, self.cells, strict=True)
             if text
         )
+        if self.late:
+            return Group(name=name, alt=f"{said} {self.unit_text}", marks=(*marks, *self.unit))
         return Group(name=name, alt=said, marks=marks)
 
 

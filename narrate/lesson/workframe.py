@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from narrate.items.item import PictureGiven
 from narrate.lesson import answers, atoms, picture
@@ -18,6 +18,7 @@ from narrate.lesson.shows import (
 )
 from narrate.lesson.stem import Stem, strips
 from narrate.lesson.view import PartView, Told
+from narrate.reading.words.lexicon import one
 
 HEADING = 2_000
 STEM = TOP + HEADING * 13 // 10
@@ -131,13 +132,19 @@ def _aside(given: PictureGiven, right: int, top: int, boxes: answers.Boxes | Non
 
 
 def _boxes(view: PartView, shows: Sequence[Show], right: int, top: int) -> answers.Boxes:
-    """Boxes at the right edge, wide enough for the digits that will come."""
+    """Boxes at the right edge, wide enough for the digits that will come.
+
+    A unit of many things is not written beside a one.
+    """
     digits = next((show.digits for show in shows if isinstance(show, FillBoxes)), ())
-    size = BOX_SIZE
+    size, unit = BOX_SIZE, view.unit
+    if single := digits == ("1",) and len(unit.split()) == 1:
+        unit = one(unit)
     while True:
-        trial = answers.answer_boxes(view.boxes, digits, view.unit, size, 0, top)
+        trial = answers.answer_boxes(view.boxes, digits, unit, size, 0, top)
         if trial.room.width <= WIDTH // 2 or size <= atoms.SMALLEST:
             break
         size -= 200
     left = right - trial.room.width
-    return answers.answer_boxes(view.boxes, digits, view.unit, size, left, top)
+    made = answers.answer_boxes(view.boxes, digits, unit, size, left, top)
+    return replace(made, late=single and unit != view.unit)

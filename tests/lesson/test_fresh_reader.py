@@ -173,6 +173,22 @@ def test_work_that_was_done_is_not_called_counting_on_a_picture(tmp_path: Path) 
         assert ("picture" in taken) is counted
 
 
+def test_one_of_a_thing_is_written_as_one(tmp_path: Path) -> None:
+    """50 is 7 × 7 + 1, and 52 is 7 × 7 + 3; an empty box does not tell which."""
+    for beans, unit in (("50", "bean"), ("52", "beans")):
+        stem = f"There are {beans} beans. Each pot gets 7 beans. How many beans are left over?"
+        lesson = told({"stem": stem, "boxes": ["number"], "unit": "beans"}, tmp_path)
+        filled = " ".join(words_of(lesson, "answer "))
+        empty = [
+            " ".join(line for mark in group.marks if isinstance(mark, Text) for line in mark.lines)
+            for page in lesson.pages
+            for group in page.base
+            if group.name == "answer boxes"
+        ]
+        assert set(empty) == ({"", "beans"} if unit == "bean" else {"beans"})
+        assert filled == (f"1 {unit}" if unit == "bean" else "3")
+
+
 def test_change_is_said_in_dollars_where_the_choices_are(tmp_path: Path) -> None:
     """3 × 2.45 = 7.35 and 10 − 7.35 = 2.65, by hand; nothing "was there" that had to be paid."""
     stem = "Bexa buys 3 pots of mint at $2.45 each. She pays with a $10 bill. How much change"

@@ -100,7 +100,7 @@ def _asked_before(
     if unknown and (by_verb == unknown or plainly):
         return "change"
     told = marks.startswith("b") and not unknown
-    if told and sort in ("gain", "lose", "take") and not by_verb:
+    if told and sort in ("lose", "take") and not by_verb:
         return "change"
     if marks == "ba" and any(is_what_went(c, query) for c in story.clauses):
         return "change"

@@ -6,9 +6,10 @@ import re
 from collections.abc import Iterator
 
 from narrate.exact.tree import Expr, Frac, Group, Op, Whole, value, write_sum
-from narrate.reading.words.facts import Answer, Story, joined, tree_of
-from narrate.reading.words.lexicon import UNITS
+from narrate.reading.words.facts import KINDS, Answer, Story, joined, tree_of
+from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.quantity import Quantity
+from narrate.reading.words.query import Query
 
 _REST = frozenset({"rest", "remaining", "remainder", "left", "others"})
 
@@ -126,6 +127,8 @@ def fraction_of_set(story: Story) -> Iterator[Answer]:
     known = [q for q in story.quantities if q.known]
     if query.kind != "fraction" or len(known) != 2 or any(q.sort != "amount" for q in known):
         return
+    if _side_by_side(story, *known):
+        return
     whole = [q for q in known if story.agrees(q, query.thing) and q.thing and not q.borrowed]
     if len(whole) == 2:
         whole = [q for q in whole if not (set(q.thing) - set(query.thing)) & query.words]
@@ -134,13 +137,30 @@ def fraction_of_set(story: Story) -> Iterator[Answer]:
     if not whole:
         return
     part = next(q for q in known if q is not whole[0])
-    if query.ended and part.verb_sort != "lose":
+    if (query.ended and part.verb_sort != "lose") or not (query.ended or _says(query, part)):
         return
     if part.value < whole[0].value and part.value.denominator == whole[0].value.denominator == 1:
         share = Frac(int(part.value), int(whole[0].value))
         tree = write_sum([(1, Whole(1)), (-1, share)]) if query.ended else share
         used = (part, whole[0])
         yield Answer(tree=tree, used=used, situation="part of", unknown="fraction")
+
+
+def _says(query: Query, part: Quantity) -> bool:
+    """Whether what the question says of the part is told of it: absent, or here."""
+    be = [at for at, low in enumerate(query.lows) if low in ("is", "are", "was", "were")]
+    said = {one(low) for low in query.lows[be[-1] + 1 :]} if be else set()
+    return not said or bool(said & ({one(low) for low in part.near} | set(part.thing)))
+
+
+def _side_by_side(story: Story, first: Quantity, second: Quantity) -> bool:
+    """Whether two amounts are parts of a set told by no number: 4 red and 6 blue beads."""
+    kinds = set(first.thing) - set(second.thing), set(second.thing) - set(first.thing)
+    between = story.text[first.end : second.start].strip(" ,")
+    alike = first.head == second.head or any(
+        {first.head, second.head} <= group for group in KINDS.values()
+    )
+    return all(kinds) and (between in ("", "and") or alike)
 
 
 def rectangle(story: Story) -> Iterator[Answer]:

@@ -1,0 +1,148 @@
+"""Amounts that are not what they seem: with them in it, a sum is refused.
+
+Half of what is left, or of a part told before, is no part of the whole. What someone plans to use,
+or what almost flew away, is still there. In "25 had left" nobody has 25. And an answer in another
+unit than the amounts are told in is refused: nothing here converts it.
+"""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+
+from narrate.reading.words import lexicon
+from narrate.reading.words.facts import Answer, Story
+from narrate.reading.words.lexicon import VERBS
+from narrate.reading.words.plain import word_set
+from narrate.reading.words.quantity import Quantity
+
+_SUMS = frozenset(
+    (
+        "put together", "take apart", "take from", "add to", "in and out", "difference", "change",
+        "needed", "not so",
+    )
+)  # fmt: skip
+
+_REST = re.compile(
+    r"^(?:[\w/⁄%-]+(?:\.\d+)? ){1,3}?(?:of )?(?:all |only )?"
+    r"(?:(?:the|what|her|his|their|its|this|that|these|those) )?"
+    r"(?:was |is |were |are |had |still )*"
+    r"(?:rest|remain\w*|left\w*|unused|other|others)\b"
+)
+_PART = re.compile(
+    r"^(?:[\w/⁄%-]+(?:\.\d+)? ){1,3}?of (?:the|that|this|her|his|their|its|these|those) "
+    r"(?:\w+ ){0,2}?"
+    r"(?:part|portion|half|third|quarter|section|share|amount)\b"
+)
+_IT = re.compile(
+    r"^(?:(?:[\w/⁄%-]+(?:\.\d+)? ){1,3}?(?:of )?(?:it|that|this|them|these|those)\b"
+    r"|half(?:$|[.,;?]| (?!of|an?\b|the\b)))"
+)
+_DONE = re.compile(
+    r"^(?:[\w/⁄%-]+(?:\.\d+)? ){1,3}?of (?:the|his|her|their) (?P<how>\w+(?:ed|own|oken|ut)) \w"
+)
+
+
+def doubt(story: Story, answer: Answer) -> str:
+    """Why an amount that an answer is made of is not what it seems, "" if none is."""
+    if _of_another_part(story, answer):
+        return "a part is of less than the whole"
+    if _only_meant(story, answer):
+        return "it is only planned"
+    if _in_another_unit(story, answer):
+        return "the question asks in another unit"
+    if story.query.kind == "fraction" and answer.unknown == "number of groups":
+        return "the question asks for a part, not for how many groups"
+    told = [q for q in answer.used if q.clause < len(story.clauses)]
+    if any(story.clauses[q.clause].lows & _NOT_QUITE for q in told):
+        return "it is not quite so"
+    if _of_another_day(story, answer):
+        return "the question asks for one day"
+    return "what was done is not certain" if any(_had_done(story, q) for q in told) else ""
+
+
+_NOT_QUITE = word_set("almost nearly never hardly barely")
+
+
+_MEASURES = tuple(
+    map(
+        word_set,
+        (
+            "inch foot yard mile meter centimeter kilometer millimeter",
+            "gram kilogram pound ounce ton milligram",
+            "liter milliliter gallon quart pint cup tablespoon teaspoon",
+            "second minute hour day week month year decade",
+            "dollar cent penny",
+        ),
+    )
+)
+"""Units that measure one thing, each set in one sort of measure."""
+
+
+def _in_another_unit(story: Story, answer: Answer) -> bool:
+    """Whether an answer is asked for in a unit that no amount of its measure is told in."""
+    query = story.query
+    named = re.search(r"\bin (?:square |cubic )?(\w+)$", query.text)
+    asked = set(query.thing) | {lexicon.one(named[1]) if named else ""}
+    used = {w for q in answer.used for w in (*q.thing, *q.per)}
+    used |= {w for q in story.original if q.start in answer.places for w in (*q.thing, *q.per)}
+    other = any(asked & units and used & units and not asked & used & units for units in _MEASURES)
+    return other or bool({"dozen", "dozens"} & set(query.lows))
+
+
+def _of_another_day(story: Story, answer: Answer) -> bool:
+    """Whether a total has a day in it besides the one that the question names."""
+    asked = set(story.query.lows) & lexicon.TIMES
+    days = [q.around & lexicon.TIMES for q in answer.used]
+    some = any(day & asked for day in days)
+    return answer.unknown == "total" and some and any(day and not day & asked for day in days)
+
+
+def _had_done(story: Story, q: Quantity) -> bool:
+    """Whether "had" only helps another verb: 25 had left."""
+    if q.verb != "have" or not q.before_verb:
+        return False
+    pairs = pairwise(t.low for t in story.clauses[q.clause].tokens if t.start > q.start)
+    return any(a in ("had", "has", "have") and VERBS.get(b, "have") != "have" for a, b in pairs)
+
+
+def _of_another_part(story: Story, answer: Answer) -> bool:
+    """Whether a sum has a part in it that is a part of less than the whole."""
+    if answer.situation not in _SUMS:
+        return False
+    parts = [q for q in answer.used if q.sort == "part"]
+    return any(_is_of_less(story, q) for q in parts)
+
+
+def _is_of_less(story: Story, part: Quantity) -> bool:
+    words = story.text[part.start :]
+    if _REST.match(words) or _PART.match(words):
+        return True
+    done = _DONE.match(words)
+    if done and re.search(rf"\b{done['how']}\b", story.text[: part.start]):
+        return True
+    before = [q for q in story.quantities if q.sort == "part" and q.start < part.start]
+    there = any(q.verb_sort in ("be", "own", "gain") for q in before)
+    return there and bool(_IT.match(words))
+
+
+_MEANT = word_set("plan want hope intend wish expect need")
+_WILL = word_set("will would if after")
+
+
+def _only_meant(story: Story, answer: Answer) -> bool:
+    """Whether an amount is taken away or added that someone only plans to, asked before it is."""
+    if answer.situation not in ("take from", "add to", "in and out"):
+        return False
+    if set(story.query.lows) & _WILL:
+        return False
+    return any(
+        q.known and q.verb_sort in ("lose", "take", "gain") and _is_meant(story, q)
+        for q in answer.used
+    )
+
+
+def _is_meant(story: Story, q: Quantity) -> bool:
+    words = story.text[max(0, q.start - 40) : q.start]
+    found = re.search(r"\b(\w+?)(?:s|ned|ed)? to (\w+) [^.,;?]*$", words)
+    return found is not None and found[1] in _MEANT

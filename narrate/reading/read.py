@@ -53,7 +53,7 @@ from narrate.reading.words.parts import (
     rounding_of,
     situation_of,
 )
-from narrate.reading.words.understood import Understood, as_written
+from narrate.reading.words.understood import Understood, unit_in
 
 _COMPARISON = r"\bwhich\b[^?]*\b(?:greater|greatest|larger|largest|less|least|smaller|smallest)\b"
 _NUMBERS = Whole | Frac | Mixed | Decimal
@@ -119,18 +119,10 @@ def _counted(understood: Understood | None) -> tuple[Counted, ...]:
 def _of_answer(part: Part, expression: Expr, understood: Understood | None) -> Iterator[Counted]:
     """What the answer counts: the unit beside the boxes, else as the words name it."""
     unit = part.unit
-    if not unit and understood and not _money(part, understood) and _counts_things(understood):
-        unit = as_written(understood.unit, part.ask)
-        if unit and (understood.situation, understood.unknown) == ("area", "product"):
-            unit = f"square {unit}"
+    if not unit and understood and not _money(part, understood):
+        unit = unit_in(understood, part.ask)
     if unit not in ("", "dollars"):
         yield Counted(tree=expression, unit=unit)
-
-
-def _counts_things(understood: Understood) -> bool:
-    """Whether the answer has a unit: not where it is a fraction, or so many times as much."""
-    times = (understood.situation, understood.unknown) == ("times as many", "number of groups")
-    return understood.unknown != "fraction" and not times
 
 
 def _in_decimals(item: Item, part: Part, expression: Expr) -> bool:

@@ -73,3 +73,21 @@ def test_what_is_not_read_is_told_with_lines_to_add(
     assert printed.out == ""
     assert f"{path}:1:1: unread: I found 3/4, 1/5 in the words" in printed.err
     assert "`model: 3/4 + 1/5`" in printed.err
+
+
+AREA = "A bed is 12 feet long and 7 feet wide. What is the area of the bed in square feet?"
+TIMES = (
+    "A rose bush is 48 inches tall. A fern is 12 inches tall. "
+    "How many times as tall as the fern is the rose bush?"
+)
+
+
+@pytest.mark.parametrize(("stem", "end"), [(AREA, "12 × 7 square feet"), (TIMES, "48 ÷ 12")])
+def test_the_unit_is_the_answers(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], stem: str, end: str
+) -> None:
+    """An area is in square feet, and so many times as tall is in no unit."""
+    path = tmp_path / "items.jsonl"
+    path.write_text(json.dumps({"id": "one", "stem": stem, "boxes": ["number"]}), encoding="utf-8")
+    assert cli.main(["read", str(path)]) == 0
+    assert capsys.readouterr().out.splitlines()[0].endswith(f"unknown; {end}")

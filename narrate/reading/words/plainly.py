@@ -7,7 +7,7 @@ import unicodedata
 
 from narrate.exact.caption import write
 from narrate.reading.words.lexicon import one
-from narrate.reading.words.understood import Marked, Understood, as_written
+from narrate.reading.words.understood import Marked, Understood, as_written, unit_in
 
 _ROLES = {
     "amount": "amount",
@@ -42,7 +42,7 @@ def _situation(found: Understood) -> str:
 
 
 def _work(found: Understood, text: str) -> str:
-    unit = shown(as_written(found.unit, text)) or found.unit
+    unit = shown(unit_in(found, text)) or ("" if as_written(found.unit, text) else found.unit)
     worked = write(found.expression) if found.expression is not None else str(found.value)
     rounded = f", rounded {found.rounding}" if found.rounding else ""
     return f"{worked}{f' {unit}' if unit else ''}{rounded}"

@@ -110,6 +110,18 @@ def as_written(unit: str, text: str) -> str:
     return max(sorted(forms), key=len).lower() if forms else ""
 
 
+def unit_in(found: Understood, text: str) -> str:
+    """The answer's unit as the text writes it; "" for a fraction and for so many times as much."""
+    times = (found.situation, found.unknown) == ("times as many", "number of groups")
+    if times or found.unknown == "fraction":
+        return ""
+    unit = as_written(found.unit, text)
+    return f"square {unit}" if unit and (found.situation, found.unknown) == _AREA else unit
+
+
+_AREA = ("area", "product")
+
+
 def _marked(text: str, q: Quantity, used: bool) -> Marked:
     role: Role = "extra"
     if used:

@@ -146,6 +146,15 @@ class TestWhatComesOut:
         assert items(folder / "out" / found["p1"]) == ["q1", "q4"]
         assert items(folder / "out" / found["p3"]) == ["q4"]
 
+    def test_slides_name_their_review_where_the_plan_has_several(self, folder: Path) -> None:
+        """Two reviews have a question 1 each."""
+        write(folder, absent="p1,2026-05-04 2026-05-06\n")
+        deck = Presentation(str(run(folder) / "2026-05-04_2026-05-06" / "deck.pptx"))
+        titles = [slide.shapes.title.text for slide in deck.slides][1:-1]
+        assert titles[0] == "Bean week: Question 1"
+        assert "Pea week: Question 1" in titles
+        assert all(title.startswith(("Bean week: ", "Pea week: ")) for title in titles)
+
     def test_the_first_slide_and_the_greeting_say_the_days(self, folder: Path) -> None:
         write(folder, absent="p1,2026-05-04 2026-05-06\n")
         out = run(folder) / "2026-05-04_2026-05-06"

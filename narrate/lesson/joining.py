@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from narrate.lesson.frame import WIDTH, heading
 from narrate.lesson.lesson import Beat, Chapter, Lesson, Sentence, Span, Timeline
 from narrate.lesson.marks import Page
 from narrate.lesson.question import Question
@@ -17,6 +18,9 @@ from narrate.lesson.timeline import chapter_beats
 
 DEFINE = "define/"
 """How the wording begins of a sentence that explains a term."""
+
+LONGEST_HEADING = WIDTH * 2 // 3
+"""A heading leaves room for the sign that stands at its right."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,9 +120,17 @@ def renamed(piece: Piece, item: str) -> Piece:
 
 
 def titled(piece: Piece, review: str) -> Piece:
-    """A piece whose chapter names its review too."""
+    """A piece whose chapter and pages name its review too."""
     chapter = replace(piece.chapter, title=f"{review}: {piece.chapter.title}")
-    return replace(piece, chapter=chapter)
+    return replace(piece, chapter=chapter, pages=tuple(_headed(p, review) for p in piece.pages))
+
+
+def _headed(page: Page, review: str) -> Page:
+    """A page that is headed with its review too, on the line where that fits."""
+    title, (label,) = f"{review}: {page.title}", page.heading.lines
+    longer = heading(f"{review}: {label}", page.heading.size)
+    fits = longer.size == page.heading.size and longer.width <= LONGEST_HEADING
+    return replace(page, title=title, heading=longer if fits else page.heading)
 
 
 def _called(beat: Beat, name: str, item: str) -> Beat:

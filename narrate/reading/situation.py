@@ -82,12 +82,15 @@ ROWS: tuple[Row, ...] = (
 )
 
 _NAMED = r"(?:[a-z]+ ){0,4}?[a-z]+"
+_ADVERB = r"(?:altogether|together|each|both|still|now|then|left|in|of|more|fewer)\b"
 _VERB = r"(?:is|are|was|were|do|does|did|has|have|will|can|in all|altogether)\b"
 
 _NOUNS: tuple[tuple[str, str], ...] = (
     (r"\b(?:what|which) fraction of (?P<of>.+?) (?:is|are|was|were|did|does|has|have|will)\b",
      "a fraction of {of}"),
     (rf"\bhow many (?P<of>(?!more\b|fewer\b)[a-z]+ of {_NAMED}) {_VERB}", "a number of {of}"),
+    (rf"\bhow many (?P<of>(?!more\b|fewer\b)[a-z]+ (?!{_ADVERB})[a-z]+) {_VERB}",
+     "a number of {of}"),
     (r"\bhow many (?P<of>(?!more\b|fewer\b)[a-z]+)\b", "a number of {of}"),
     (r"\bhow long\b", "a length"),
     (r"\bhow far\b", "a distance"),

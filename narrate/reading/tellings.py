@@ -20,6 +20,7 @@ IMPROPER = r"\bas an improper fraction\b"
 DECIMAL = r"\bas a decimal\b"
 _CONDITION = rf"{SIMPLEST}|{MIXED}|{IMPROPER}|\bselect all\b"
 _NUMBERS = Whole | Frac | Mixed | Decimal
+_WORD, _TWO_WORDS = re.compile(r" [a-z]+"), re.compile(r" [a-z]*[a-rt-z] [a-z]+s\b")
 _STOP_WORDS = frozenset(
     (
         "of",
@@ -99,14 +100,19 @@ def _amounts(source: Source, text: str, expression: Expr) -> Iterator[Telling]:
         if not isinstance(run.piece, _NUMBERS | Neg):
             continue
         if value(run.piece) / (100 if percent else 1) in wanted:
-            end = _with_unit(text, run.end + percent)
+            several = isinstance(run.piece, Whole) and run.piece.number != 1
+            end = _with_unit(text, run.end + percent, several)
             start = run.start - (text[run.start - 1 : run.start] == "$")
             yield Telling(source=source, start=start, end=end, role="amount", text=text[start:end])
 
 
-def _with_unit(text: str, end: int) -> int:
-    found = re.compile(r" ([a-z]+)").match(text, end)
-    return found.end() if found and found.group(1) not in _STOP_WORDS else end
+def _with_unit(text: str, end: int, several: bool) -> int:
+    """Where the word after a number ends; the second where `several` are "seed packets"."""
+    for words in (_TWO_WORDS, _WORD) if several else (_WORD,):
+        found = words.match(text, end)
+        if found and _STOP_WORDS.isdisjoint(found.group().split()):
+            return found.end()
+    return end
 
 
 def _relationship(

@@ -237,7 +237,7 @@ class TestDeck:
         return place / "recorded.pptx"
 
     def test_slides_take_their_times(self, place: Path) -> None:
-        times = [9_000 + 31_000 * (n % 3) for n in range(told(place)["slides"])]
+        times = [20_000 + 31_000 * (n % 3) for n in range(told(place)["slides"])]
         assert fit(place, "--deck", self.recorded(place, [*times])) == 0
         beats = told(place)["beats"]
         for number, time in enumerate(times, start=1):

@@ -229,6 +229,33 @@ def test_how_long_asks_for_a_time_where_hours_are_told() -> None:
     assert reading(stem, model="1/2 + 3/4").unknown.noun == "a length of time"
 
 
+@pytest.mark.parametrize(
+    ("stem", "amounts", "noun"),
+    [
+        (
+            "There were 64 seed packets in a drawer. The class used 26 of them. "
+            "How many seed packets are in the drawer now?",
+            ["64 seed packets", "26"],
+            "a number of seed packets",
+        ),
+        (
+            "Mia picked 12 red apples and 9 green apples. How many apples did she pick in all?",
+            ["12 red apples", "9 green apples"],
+            "a number of apples",
+        ),
+        (
+            "Bo pours 12 liters and Noor pours 7 liters. How many liters is that in all?",
+            ["12 liters", "7 liters"],
+            "a number of liters",
+        ),
+    ],
+)
+def test_things_of_two_words_are_named_whole(stem: str, amounts: list[str], noun: str) -> None:
+    found = reading(stem, boxes=NUMBER)
+    assert [t.text for t in found.tellings if t.role == "amount"] == amounts
+    assert found.unknown.noun == noun
+
+
 def test_the_telling_phrase_holds_the_whole_amount() -> None:
     found = reading(STORIES[3].stem, model=STORIES[3].model)
     told = [telling.text for telling in found.tellings if telling.role == "relationship"]

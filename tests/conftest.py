@@ -1,13 +1,19 @@
-"""Settings of all tests: Hypothesis tries the same examples every time, CI skips nothing."""
+"""Settings of all tests: Hypothesis tries the same examples every time, CI skips nothing.
+
+A run in the background of a shell ignores interruptions, and so would the programs that tests start
+and interrupt: here they are heeded again.
+"""
 
 from __future__ import annotations
 
 import os
+import signal
 from collections.abc import Generator
 
 import pytest
 from hypothesis import settings
 
+signal.signal(signal.SIGINT, signal.default_int_handler)
 settings.register_profile("ci", derandomize=True, deadline=None)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "ci"))
 

@@ -19,8 +19,9 @@ from narrate.reading.words.declining import unsure
             ["4 1/6 + 2 3/4", "4 1/6 − 2 3/4"],
         ),
         ("She read 2/3 hour and 1/4 hour, he read 5/6 hour.", ["2/3 + 1/4 + 5/6"]),
+        ("A bag weighs 2.5 kilograms; 6 bags?", ["2.5 + 6", "6 − 2.5", "2.5 × 6", "6 ÷ 2.5"]),
         ("He has 9 pots, 4 pans and 3 lids.", ["9 + 4 + 3", "9 − 4 − 3"]),
-        ("Two of the three beds are dry.", ["2 + 3", "3 − 2"]),
+        ("Two of the three beds are dry.", ["2 + 3", "3 − 2", "2 × 3", "3 ÷ 2"]),
     ],
 )
 def test_no_line_counts_the_amounts_or_goes_below_zero(story: str, lines: list[str]) -> None:

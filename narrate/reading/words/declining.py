@@ -40,7 +40,10 @@ def _numbers(text: str) -> list[Writing]:
 
 
 def _guesses(numbers: Sequence[Writing]) -> list[str]:
-    """All amounts put together, and the others taken from the largest where that can be."""
+    """All amounts put together, and the others taken from the largest where that can be.
+
+    Of two that are no fractions, which may be groups, product and quotient too.
+    """
     work = [n for n in numbers if isinstance(n, Op) or (isinstance(n, Relation) and has_blank(n))]
     if len(work) == len(numbers) == 1:
         return [write(work[0])]
@@ -51,4 +54,6 @@ def _guesses(numbers: Sequence[Writing]) -> list[str]:
     lines = [" + ".join(map(write, amounts))]
     if value(most) >= sum(map(value, rest)):  # else it would go below zero
         lines.append(" − ".join(map(write, (most, *rest))))
+    if len(amounts) == 2 and all(isinstance(amount, Whole | Decimal) for amount in amounts):
+        lines += [" × ".join(map(write, amounts)), f"{write(most)} ÷ {write(*rest)}"]
     return lines

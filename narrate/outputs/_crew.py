@@ -23,6 +23,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from narrate.lesson import pieces
+from narrate.lesson.bar import bar
 
 WORKERS = 2
 FEW = 3
@@ -42,17 +43,14 @@ class Job(NamedTuple):
 
 def make_all(jobs: Sequence[Job], folder: Path, label: str) -> list[Path]:
     """The pieces of all jobs, in order; those that are there are not made. Raises OSError."""
-    from tqdm import tqdm
-
-    tqdm.monitor_interval = 0  # its thread would be in the way of `saving.meanwhile`
     found = {job.key: pieces.find(folder, job.key) for job in jobs}
     to_make = {job.key: job for job in jobs if not found[job.key]}
     total = sum(job.length for job in jobs) // 1_000
-    with tqdm(total=total, desc=label, unit="s", disable=None, leave=False) as bar:
-        bar.update(sum(job.length for job in jobs if found[job.key]) // 1_000)
+    with bar(label, total, "s") as done:
+        done.update(sum(job.length for job in jobs if found[job.key]) // 1_000)
         for key, made in _made(to_make, folder):
             found[key] = made
-            bar.update(to_make[key].length // 1_000)
+            done.update(to_make[key].length // 1_000)
     return [path for job in jobs if (path := found[job.key])]
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from narrate.lesson.bar import bar
 from narrate.lesson.lesson import Lesson, Span, Timeline
 from narrate.lesson.marks import Page
 from narrate.lesson.narration import Narration
@@ -22,7 +23,7 @@ def running(lesson: Lesson, timeline: Timeline, options: Options) -> Running:
     clocks: list[Clock] = []
     files: dict[str, bytes] = {}
     cues = make_cues(lesson, timeline) if options.narration is None else ()
-    for page in lesson.pages:
+    for page in bar("selfrun.pptx", len(lesson.pages), over=lesson.pages):
         clock, span = clock_of(page, timeline), _span(page, timeline)
         if options.narration is None:
             clock = replace(clock, passing=tuple(_passing(cues, span)))

@@ -15,6 +15,7 @@ from typing import Any, BinaryIO
 
 from markupsafe import Markup
 
+from narrate.lesson.bar import bar
 from narrate.lesson.lesson import Lesson, Timeline
 from narrate.lesson.palette import Palette
 from narrate.lesson.templates import labels, page_environment
@@ -47,10 +48,11 @@ def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) 
         Markup(pages.get_template(f"selfstudy.{kind}.j2").render()) for kind in ("js", "css")
     )
     spans = chapter_spans(lesson, timeline)
-    sound = options.narration
-    sounds = (
-        [mp3(sound.cut(span), sound.rate, options.pieces) for _, span in spans] if sound else []
-    )
+    sounds = [
+        mp3(sound.cut(span), sound.rate, options.pieces)
+        for sound in filter(None, (options.narration,))
+        for _, span in bar(FILE, len(spans), over=spans)
+    ]
     text = pages.get_template("selfstudy.html.j2").render(
         labels=words,
         language=lesson.language,

@@ -15,6 +15,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import NamedTuple
 
+from narrate.lesson.bar import bar
 from narrate.lesson.pieces import kept
 from narrate.voices import Voice
 
@@ -43,9 +44,10 @@ class Clips:
 
     def prepare(self, lines: list[Line]) -> None:
         """Says what is not there yet, several sentences at once. Raises OutputFailed."""
+        wanted = dict.fromkeys(lines)
         pool = ThreadPoolExecutor(min(os.cpu_count() or 1, 4))
         try:
-            for _ in pool.map(self.take, dict.fromkeys(lines)):
+            for _ in bar(self.name, len(wanted), over=pool.map(self.take, wanted)):
                 pass
         finally:  # where one fails or she stops it, those that were not begun are not said
             pool.shutdown(cancel_futures=True)

@@ -88,9 +88,30 @@ def write_files(
     Where an output is heard and there is no narration yet, a voice speaks at `wpm` words a minute
     (None for the grade's pace), and its real times replace those of `timeline` in all of them.
     """
-    if options.narration or not heard(outputs):
-        _write_all(lesson, timeline, outputs, options, folder, progress)
-        return
+    with ExitStack() as kept:
+        if heard(outputs) and not options.narration:
+            room = Path(kept.enter_context(TemporaryDirectory(prefix="narrate-")))
+            timeline, options = _spoken(lesson, timeline, options, room, progress, wpm)
+        for line in times(lesson, timeline):
+            progress(line)
+
+        def write(output: Any) -> None:
+            into = save_folder if output.FILE.endswith("/") else save
+            into(folder / output.FILE, partial(output.write, lesson, timeline, options))
+
+        alone = options.kept is None  # what is kept for the next deck must be made here
+        _write_all(outputs, folder, write, progress, beside=alone)
+
+
+def _spoken(
+    lesson: Lesson,
+    timeline: Timeline,
+    options: Options,
+    room: Path,
+    progress: Progress,
+    wpm: int | None,
+) -> tuple[Timeline, Options]:
+    """The times and the options with a voice, whose sound lies in `room`; as they were without."""
     from narrate.voices import choose
     from narrate.voices.speaking import speak
 
@@ -98,36 +119,24 @@ def write_files(
     if found is None:
         if not options.spoken_by:
             progress("no voice is installed: what would be heard is silent, its captions shown")
-        _write_all(lesson, timeline, outputs, options, folder, progress)
-        return
-    with TemporaryDirectory(prefix="narrate-") as room:
-        speed = wpm or pace(lesson.grade)
-        path = Path(room) / "narration.wav"
-        timeline, narration = speak(lesson, *found, speed, path, options.pieces)
-        progress(f"spoken by {narration.voice}, a stand-in for your own voice")
-        spoken = replace(options, narration=narration)
-        _write_all(lesson, timeline, outputs, spoken, folder, progress)
+        return timeline, options
+    speed = wpm or pace(lesson.grade)
+    timeline, narration = speak(lesson, *found, speed, room / "narration.wav", options.pieces)
+    progress(f"spoken by {narration.voice}, a stand-in for your own voice")
+    return timeline, replace(options, narration=narration)
 
 
 def _write_all(
-    lesson: Lesson,
-    timeline: Timeline,
     outputs: dict[str, Any],
-    options: Options,
     folder: Path,
+    write: Callable[[Any], None],
     progress: Progress,
+    *,
+    beside: bool,
 ) -> None:
-    """Those outputs that take long are written beside the others, but where decks share slides."""
-    for line in times(lesson, timeline):
-        progress(line)
-
-    def write(output: Any) -> None:
-        into = save_folder if output.FILE.endswith("/") else save
-        into(folder / output.FILE, partial(output.write, lesson, timeline, options))
-
+    """Each output by `write`, `lesson.json` last; `beside`: those that take long while others."""
     *files, last = sorted(outputs.values(), key=lambda o: (o.FILE == "lesson.json", o.FILE))
-    alone = options.kept is None  # what is kept for the next deck must be made here
-    long = [output for output in files if alone and getattr(output, "LONG", False)]
+    long = [output for output in files if beside and getattr(output, "LONG", False)]
     with ExitStack() as running:
         for output in long:
             if output.FILE.endswith("/"):  # many files, which takes a while

@@ -10,13 +10,14 @@ from __future__ import annotations
 import json
 import re
 from base64 import b64encode
+from collections.abc import Sequence
 from hashlib import sha256
 from typing import Any, BinaryIO
 
 from markupsafe import Markup
 
 from narrate.lesson.bar import bar
-from narrate.lesson.lesson import Lesson, Timeline
+from narrate.lesson.lesson import Lesson, Span, Timeline
 from narrate.lesson.palette import Palette
 from narrate.lesson.templates import labels, page_environment
 from narrate.lesson.timeline import chapter_beats, chapter_spans
@@ -48,11 +49,7 @@ def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) 
         Markup(pages.get_template(f"selfstudy.{kind}.j2").render()) for kind in ("js", "css")
     )
     spans = chapter_spans(lesson, timeline)
-    sounds = [
-        mp3(sound.cut(span), sound.rate, options.pieces)
-        for sound in filter(None, (options.narration,))
-        for _, span in bar(FILE, len(spans), over=spans)
-    ]
+    sounds = _sounds(options, [span for _, span in spans])
     text = pages.get_template("selfstudy.html.j2").render(
         labels=words,
         language=lesson.language,
@@ -67,6 +64,15 @@ def write(lesson: Lesson, timeline: Timeline, options: Options, sink: BinaryIO) 
         sounds=[b64encode(each).decode() for each in sounds],
     )
     sink.write(text.encode())
+
+
+def _sounds(options: Options, spans: Sequence[Span]) -> list[bytes]:
+    """What is heard in each stretch of the review, as mp3; nothing where it is silent."""
+    heard = options.narration
+    if heard is None:
+        return []
+    parts = bar(FILE, len(spans), over=spans)
+    return [mp3(heard.cut(span), heard.rate, options.pieces) for span in parts]
 
 
 def _policy(script: str, style: str) -> str:

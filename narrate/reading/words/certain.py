@@ -16,7 +16,6 @@ from narrate.exact.tree import Blank, value
 from narrate.reading.words import lexicon
 from narrate.reading.words.changes import is_what_went
 from narrate.reading.words.clauses import Clause
-from narrate.reading.words.doubts import doubt
 from narrate.reading.words.extra import is_extra
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.heard import beside, only_counts
@@ -25,6 +24,7 @@ from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.query import Query
+from narrate.reading.words.seeming import doubt
 
 _LOADED = word_set(
     "each every per half twice double triple times percent average daily weekly monthly "

@@ -84,6 +84,13 @@ def add_catch_up(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--today", type=_day, metavar="DATE", help="the day that hold-until is measured by (today)"
     )
+    parser.add_argument(
+        "--built",
+        type=Path,
+        default=Path("out"),
+        metavar="DIR",
+        help="where the plan's reviews were built or fitted (out): their lessons are taken as is",
+    )
     _add_outputs(parser, Path("out/catch-up"))
     add_templates(parser)
 
@@ -215,6 +222,13 @@ def options_of(args: argparse.Namespace) -> Options:
         templates=args.templates,
         spoken_by=args.spoken_by,
         loop=args.loop,
-        pieces=args.to / ".pieces",
+        pieces=_kept_in(args) / ".pieces",
         height=args.height,
     )
+
+
+def _kept_in(args: argparse.Namespace) -> Path:
+    """Where what took long is kept: where lessons are built, for `catch-up` to find it there."""
+    built: Path | None = getattr(args, "built", None)
+    to: Path = args.to
+    return built if built and built.is_dir() else to

@@ -126,7 +126,7 @@ def catch_up(args: argparse.Namespace) -> int:
     """Writes a deck of just what was missed, for each set of days that somebody was away."""
     from datetime import date
 
-    from narrate import catch_up
+    from narrate import catch_up, shelf
     from narrate.items.topics import split_topics
     from narrate.lesson.wishes import Wishes
 
@@ -135,7 +135,7 @@ def catch_up(args: argparse.Namespace) -> int:
         raise WrongUse("--minutes goes with --topics: who was away gets all that was missed")
     if args.absent is None and not topics:
         raise WrongUse("--topics names no standard; write --topics 5.NF.A.1,5.NF.A.2")
-    asked = catch_up.Asked(
+    asked = shelf.Asked(
         plan=args.plan,
         today=args.today or date.today(),
         absent=args.absent,
@@ -143,6 +143,7 @@ def catch_up(args: argparse.Namespace) -> int:
         minutes=args.minutes,
         twins=args.twins,
         each=args.each,
+        built=args.built,
     )
     outcome = catch_up.catch_up(
         asked,

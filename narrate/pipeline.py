@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from narrate.built import told
 from narrate.errors import Declined, Fault, FaultsFound, WrongUse
 from narrate.exact.caption import write
 from narrate.exact.tree import Frac
@@ -215,9 +216,9 @@ def make_lesson(
         declined.extend(_declined(o) for o in outcomes if o.declined and not o.hand)
         if notes is not None:
             notes.extend(notes_of(item, outcomes))
-        told = [o.hand or o.solved for o in outcomes if not o.fault]
-        if len(told) == len(outcomes) and all(told):
-            parts.extend(filter(None, told))
+        tellable = [o.hand or o.solved for o in outcomes if not o.fault]
+        if len(tellable) == len(outcomes) and all(tellable):
+            parts.extend(filter(None, tellable))
     if not wishes.order:
         parts = most_missed_first(parts)
     if not parts:
@@ -289,7 +290,8 @@ def build(
                 progress(line)
             shown = without_work(lesson) if blank_work else lesson
             folder = to / review.id / ("" if only is None else f"only/{only}")
-            write_files(shown, timeline, outputs, chosen, folder, progress, wpm=speed)
+            whole = told(lesson, review, speed) if only is None else None
+            write_files(shown, timeline, outputs, chosen, folder, progress, wpm=speed, told=whole)
     return Outcome(faults=tuple(faults), declined=tuple(declined), notes=tuple(notes))
 
 
@@ -311,12 +313,12 @@ def edited_lesson(
 
 def _missing(loaded: Loaded, review: Review, lesson: Lesson) -> dict[str, str]:
     """The ids of a review's items that are not in its lesson, with why; "" where only one is."""
-    told = {beat.item for beat in lesson.beats}
+    there = {beat.item for beat in lesson.beats}
     picked = {item.id for item in review.items}
     found = {fault.item: "its item is faulty" for fault in loaded.faults if fault.item}
     for each in loaded.reviews:
         if each.id == review.id:
-            ids = (item.id for item in each.items if item.id not in told)
+            ids = (item.id for item in each.items if item.id not in there)
             found |= {name: "its item is left out" if name in picked else "" for name in ids}
     return found
 

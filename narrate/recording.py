@@ -9,7 +9,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any, BinaryIO
 
-from narrate import pipeline, writing
+from narrate import built, pipeline, writing
 from narrate.errors import FaultsFound, WrongUse
 from narrate.fitting import fit as fitting
 from narrate.fitting import table, taken
@@ -17,7 +17,6 @@ from narrate.fitting.fitted import Fitted
 from narrate.items import voice
 from narrate.items.loading import Loaded, load
 from narrate.lesson.brevity import Brevity
-from narrate.lesson.lesson import Lesson
 from narrate.lesson.narration import Narration, written_to
 from narrate.lesson.timeline import pace
 from narrate.lesson.wishes import AS_USUAL, Wishes
@@ -63,7 +62,8 @@ def fit(
         _keep_recorded(source.deck, folder / "deck.pptx", outputs)
         _check_heard(source, writing.heard(outputs), chosen.spoken_by, progress)
         fitted = fitting.fit(lesson, source, wpm=speed, before=folder / table.FILE)
-        _write(lesson, fitted, source.voice, outputs, chosen, folder, progress)
+        told = built.told(lesson, review, None, _kept_recording(source, folder, progress))
+        _write(told, fitted, source.voice, outputs, chosen, folder, progress)
         kept = wishes.voice or review.file.with_name(voice.FILE)
         notes = (*fitted.notes, *_keep_pace(kept, fitted.wpm, progress))
         return replace(outcome, notes=notes), tuple(table.lines(lesson, fitted))
@@ -102,7 +102,7 @@ def _check_heard(
 
 
 def _write(
-    lesson: Lesson,
+    told: built.Told,
     fitted: Fitted,
     voice: Path | None,
     outputs: dict[str, Any],
@@ -114,8 +114,29 @@ def _write(
     with TemporaryDirectory(prefix="narrate-") as room:
         heard = voice if writing.heard(outputs) else None
         hers = _in_her_voice(options, heard, fitted, Path(room))
+        lesson = told.lesson
         save(folder / table.FILE, partial(table.write, lesson, fitted))
-        writing.write_files(lesson, fitted.timeline, outputs, hers, folder, progress)
+        writing.write_files(lesson, fitted.timeline, outputs, hers, folder, progress, told=told)
+
+
+def _kept_recording(
+    source: fitting.Source, folder: Path, progress: writing.Progress
+) -> built.Recording | None:
+    """Her recording of the whole, which what is fitted now is on the times of, if there is one.
+
+    A corrected table is of the recording that was fitted before.
+    """
+    if source.voice and not source.part:
+        return built.recording_at(source.voice)
+    found = built.find(folder, lambda line: None)
+    before = found.recording if found else None
+    if before and source.part:
+        progress(
+            f"{before.path} no longer has these times: catch-up cannot take your voice from it;"
+            " fit a recording of the whole for that"
+        )
+        return None
+    return before if source.times and source.times.suffix.lower() == ".csv" else None
 
 
 def _in_her_voice(options: Options, voice: Path | None, fitted: Fitted, room: Path) -> Options:

@@ -18,6 +18,7 @@ from narrate.report import times
 from narrate.saving import meanwhile, save, save_folder
 
 if TYPE_CHECKING:
+    from narrate.built import Told
     from narrate.outputs import Options
 
 Progress = Callable[[str], None]
@@ -82,9 +83,11 @@ def write_files(
     progress: Progress,
     *,
     wpm: int | None = None,
+    told: Told | None = None,
 ) -> None:
     """Writes every output to the folder; `lesson.json` last, when all else is there.
 
+    What was `told` is kept beside it, for `catch-up`.
     Where an output is heard and there is no narration yet, a voice speaks at `wpm` words a minute
     (None for the grade's pace), and its real times replace those of `timeline` in all of them.
     """
@@ -100,7 +103,11 @@ def write_files(
             into(folder / output.FILE, partial(output.write, lesson, timeline, options))
 
         alone = options.kept is None  # what is kept for the next deck must be made here
-        _write_all(outputs, folder, write, progress, beside=alone)
+        last = _write_all(outputs, folder, write, progress, beside=alone)
+        if told:
+            progress(f"{told.keep(folder, timeline)}")
+        write(last)
+        progress(f"{folder / last.FILE}")
 
 
 def _spoken(
@@ -133,8 +140,11 @@ def _write_all(
     progress: Progress,
     *,
     beside: bool,
-) -> None:
-    """Each output by `write`, `lesson.json` last; `beside`: those that take long while others."""
+) -> Any:
+    """Each output by `write` but the last, `lesson.json`, which is returned.
+
+    `beside`: those that take long are written while others are.
+    """
     *files, last = sorted(outputs.values(), key=lambda o: (o.FILE == "lesson.json", o.FILE))
     long = [output for output in files if beside and getattr(output, "LONG", False)]
     with ExitStack() as running:
@@ -148,5 +158,4 @@ def _write_all(
                 progress(f"{folder / output.FILE}")
     for output in long:
         progress(f"{folder / output.FILE}")
-    write(last)
-    progress(f"{folder / last.FILE}")
+    return last

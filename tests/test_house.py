@@ -41,15 +41,18 @@ HALL = {
     "__init__",
     "__main__",
     "arguments",
+    "built",
     "catch_up",
     "cli",
     "draft",
     "stacked",
     "errors",
+    "hearing",
     "pipeline",
     "recording",
     "report",
     "saving",
+    "shelf",
     "writing",
 }
 """Modules that lie in no room. Rooms import none of them but `errors`."""

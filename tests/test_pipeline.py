@@ -44,6 +44,7 @@ FILES = {
     "captions.srt",
     "chapters.vtt",
     "lesson.json",
+    "lesson.built",
 }
 P = "{http://schemas.openxmlformats.org/presentationml/2006/main}"
 

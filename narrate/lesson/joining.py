@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
 from narrate.lesson.frame import WIDTH, heading
 from narrate.lesson.lesson import Beat, Chapter, Lesson, Sentence, Span, Timeline
@@ -23,13 +24,24 @@ LONGEST_HEADING = WIDTH * 2 // 3
 """A heading leaves room for the sign that stands at its right."""
 
 
+class Heard(NamedTuple):
+    """Where the sound of a moment is: a stretch, in ms, of a recording that is known by a name."""
+
+    name: str
+    span: Span
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Moment:
-    """A beat with how long it takes, and when its sentences are said from its start, in ms."""
+    """A beat with how long it takes, and when its sentences are said from its start, in ms.
+
+    `heard` is where it was recorded, None where it was not.
+    """
 
     beat: Beat
     length: int
     sentences: tuple[Span, ...]
+    heard: Heard | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,9 +71,10 @@ def pieces(
     lesson: Lesson,
     timeline: Timeline,
     terms_in: Callable[[Iterable[Sentence]], Sequence[str]],
+    recording: str = "",
 ) -> dict[str, tuple[Piece, ...]]:
-    """The parts of a lesson, by their items."""
-    moments = {beat.id: _moment(beat, timeline) for beat in lesson.beats}
+    """The parts of a lesson, by their items; `recording` names one of it, if there is one."""
+    moments = moments_of(lesson, timeline, recording)
     terms: dict[str, Moment] = {}
     found: dict[str, tuple[Piece, ...]] = {}
     questions = {question.beat: question for question in lesson.questions}
@@ -85,13 +98,19 @@ def pieces(
     return found
 
 
-def _moment(beat: Beat, timeline: Timeline) -> Moment:
+def moments_of(lesson: Lesson, timeline: Timeline, recording: str = "") -> dict[str, Moment]:
+    """The moments of a lesson by the ids of their beats."""
+    return {beat.id: _moment(beat, timeline, recording) for beat in lesson.beats}
+
+
+def _moment(beat: Beat, timeline: Timeline, recording: str) -> Moment:
     span = timeline.beats[beat.id]
     spoken = timeline.sentences[beat.id]
     return Moment(
         beat=beat,
         length=span.length,
         sentences=tuple(Span(each.start - span.start, each.end - span.start) for each in spoken),
+        heard=Heard(recording, span) if recording else None,
     )
 
 
@@ -188,16 +207,39 @@ def _with_more(page: Page, added: Mapping[str, tuple[str, ...]]) -> Page:
     return page if beats == page.beats else replace(page, beats=beats)
 
 
-def join(start: Lesson, times: Timeline, parts: Sequence[Piece]) -> tuple[Lesson, Timeline]:
-    """A lesson with parts between its greeting and its closing, and its times.
+class Joined(NamedTuple):
+    """A lesson put together, and its moments in order."""
 
-    `start` has a page and a beat for each of the two, and nothing else. A chapter begins with the
-    first beat of its part, whatever is explained before.
+    lesson: Lesson
+    moments: tuple[Moment, ...]
+
+    @property
+    def timeline(self) -> Timeline:
+        """Its times: one moment after another."""
+        beats: dict[str, Span] = {}
+        sentences: dict[str, tuple[Span, ...]] = {}
+        now = 0
+        for moment in self.moments:
+            beats[moment.beat.id] = Span(now, now + moment.length)
+            sentences[moment.beat.id] = tuple(
+                Span(now + each.start, now + each.end) for each in moment.sentences
+            )
+            now += moment.length
+        return Timeline(beats=beats, sentences=sentences)
+
+
+def join(
+    start: Lesson, times: Timeline, parts: Sequence[Piece], end: Moment | None = None
+) -> Joined:
+    """A lesson with parts between its greeting and its closing.
+
+    `start` has a page and a beat for each of the two, and nothing else; `end` is the closing as it
+    was recorded. A chapter begins with the first beat of its part, whatever is explained before.
     """
     explained = _Explained()
     whole = [explained.piece(piece) for piece in parts]
-    opening, closing = (_moment(beat, times) for beat in start.beats)
-    moments = [opening, *(m for piece in whole for m in piece.moments), closing]
+    opening, closing = moments_of(start, times).values()
+    moments = (opening, *(m for piece in whole for m in piece.moments), end or closing)
     chapters = [replace(piece.chapter, first_beat=piece.moments[0].beat.id) for piece in whole]
     lesson = replace(
         start,
@@ -206,17 +248,4 @@ def join(start: Lesson, times: Timeline, parts: Sequence[Piece]) -> tuple[Lesson
         chapters=(start.chapters[0], *chapters, start.chapters[-1]),
         questions=tuple(piece.question for piece in whole if piece.question),
     )
-    return lesson, _timeline(moments)
-
-
-def _timeline(moments: Iterable[Moment]) -> Timeline:
-    beats: dict[str, Span] = {}
-    sentences: dict[str, tuple[Span, ...]] = {}
-    now = 0
-    for moment in moments:
-        beats[moment.beat.id] = Span(now, now + moment.length)
-        sentences[moment.beat.id] = tuple(
-            Span(now + each.start, now + each.end) for each in moment.sentences
-        )
-        now += moment.length
-    return Timeline(beats=beats, sentences=sentences)
+    return Joined(lesson, moments)

@@ -1,4 +1,7 @@
-"""Slides that run by themselves: what is heard on each, or the captions that are seen instead."""
+"""Slides that run by themselves: what is heard on each, or the captions that are seen instead.
+
+Where all is silent on a slide, as on one that she has not recorded, it shows its captions.
+"""
 
 from __future__ import annotations
 
@@ -15,21 +18,23 @@ from narrate.outputs._deck import Running, clock_of
 from narrate.outputs._media import name
 from narrate.outputs._options import Options
 from narrate.outputs._slides import Clock, Passing
-from narrate.outputs._sound import ICON, made
+from narrate.outputs._sound import ICON, Sound, made
 
 
 def running(lesson: Lesson, timeline: Timeline, options: Options) -> Running:
     """The clocks of a lesson's slides, with the sounds that are heard or else the captions."""
     clocks: list[Clock] = []
     files: dict[str, bytes] = {}
-    cues = make_cues(lesson, timeline) if options.narration is None else ()
+    cues: tuple[Cue, ...] = ()
     for page in bar("selfrun.pptx", len(lesson.pages), over=lesson.pages):
         clock, span = clock_of(page, timeline), _span(page, timeline)
-        if options.narration is None:
+        heard = _heard(options.narration, span)
+        if heard is None:
+            cues = cues or make_cues(lesson, timeline)
             clock = replace(clock, passing=tuple(_passing(cues, span)))
         else:
-            clock, found = _heard(clock, options.narration, span)
-            files |= found
+            clock = replace(clock, sound=heard[0])
+            files[heard[0].file] = heard[1]
         clocks.append(clock)
     if files:
         files[name(ICON)] = ICON.data
@@ -40,13 +45,10 @@ def _span(page: Page, timeline: Timeline) -> Span:
     return Span(timeline.beats[page.beats[0]].start, timeline.beats[page.beats[-1]].end)
 
 
-def _heard(clock: Clock, narration: Narration, span: Span) -> tuple[Clock, dict[str, bytes]]:
-    """A slide's sound, cut from the whole; none where nothing is heard on it."""
-    samples = narration.cut(span)
-    if not any(samples):
-        return clock, {}
-    sound, data = made(samples, narration.rate)
-    return replace(clock, sound=sound), {sound.file: data}
+def _heard(narration: Narration | None, span: Span) -> tuple[Sound, bytes] | None:
+    """A slide's sound, cut from the whole, and its file; None where nothing is heard on it."""
+    samples = narration.cut(span) if narration else b""
+    return made(samples, narration.rate) if narration and any(samples) else None
 
 
 def _passing(cues: tuple[Cue, ...], span: Span) -> Iterator[Passing]:

@@ -49,7 +49,8 @@ def shelf() -> list[Piece]:
 def put_together(begun: Lesson, times: Timeline, chosen: list[Piece], options: Options) -> bytes:
     """A pupil's deck."""
     sink = io.BytesIO()
-    deck.write(*join(begun, times, chosen), options, sink)
+    joined = join(begun, times, chosen)
+    deck.write(joined.lesson, joined.timeline, options, sink)
     return sink.getvalue()
 
 

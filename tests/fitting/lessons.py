@@ -10,10 +10,17 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from narrate.cli import main
 from narrate.lesson.lesson import Beat, Chapter, Lesson, Sentence
 
 DEMO = Path(__file__).resolve().parents[2] / "problems" / "garden-week.yaml"
 TALK = Path(__file__).with_name("talk.json")
+
+
+def fit(place: Path, *words: object) -> int:
+    """`narrate fit` for the review `week.yaml` of a folder, into its folder `out`."""
+    named = [str(word) for word in words]
+    return main(["fit", str(place / "week.yaml"), "--to", str(place / "out"), *named])
 
 
 @cache

@@ -19,7 +19,7 @@ from pptx import Presentation
 
 from narrate.cli import main
 from narrate.fitting.recorded_deck import slide_times
-from tests.fitting.lessons import DEMO
+from tests.fitting.lessons import DEMO, fit
 from tests.outputs.strict_webvtt import parse_strictly
 
 P = "{http://schemas.openxmlformats.org/presentationml/2006/main}"
@@ -62,11 +62,6 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def place(built: Path, tmp_path: Path) -> Path:
     shutil.copytree(built, tmp_path / "place")
     return tmp_path / "place"
-
-
-def fit(place: Path, *words: object) -> int:
-    named = [str(word) for word in words]
-    return main(["fit", str(place / "week.yaml"), "--to", str(place / "out"), *named])
 
 
 def told(place: Path) -> dict[str, Any]:

@@ -15,13 +15,12 @@ import av
 import numpy as np
 import pytest
 
-from narrate.cli import main
 from narrate.items.loading import load
 from narrate.lesson.wording import Words
 from narrate.pipeline import make_lesson
 from narrate.voices import espeak_ng
 from narrate.voices.speaking import speak
-from tests.fitting.lessons import DEMO
+from tests.fitting.lessons import DEMO, fit
 from tests.fitting.recordings import need_espeak
 from tests.outputs.test_selfrun import Deck, decoded, stays
 from tests.voices import meter
@@ -66,11 +65,6 @@ def quieter(path: Path) -> None:
 def place(recorded: Path, tmp_path: Path) -> Path:
     shutil.copytree(recorded, tmp_path / "place")
     return tmp_path / "place"
-
-
-def fit(place: Path, *words: object) -> int:
-    asked = [str(word) for word in words]
-    return main(["fit", str(place / "week.yaml"), "--to", str(place / "out"), *asked])
 
 
 def slides(place: Path) -> list[tuple[int, int]]:

@@ -14,12 +14,12 @@ from pathlib import Path
 
 import pytest
 
-from narrate.catch_up import SOLVER
 from narrate.errors import Declined
 from narrate.exact.tree import Frac, Mixed, Relation, terms, value, walk
 from narrate.items.item import Item
 from narrate.items.loading import load
 from narrate.lesson.solved import SolvedPart
+from narrate.shelf import SOLVER
 from narrate.twins.making import twin
 from narrate.twins.numerals import Numeral, numerals_of, numerals_put
 from tests.generated import loaded, made

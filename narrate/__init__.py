@@ -22,8 +22,9 @@ written. `errors` is open to all. Sentences are not code: they are templates, in
 language.
 
 Outside the rooms: `pipeline` joins them, on one screen; `recording` fits a review to what was
-recorded; `catch_up` puts together what each pupil missed; `writing` makes a lesson's files and
-`saving` puts each in place whole or not at all; `report` is what is printed; `draft` makes a review
+recorded; `catch_up` puts together what each pupil missed, of what `shelf` finds `built` or tells,
+with what is heard by `hearing`; `writing` makes a lesson's files and `saving` puts each in place
+whole or not at all; `report` is what is printed; `draft` makes a review
 file of pasted text; `cli` is the command line, with its `arguments`.
 
 Read next: `pipeline`, then any one file of `kinds/`.

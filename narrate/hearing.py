@@ -18,7 +18,7 @@ from narrate.lesson.joining import Heard, Joined, Moment, moments_of
 from narrate.lesson.narration import Narration, Stretch, put_together, written_to
 from narrate.lesson.timeline import pace
 from narrate.shelf import Book
-from narrate.voices.loudness import level
+from narrate.voices.loudness import level, level_again
 
 if TYPE_CHECKING:
     from narrate.outputs import Options
@@ -80,7 +80,7 @@ def in_her_voice(
     path = recordings.room / "narration.wav"
     with written_to(path):
         put_together(list(_stretches(joined, sounds)), taken.RATE, path)
-        level(path)
+        level_again(path)
     return joined, replace(options, narration=Narration(path=path))
 
 

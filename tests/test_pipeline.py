@@ -281,6 +281,7 @@ class TestSafeWriting:
                 names.write(f"{path.name}\n")
 
         monkeypatch.setattr("narrate.writing.save", noted)
+        monkeypatch.setattr("narrate.built.save", noted)
         assert main(["build", str(review(tmp_path, GOOD)), "--to", str(tmp_path)]) == 0
         written = order.read_text().split()
         assert sorted(written) == sorted(FILES)
@@ -667,7 +668,7 @@ class TestOnly:
         before = {path.name: path.read_bytes() for path in (tmp_path / "beds").iterdir()}
         assert self.build(tmp_path, "--only", "two.2") == 0
         own = tmp_path / "beds" / "only" / "two.2"
-        assert {path.name for path in own.iterdir()} == FILES
+        assert {path.name for path in own.iterdir()} == FILES - {"lesson.built"}
         told = {(beat["item"], beat["part"]) for beat in read_lesson(own)["beats"]}
         assert told == {(None, None), ("two", 2)}
         after = {p.name: p.read_bytes() for p in (tmp_path / "beds").iterdir() if p.is_file()}

@@ -15,6 +15,7 @@ from typing import Any
 
 TARGET_LUFS = -16.0
 _WITHIN, _TRIES = 0.2, 8
+_WITHIN_AGAIN = 0.5
 _CEILING_DB = -4.0
 """Of samples: peaks between them, and the 2 dB that a compressed copy may add, stay below -1."""
 _PIECE = 1 << 15
@@ -54,6 +55,12 @@ def level(path: Path) -> None:
         beside.replace(path)
     finally:
         beside.unlink(missing_ok=True)
+
+
+def level_again(path: Path) -> None:
+    """Levels what was put together of sounds that were levelled, if it is half a LU off or more."""
+    if abs(measure(path) - TARGET_LUFS) > _WITHIN_AGAIN:
+        level(path)
 
 
 def measure(path: Path) -> float:

@@ -33,8 +33,7 @@ from narrate.lesson.wishes import AS_USUAL, Wishes
 from narrate.lesson.wording import Words
 from narrate.reading import agreement
 from narrate.reading.doubts import doubts
-from narrate.reading.read import read
-from narrate.reading.words.parts import understand
+from narrate.reading.read import read, understand_part
 from narrate.report import declined_row, fault_row, not_told, read_row, solved_row
 from narrate.saving import save_new
 from narrate.solution.keycheck import key_fault
@@ -141,7 +140,7 @@ def read_parts(paths: Sequence[Path]) -> Iterator[dict[str, Any]]:
         for item in review.items:
             for part in item.parts:
                 try:
-                    yield read_row(item, part, understand(item, part))
+                    yield read_row(item, part, understand_part(item, part))
                 except Declined as declined:
                     yield declined_row(item, part, declined)
 

@@ -15,7 +15,7 @@ from typing import Literal
 from narrate.errors import ExactError
 
 Operation = Literal["+", "−", "×", "÷"]
-RelationSign = Literal["=", "≠", "<", ">", "≤", "≥"]
+RelationSign = Literal["=", "≠", "<", ">", "≤", "≥", "≈"]
 
 
 @dataclass(frozen=True, slots=True)

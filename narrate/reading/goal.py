@@ -27,6 +27,7 @@ from narrate.exact.tree import (
     terms,
     value,
 )
+from narrate.reading.demands import Demand
 
 Form = Literal["value", "first line", "equivalent", "missing", "claim", "told"]
 Shape = Literal["any", "mixed", "improper"]
@@ -39,6 +40,7 @@ class Goal:
     `asked` is the expression to work out, `answer` its exact value (for a missing number, the
     number itself). `told` is for choices that are sentences: the item's own key says which.
     `start` says that those sentences tell how to start, so that the end is not asked for.
+    `demand` is what is asked beyond the value, such as that it be rounded: the answer then is.
     """
 
     form: Form
@@ -47,6 +49,7 @@ class Goal:
     shape: Shape = "any"
     simplest: bool = False
     start: bool = False
+    demand: Demand | None = None
 
     def accepts(self, choice: Writing | None) -> bool:
         """Whether a choice answers the question as it was asked."""

@@ -110,6 +110,11 @@ RULES: dict[str, FactRule] = {
         lambda goal, amount: goal.answer == amount,
         lambda tree, amount: value(tree) == amount,
     ),
+    # The answer, rounded, is one of the two numbers beside the exact one.
+    "neighbors": FactRule(
+        lambda goal, low, high: goal.demand is not None and goal.answer in (low, high),
+        lambda tree, low, high: value(tree) in (low, high),
+    ),
     # The answer counts whole things.
     "whole things": FactRule(
         lambda goal: goal.answer.denominator == 1,

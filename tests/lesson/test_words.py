@@ -32,6 +32,7 @@ from tests.lesson.told import (
     ToldReview,
     demo,
     generated,
+    harvest,
     market,
     numbers,
     review_of,
@@ -40,7 +41,7 @@ from tests.lesson.told import (
 
 ENGLISH = builtin_folder() / "en"
 TEMPLATES = sorted(ENGLISH.rglob("*.j2"))
-EVERY = [demo, generated, market, numbers]
+EVERY = [demo, generated, market, numbers, harvest]
 REVIEWS = pytest.mark.parametrize("review", EVERY, ids=lambda review: review.__name__)
 
 

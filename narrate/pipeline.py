@@ -101,7 +101,8 @@ def solve_part(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart:
     task = make_task(item, part, reading, board)
     kind = kind_of(task)
     if kind is None:
-        asked = write(reading.expression)
+        demand = reading.goal.demand
+        asked = write(reading.expression) + (f", {demand.said}" if demand else "")
         raise Declined(
             f"I read {asked}",
             "products and quotients of fractions, numbers below zero in a product, decimals beside "

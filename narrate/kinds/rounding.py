@@ -11,7 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Op, Relation, Whole, value
-from narrate.kinds import decimals_and_whole_numbers as arithmetic
+from narrate.kinds import kind_of
 from narrate.reading.demands import Nearest
 from narrate.solution.facts import Fact
 from narrate.solution.figures import Layer, NumberLine, Point
@@ -37,23 +37,34 @@ def recognise(task: Task) -> bool:
         return nearest.size == 1 and value(expression) >= 0
     if isinstance(expression, Whole | Decimal):
         return places(expression) < LONGEST_DECIMAL
-    return isinstance(expression, Op) and (arithmetic.recognise(_exact(task)) or _without_end(task))
+    exact = _exact_work(task)
+    if exact is None:
+        return _without_end(task)
+    return isinstance(exact.result, Whole | Decimal) or (
+        isinstance(exact.result, Frac | Mixed) and nearest.size == 1
+    )
 
 
 def solve(task: Task) -> Work:
     """The calculation, if there is one, then its result rounded."""
-    if not isinstance(task.expression, Op):
-        steps, result = _round(task, task.expression)
-        return _work(steps, result)
-    if not arithmetic.recognise(_exact(task)):
+    if isinstance(task.expression, _NUMERALS):
+        return _work(*_round(task, task.expression))
+    exact = _exact_work(task)
+    if exact is None:
+        assert isinstance(task.expression, Op)
         nearest = _nearest(task)
         result = _written(nearest, task.answer)
         return _work(tuple(_by_products(nearest, task.expression)), result)
-    exact = arithmetic.solve(_exact(task))
     steps, result = _round(task, exact.result)
-    last = exact.steps[-1]
-    worked = (*exact.steps[:-1], replace(last, facts=()))
+    worked = tuple(replace(step, facts=()) for step in exact.steps)
     return replace(_work((*worked, *steps), result), check=exact.check)
+
+
+def _exact_work(task: Task) -> Work | None:
+    """The calculation without the rounding, by whichever kind does it; None where none does."""
+    exact = replace(task, demand=None)
+    kind = kind_of(exact) if isinstance(task.expression, Op) else None
+    return kind.solve(exact) if kind else None
 
 
 def _work(steps: tuple[Step, ...], result: Expr) -> Work:
@@ -63,11 +74,6 @@ def _work(steps: tuple[Step, ...], result: Expr) -> Work:
 def _nearest(task: Task) -> Nearest:
     assert isinstance(task.demand, Nearest)
     return task.demand
-
-
-def _exact(task: Task) -> Task:
-    """The task without the rounding."""
-    return replace(task, demand=None)
 
 
 def _without_end(task: Task) -> bool:

@@ -33,6 +33,7 @@ from narrate.lesson.wishes import AS_USUAL, Wishes
 from narrate.lesson.wording import Words
 from narrate.reading import agreement
 from narrate.reading.doubts import doubts
+from narrate.reading.quotients import told_by
 from narrate.reading.read import read, understand_part
 from narrate.report import declined_row, fault_row, not_told, read_row, solved_row
 from narrate.saving import save_new
@@ -98,6 +99,7 @@ def _fault(solved: SolvedPart) -> Fault | None:
 def solve_part(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart:
     """A part, read and solved. Raises Declined where either is not certain."""
     reading = read(item, part)
+    part = told_by(part, reading)
     task = make_task(item, part, reading, board)
     kind = kind_of(task)
     if kind is None:

@@ -170,6 +170,7 @@ ENGLISH = Language(
     operations=_OPERATIONS,
     relations=_RELATIONS,
     over="over",
+    remainder="remainder",
     mixed="and",
     point="point",
     negative="negative {}",

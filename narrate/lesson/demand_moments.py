@@ -1,4 +1,4 @@
-"""The words of questions that demand more than a value: rounded answers."""
+"""The words of questions that demand more than a value: rounded answers, remainders."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from typing import Any
 
 from narrate.exact.tree import Decimal, Money, Whole
 from narrate.lesson.solved import SolvedPart
+from narrate.reading.demands import Demand, Nearest, Remainder
 from narrate.reading.words.lexicon import UNITS
 from narrate.solution.steps import Step
 
@@ -15,13 +16,20 @@ Said = tuple[str, dict[str, Any]]
 
 def asked(solved: SolvedPart) -> str:
     """The name of the words that say what is asked."""
-    return "nearest"
+    return "with remainder" if isinstance(_demand(solved), Remainder) else "nearest"
+
+
+def _demand(solved: SolvedPart) -> Demand | None:
+    return solved.reading.goal.demand
 
 
 def details(solved: SolvedPart) -> dict[str, Any]:
     """What the words of the question may name."""
-    demand = solved.reading.goal.demand
-    return {} if demand is None else {"name": demand.name, "many": several(demand.name)}
+    match _demand(solved):
+        case Nearest(name=name):
+            return {"name": name, "many": several(name)}
+        case _:
+            return {}
 
 
 def several(name: str) -> str:
@@ -33,7 +41,7 @@ def several(name: str) -> str:
 
 def takeaway(solved: SolvedPart) -> str:
     """Which sentence to take along."""
-    return "rounding"
+    return "quotient" if isinstance(_demand(solved), Remainder) else "rounding"
 
 
 def _named(step: Step, solved: SolvedPart) -> dict[str, Any]:
@@ -67,6 +75,18 @@ def _already(step: Step, solved: SolvedPart) -> Iterator[Said]:
     yield "round/already", _named(step, solved)
 
 
+def _with_remainder(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    yield "with remainder" if step.details["rest"] else "with remainder/none", dict(step.details)
+
+
+def _take_out(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    left = step.details["left"]
+    yield (
+        "take out" if step.details["first"] else "take out/next",
+        dict(step.details) | {"none": left == Whole(0)},
+    )
+
+
 SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "neighbors": _neighbors,
     "halfway": _halfway,
@@ -74,5 +94,7 @@ SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "halfway by product": _by_product,
     "round": _round,
     "round already": _already,
+    "with remainder": _with_remainder,
+    "take out": _take_out,
 }
 """By the name of the move."""

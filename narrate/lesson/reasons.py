@@ -242,7 +242,7 @@ def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str,
         case "makes":
             held = _held_against(tree, int(args[0]), int(args[1]))
             return common | _in_wholes(held, amount, solution.steps[rule_out.step])
-        case "counted in" | "shape" | "operation" as name:
+        case "counted in" | "shape" | "operation" | "rest below" as name:
             return common | {_NAMED_BY[name]: args[0]}
         case "keeps":
             return common | _lost(tree, Fraction(args[0]), solution)
@@ -256,7 +256,7 @@ def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str,
             return common
 
 
-_NAMED_BY = {"counted in": "size", "shape": "shape", "operation": "sign"}
+_NAMED_BY = {"counted in": "size", "shape": "shape", "operation": "sign", "rest below": "by"}
 """What the only argument of a fact is called in its words."""
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 
 from narrate.items.item import Item, Part
 from narrate.reading.nearest import rounded_reading
+from narrate.reading.quotients import with_remainder
 from narrate.reading.reading import Reading
 from narrate.reading.tellings import stimulus_of
 from narrate.reading.words.understood import Marked, Understood
@@ -19,7 +20,7 @@ def demanded(item: Item, part: Part, read: Read) -> Reading | None:
     `read` reads what such a question leaves when its demand is taken away. Raises Declined where
     what is demanded is not certain.
     """
-    return rounded_reading(item, part, read)
+    return with_remainder(item, part, read) or rounded_reading(item, part, read)
 
 
 def as_understood(item: Item, reading: Reading) -> Understood:

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import floor
 
+from narrate.exact.tree import Expr, Whole, WithRest
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Nearest:
@@ -31,6 +33,10 @@ class Nearest:
         """
         return floor(amount / self.size + Fraction(1, 2)) * self.size
 
+    def takes(self, tree: Expr) -> bool:
+        """Whether a number of the right value is written as is demanded: in any form."""
+        return True
+
     @property
     def said(self) -> str:
         """What is demanded, in words."""
@@ -42,4 +48,28 @@ class Nearest:
         return len(str(self.size.denominator)) - 1
 
 
-Demand = Nearest
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Remainder:
+    """A quotient of whole numbers, divided by `by`, written with its remainder: 15 remainder 3."""
+
+    by: int
+
+    def answered(self, amount: Fraction) -> Fraction:
+        """The value stays what it is: 15 remainder 3, divided by 8, is 15 3/8."""
+        return amount
+
+    def takes(self, tree: Expr) -> bool:
+        """Whether a number is so written: with a remainder smaller than `by`, or with none."""
+        match tree:
+            case WithRest(_, rest, by):
+                return rest < by == self.by
+            case _:
+                return isinstance(tree, Whole)
+
+    @property
+    def said(self) -> str:
+        """What is demanded, in words."""
+        return "with its remainder"
+
+
+Demand = Nearest | Remainder

@@ -75,6 +75,10 @@ def _equal_in_form(goal: Goal, choice: Expr) -> bool:
     return _equal(goal, choice) and goal.well_formed(choice)
 
 
+def _equal_as_demanded(goal: Goal, choice: Expr) -> bool:
+    return _equal_in_form(goal, choice) and (goal.demand is None or goal.demand.takes(choice))
+
+
 def _first_line(goal: Goal, choice: Expr) -> bool:
     return same_amounts(goal.asked, choice) and one_size(choice) and len(pieces(choice)) > 1
 
@@ -84,7 +88,7 @@ def _never(goal: Goal, choice: Expr) -> bool:
 
 
 _ACCEPTS: dict[Form, Callable[[Goal, Expr], bool]] = {
-    "value": _equal_in_form,
+    "value": _equal_as_demanded,
     "missing": _equal_in_form,
     "claim": _equal_in_form,
     "equivalent": _equal,

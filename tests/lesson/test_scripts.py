@@ -229,6 +229,18 @@ KINDS = {
         },
         ("three point five",),  # 3.45 < 3.456 < 3.5
     ),
+    "quotient-with-remainder": Kind(
+        {
+            "stem": "What is 123 ÷ 8?",
+            "choices": {
+                "A": "15 remainder 7",
+                "B": "14 remainder 11",
+                "C": "15 remainder 3",
+                "D": "3 remainder 15",
+            },
+        },
+        ("fifteen remainder three",),  # 8 × 15 + 3 = 123
+    ),
     "rounded-story": Kind(
         {
             "stem": "100 grams of lentils are shared equally among 7 bowls. How many grams are in "

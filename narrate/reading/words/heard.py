@@ -62,6 +62,7 @@ _GROUPS = word_set(
 
 
 _SPANS = word_set("day week month morning afternoon evening class grade trip")
+_DEFINITE = word_set("the these those all both his her their our my its")
 _FOR_EACH = word_set("each every all per both")
 
 
@@ -78,8 +79,8 @@ def only_counts(story: Story, q: Quantity) -> bool:
     if {"one", "other"} <= said or {"one", "another"} <= said:
         owners |= {q.head}  # two pumpkins: one weighs 6 pounds, and the other weighs 4 pounds
     many = q.value.denominator == 1 and q.value > 1 and q.sort == "amount" and not q.money
-    if q.asked and "for" in q.near and q.head not in _SPANS:
-        return False  # pads for two pupils
+    if q.asked and q.lead not in _DEFINITE and not q.text.endswith("of them"):
+        return False  # pads for two pupils, but: in the two days
     if any(p.near & _FOR_EACH for p in others) or any(p.sort in ("rate", "times") for p in others):
         return False
     beside_it = sum(p.clause == q.clause for p in others)  # cuts two pieces, one 3 feet long and

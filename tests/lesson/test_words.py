@@ -34,13 +34,14 @@ from tests.lesson.told import (
     generated,
     market,
     numbers,
+    products,
     review_of,
     told_alone,
 )
 
 ENGLISH = builtin_folder() / "en"
 TEMPLATES = sorted(ENGLISH.rglob("*.j2"))
-EVERY = [demo, generated, market, numbers]
+EVERY = [demo, generated, market, numbers, products]
 REVIEWS = pytest.mark.parametrize("review", EVERY, ids=lambda review: review.__name__)
 
 

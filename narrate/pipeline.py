@@ -33,8 +33,8 @@ from narrate.lesson.wishes import AS_USUAL, Wishes
 from narrate.lesson.wording import Words
 from narrate.reading import agreement
 from narrate.reading.doubts import doubts
-from narrate.reading.read import read
-from narrate.reading.words.parts import understand
+from narrate.reading.quotients import told_by
+from narrate.reading.read import read, understand_part
 from narrate.report import declined_row, fault_row, not_told, read_row, solved_row
 from narrate.saving import save_new
 from narrate.solution.keycheck import key_fault
@@ -99,10 +99,12 @@ def _fault(solved: SolvedPart) -> Fault | None:
 def solve_part(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart:
     """A part, read and solved. Raises Declined where either is not certain."""
     reading = read(item, part)
+    part = told_by(part, reading)
     task = make_task(item, part, reading, board)
     kind = kind_of(task)
     if kind is None:
-        asked = write(reading.expression)
+        demand = reading.goal.demand
+        asked = write(reading.expression) + (f", {demand.said}" if demand else "")
         raise Declined(
             f"I read {asked}",
             "numbers below zero and decimals in work with fractions, more than two operations with "
@@ -141,7 +143,7 @@ def read_parts(paths: Sequence[Path]) -> Iterator[dict[str, Any]]:
         for item in review.items:
             for part in item.parts:
                 try:
-                    yield read_row(item, part, understand(item, part))
+                    yield read_row(item, part, understand_part(item, part))
                 except Declined as declined:
                     yield declined_row(item, part, declined)
 

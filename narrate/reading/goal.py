@@ -27,6 +27,7 @@ from narrate.exact.tree import (
     terms,
     value,
 )
+from narrate.reading.demands import Demand
 
 Form = Literal["value", "first line", "equivalent", "missing", "claim", "told"]
 Shape = Literal["any", "mixed", "improper"]
@@ -39,6 +40,7 @@ class Goal:
     `asked` is the expression to work out, `answer` its exact value (for a missing number, the
     number itself). `told` is for choices that are sentences: the item's own key says which.
     `start` says that those sentences tell how to start, so that the end is not asked for.
+    `demand` is what is asked beyond the value, such as that it be rounded: the answer then is.
     """
 
     form: Form
@@ -47,6 +49,7 @@ class Goal:
     shape: Shape = "any"
     simplest: bool = False
     start: bool = False
+    demand: Demand | None = None
 
     def accepts(self, choice: Writing | None) -> bool:
         """Whether a choice answers the question as it was asked."""
@@ -72,6 +75,10 @@ def _equal_in_form(goal: Goal, choice: Expr) -> bool:
     return _equal(goal, choice) and goal.well_formed(choice)
 
 
+def _equal_as_demanded(goal: Goal, choice: Expr) -> bool:
+    return _equal_in_form(goal, choice) and (goal.demand is None or goal.demand.takes(choice))
+
+
 def _first_line(goal: Goal, choice: Expr) -> bool:
     return same_amounts(goal.asked, choice) and one_size(choice) and len(pieces(choice)) > 1
 
@@ -81,7 +88,7 @@ def _never(goal: Goal, choice: Expr) -> bool:
 
 
 _ACCEPTS: dict[Form, Callable[[Goal, Expr], bool]] = {
-    "value": _equal_in_form,
+    "value": _equal_as_demanded,
     "missing": _equal_in_form,
     "claim": _equal_in_form,
     "equivalent": _equal,

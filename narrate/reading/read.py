@@ -24,6 +24,7 @@ from narrate.exact.tree import (
 )
 from narrate.items.item import Choice, Item, Part
 from narrate.reading.bare import find_bare
+from narrate.reading.demanded import as_understood, demanded
 from narrate.reading.equations import Isolated, isolate
 from narrate.reading.goal import Form, Goal, Shape
 from narrate.reading.reading import (
@@ -52,6 +53,7 @@ from narrate.reading.words.parts import (
     refuse_not,
     rounding_of,
     situation_of,
+    understand,
 )
 from narrate.reading.words.understood import Understood, unit_in
 
@@ -67,6 +69,17 @@ _HOW_TO_START = (
 def read(item: Item, part: Part) -> Reading:
     """Read a part. Raises Declined where what to work out is not certain."""
     refuse_not(part)
+    return demanded(item, part, _read) or _read(item, part)
+
+
+def understand_part(item: Item, part: Part) -> Understood:
+    """What a part asks for, as `narrate read` tells it. Raises Declined where it is not certain."""
+    beyond = demanded(item, part, _read)
+    return understand(item, part) if beyond is None else as_understood(item, beyond)
+
+
+def _read(item: Item, part: Part) -> Reading:
+    """Read a part that asks for no more than a value, a line of work or an equation's number."""
     bare = find_bare(part.ask, part.claim)
     understood = None if part.model or bare else _from_words(item, part)
     given = _without_claim(part, part.model or bare or expression_of(understood))

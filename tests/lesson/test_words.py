@@ -15,7 +15,18 @@ import textstat
 
 from narrate.errors import ExactError
 from narrate.exact import prose
-from narrate.exact.tree import Blank, Expr, Frac, Mixed, Relation, Whole, Writing, value, walk
+from narrate.exact.tree import (
+    Blank,
+    Expr,
+    Frac,
+    Mixed,
+    Relation,
+    Whole,
+    WithRest,
+    Writing,
+    value,
+    walk,
+)
 from narrate.items.item import Item, Review
 from narrate.lesson.lesson import Lesson, Sentence
 from narrate.lesson.templates import builtin_folder
@@ -32,6 +43,7 @@ from tests.lesson.told import (
     ToldReview,
     demo,
     generated,
+    harvest,
     market,
     numbers,
     products,
@@ -41,7 +53,7 @@ from tests.lesson.told import (
 
 ENGLISH = builtin_folder() / "en"
 TEMPLATES = sorted(ENGLISH.rglob("*.j2"))
-EVERY = [demo, generated, market, numbers, products]
+EVERY = [demo, generated, market, numbers, harvest, products]
 REVIEWS = pytest.mark.parametrize("review", EVERY, ids=lambda review: review.__name__)
 
 
@@ -326,6 +338,8 @@ def _parts(node: Writing) -> Iterator[Fraction]:
     match node:
         case Frac(numerator, denominator):
             yield from (Fraction(numerator), Fraction(denominator))
+        case WithRest(quotient, rest, _):
+            yield from (Fraction(quotient), Fraction(rest))
         case Mixed(whole, numerator, denominator):
             yield from (Fraction(whole), Fraction(numerator), Fraction(denominator))
         case Relation():

@@ -53,6 +53,7 @@ def recognise(task: Task) -> bool:
 
 def solve(task: Task) -> Work:
     """The expression worked out, one operation after another, then put in the form wanted."""
+    task = replace(task, expression=_opened(task.expression))
     board = _Board(task=task)
     total = board.work(task.expression)
     result = board.finish(total)
@@ -232,3 +233,7 @@ class _Board:
 def _sides(tree: Expr) -> tuple[Expr, Expr]:
     assert isinstance(tree, Op)
     return tree.left, tree.right
+
+
+def _opened(tree: Expr) -> Expr:
+    return _opened(tree.inner) if isinstance(tree, Group) else tree

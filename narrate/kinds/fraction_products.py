@@ -90,6 +90,7 @@ class _Board:
     def _operate(self, tree: Op, numbers: Op) -> Numeral:
         """One operation on the numbers that its two sides have come to."""
         root = tree is self.task.expression
+        numbers = self._in_larger_pieces(tree, numbers)
         if numbers.sign in "+−" or all(isinstance(n, Whole) for n in _sides(numbers)):
             return self._by_its_kind(tree, numbers)
         self._in_turn(tree)
@@ -108,6 +109,29 @@ class _Board:
         if root:
             back = product_moves.share_back if numbers.sign == "×" else product_moves.multiply_back
             self.check = back(operation, result)
+        return result
+
+    def _in_larger_pieces(self, tree: Op, numbers: Op) -> Op:
+        """The numbers with what was worked out before simplified, where it's easier to go on so.
+
+        3/12 stays before 5/12 is added, for its pieces are those of the other.
+        """
+        left, right = _sides(numbers)
+        if isinstance(_opened(tree.left), Op):
+            left = self._simpler(left, right, numbers)
+        elif isinstance(_opened(tree.right), Op):
+            right = self._simpler(right, left, numbers)
+        return Op(numbers.sign, left, right)
+
+    def _simpler(self, worked: Expr, other: Expr, numbers: Op) -> Expr:
+        if not isinstance(worked, Frac):
+            return worked
+        simple, size = value(worked).denominator, _size_of(other)
+        fewer = lcm(simple, size) < lcm(worked.denominator, size)
+        if simple == worked.denominator or (numbers.sign in "+−" and not fewer):
+            return worked
+        step, result = moves.simplify(worked)
+        self.steps.append(replace(step, facts=()))
         return result
 
     def _read_part(self, numbers: Op, result: Numeral) -> Whole:
@@ -233,6 +257,11 @@ class _Board:
 def _sides(tree: Expr) -> tuple[Expr, Expr]:
     assert isinstance(tree, Op)
     return tree.left, tree.right
+
+
+def _size_of(numeral: Expr) -> int:
+    assert isinstance(numeral, Whole | Frac | Mixed)
+    return moves.fraction_of(numeral).denominator
 
 
 def _opened(tree: Expr) -> Expr:

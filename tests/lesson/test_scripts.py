@@ -279,7 +279,7 @@ KINDS = {
             "stem": "Find 1 − 2/3 × 3/4.",
             "choices": {"A": "1/4", "B": "1/2", "C": "7/12", "D": "2/5"},
         },
-        ("six twelfths",),  # 12/12 − 6/12
+        ("one half",),  # 6/12 is 1/2, and 2/2 − 1/2
     ),
     "rounding": Kind(
         {

@@ -30,7 +30,7 @@ _LOADED = word_set(
     "each every per half twice double triple times percent average daily weekly monthly "
     "hourly same rest split share shared equally discount except both twice dozen pair "
     "pairs again less fewer quarter another equal forth direction perimeter area volume "
-    "square rectangle rectangular circle"
+    "square rectangle rectangular circle except besides excluding"
 )
 
 
@@ -43,7 +43,7 @@ _MEANT = {
 }
 _LOADED_ASKED = word_set(
     "average back forth profit tax discount percent half twice double approximately "
-    "estimate least most possible nearest rounded round"
+    "estimate least most possible nearest rounded round except besides excluding counting"
 )
 _PERIODS = word_set("hour day week month year minute night")
 _LOADED_VERBS = word_set("split share divide double triple halve repeat return do happen")
@@ -105,10 +105,15 @@ def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> b
     ):
         return False
     return not any(
-        c.lows & loaded or c.base in _LOADED_VERBS or _is_regular(c)
+        c.lows & loaded or c.base in _LOADED_VERBS or _is_regular(c) or _is_denied(c)
         for n, c in enumerate(story.clauses)
         if n not in seen and n not in answer.told
     )
+
+
+def _is_denied(clause: Clause) -> bool:
+    """Whether a clause says what is not so: not counting the smallest."""
+    return clause.negative or "not" in clause.lows
 
 
 def _is_regular(clause: Clause) -> bool:
@@ -209,7 +214,8 @@ def _question_read(story: Story, answer: Answer) -> bool:
 def _asks_for_others(story: Story, answer: Answer, words: frozenset[str]) -> bool:
     """Whether the question asks for others than the story tells of: green ones, per person."""
     query = story.query
-    named = set(query.thing if len(query.thing) > 1 else ())
+    groups = len(query.thing) == 1 and answer.unknown == "number of groups"
+    named = set(() if groups else query.thing)
     known = story.known_words | UNITS | _GENERAL | KINDS.keys() | PIECES | _EXTENTS
     if named - known - heard_in(story, answer):
         return True

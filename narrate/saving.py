@@ -1,15 +1,22 @@
-"""Files written beside and then put in place: an old file stays whole until the new one is."""
+"""Files written beside and then put in place: an old file stays whole until the new one is.
+
+What a process that was killed left beside is thrown away by the next that writes there.
+"""
 
 from __future__ import annotations
 
 import os
+import platform
+import re
 import shutil
 import tempfile
 import threading
+import time
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import BinaryIO
+from zlib import crc32
 
 from narrate.errors import OutputFailed, WrongUse
 
@@ -21,7 +28,7 @@ def save(path: Path, write: Callable[[BinaryIO], None]) -> None:
     old file is held open by another program.
     """
     with _room(path):
-        handle, beside = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".part")
+        handle, beside = tempfile.mkstemp(dir=path.parent, prefix=_mark(path), suffix=_PART)
     try:
         with os.fdopen(handle, "wb") as sink:
             write(sink)
@@ -50,7 +57,7 @@ def save_folder(path: Path, write: Callable[[Path], None]) -> None:
     Raises OutputFailed as `save` does.
     """
     with _room(path):
-        work = Path(tempfile.mkdtemp(dir=path.parent, prefix=f".{path.name}.", suffix=".part"))
+        work = Path(tempfile.mkdtemp(dir=path.parent, prefix=_mark(path), suffix=_PART))
     try:
         new, old = work / "new", work / "old"
         new.mkdir()
@@ -106,14 +113,69 @@ def _swap(path: Path, new: Path, old: Path) -> None:
 
 @contextmanager
 def _room(path: Path) -> Iterator[None]:
-    """Makes the folder that `path` lies in; told in plain words where that or more fails."""
+    """Makes the folder that `path` lies in, free of what was left there; told in plain words where
+    that or more fails."""
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
+        _tidy(path.parent)
         yield
     except OSError as error:
         raise OutputFailed(
             f"{path.parent}: cannot be written ({error.strerror}); choose another folder with --to"
         ) from error
+
+
+# -- what was left
+
+
+_PART = ".part"
+_LEFT = re.compile(r"\.(.+)\.([0-9a-f]{8})-(\d+)\.[^.]+\.part")
+_OLD_SECONDS = 24 * 3_600
+
+
+def _mark(path: Path) -> str:
+    """How a name begins that is written beside `path`: it says which process of which machine."""
+    return f".{path.name}.{_machine()}-{os.getpid()}."
+
+
+def _machine() -> str:
+    return f"{crc32(platform.node().encode()):08x}"
+
+
+def _tidy(folder: Path) -> None:
+    """Throws away what processes that are no more left in a folder, where that can be.
+
+    An old folder that was moved aside, and nothing put in its place, comes back.
+    """
+    for left in folder.glob(f".*{_PART}"):
+        found = _LEFT.fullmatch(left.name)
+        if found is None or not _is_left(left, found[2], int(found[3])):
+            continue
+        with suppress(OSError):
+            aside, place = left / "old", left.with_name(found[1])
+            if aside.is_dir() and not place.exists():
+                aside.replace(place)
+            shutil.rmtree(left) if left.is_dir() else left.unlink(missing_ok=True)
+
+
+def _is_left(path: Path, machine: str, process: int) -> bool:
+    """Whether nobody writes a file any more: its process is no more or, where that cannot be known
+    (another machine's, or on Windows), nothing was written for a day."""
+    if machine == _machine() and os.name == "posix":
+        return not _is_alive(process)
+    with suppress(OSError):
+        return time.time() - path.stat().st_mtime > _OLD_SECONDS
+    return False
+
+
+def _is_alive(process: int) -> bool:
+    try:
+        os.kill(process, 0)  # asks, and sends nothing
+    except PermissionError:  # somebody else's
+        return True
+    except (ProcessLookupError, OverflowError):
+        return False
+    return True
 
 
 def _not_replaced(path: Path, error: OSError) -> str:

@@ -21,6 +21,7 @@ from narrate.lesson.lesson import Span
 from narrate.lesson.marks import PAGE_HEIGHT, PAGE_WIDTH
 from narrate.lesson.narration import Narration
 from narrate.outputs._canvas import Canvas
+from narrate.outputs._encoding import VIDEO, encode
 from narrate.outputs._takes import Take, burnt_in
 
 if TYPE_CHECKING:
@@ -36,9 +37,6 @@ X264 = {
     "x264-params": "keyint=infinite:scenecut=0:bframes=0:mbtree=0:rc-lookahead=0:threads=1"
     ":colorprim=bt709:transfer=bt709:colormatrix=bt709:range=tv",
 }
-AAC = {"aac_coder": "fast"}
-RATE, BITS = 48_000, 96_000
-"""Of the sound: samples and bits a second."""
 
 _BT709 = 1
 _CHUNK_MS = 10_000
@@ -47,7 +45,7 @@ _CHUNK_MS = 10_000
 def recipe() -> str:
     """What changes a file though take and sound are the same: our settings and the libraries."""
     libraries = [f"{name} {version(name)}" for name in ("av", "resvg_py", "pillow")]
-    return repr((X264, RATE, BITS, libraries, sorted(av.library_versions.items())))
+    return repr((X264, VIDEO, libraries, sorted(av.library_versions.items())))
 
 
 def film(take: Take, path: Path) -> None:
@@ -92,22 +90,7 @@ def sound_key(narration: Narration, length: int) -> str:
 
 def record(narration: Narration, length: int, path: Path) -> None:
     """Encodes `length` ms of a narration into an MP4 file. Raises OSError."""
-    rate = narration.rate
-    resampler = av.AudioResampler(format="fltp", layout="mono", rate=RATE)
-    with av.open(str(path), "w", format="mp4", options={"fflags": "+bitexact"}) as out:
-        stream = out.add_stream("aac", rate=RATE, layout="mono", options=AAC)
-        stream.bit_rate = BITS
-        done = 0
-        for samples in _chunks(narration, length):
-            frame = av.AudioFrame(format="s16", layout="mono", samples=len(samples) // 2)
-            frame.planes[0].update(samples)
-            frame.rate, frame.pts, frame.time_base = rate, done, Fraction(1, rate)
-            done += len(samples) // 2
-            for part in resampler.resample(frame):
-                out.mux(stream.encode(part))
-        for part in resampler.resample(None):
-            out.mux(stream.encode(part))
-        out.mux(stream.encode())
+    encode(_chunks(narration, length), narration.rate, VIDEO, path)
 
 
 def _chunks(narration: Narration, length: int) -> Iterator[bytes]:

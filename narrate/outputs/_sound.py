@@ -9,14 +9,11 @@ from __future__ import annotations
 import io
 import wave
 from dataclasses import dataclass
-from typing import Any
 
 from narrate.lesson.marks import Picture
+from narrate.outputs._encoding import SLIDE, encode
 from narrate.outputs._media import digest, relationship
 
-_BIT_RATE = 64_000
-_AAC = {"aac_coder": "fast"}
-"""Coded in the encoder's usual way, peaks were seen to rise by 3 dB in places; so, by 0.3."""
 _FRAME = 1_024
 """Samples of a frame of AAC; a file is made of whole ones."""
 
@@ -47,13 +44,12 @@ def made(samples: bytes, rate: int) -> tuple[Sound, bytes]:
     """
     length = -(-len(samples) * 500 // rate)
     try:
-        import av
+        data, heard = _encoded(samples, rate)
     except ImportError:
         return _named(_wave(samples, rate), "wav", length)
-    data, heard = _encoded(av, samples, rate)
     spare = 2 * _FRAME * 2
     if heard > length and not any(samples[-spare:]):
-        data, heard = _encoded(av, samples[:-spare], rate)
+        data, heard = _encoded(samples[:-spare], rate)
     return _named(data, "m4a", heard)
 
 
@@ -61,23 +57,13 @@ def _named(data: bytes, kind: str, length: int) -> tuple[Sound, bytes]:
     return Sound(file=f"sound-{digest(data)}.{kind}", length=length), data
 
 
-def _encoded(av: Any, samples: bytes, rate: int) -> tuple[bytes, int]:
-    """A file of AAC, and its length in ms, rounded up."""
+def _encoded(samples: bytes, rate: int) -> tuple[bytes, int]:
+    """A file of AAC, and its length in ms, rounded up. Raises ImportError without PyAV."""
     file = io.BytesIO()
-    with av.open(file, "w", format="ipod") as container:
-        stream = container.add_stream("aac", rate=rate, layout="mono", options=_AAC)
-        stream.bit_rate = _BIT_RATE
-        at, size = 0, stream.codec_context.frame_size or _FRAME
-        step = 2 * size * 64
-        for start in range(0, len(samples), step):
-            piece = samples[start : start + step]
-            frame = av.AudioFrame(format="s16", layout="mono", samples=len(piece) // 2)
-            frame.planes[0].update(piece.ljust(frame.planes[0].buffer_size, b"\0"))
-            frame.rate, frame.pts = rate, at
-            at += len(piece) // 2
-            container.mux(stream.encode(frame))
-        container.mux(stream.encode(None))
-    with av.open(io.BytesIO(file.getvalue())) as container:
+    encode([samples], rate, SLIDE, file)
+    import av
+
+    with av.open(io.BytesIO(file.getvalue()), "r") as container:
         length = container.duration or 0  # in microseconds
     return file.getvalue(), -(-length // 1000)
 

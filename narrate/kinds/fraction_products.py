@@ -189,6 +189,11 @@ class _Board:
             )
             self.steps.append(step)
             return whole
+        if "reciprocal" in self.task.ways:
+            self.steps.append(product_moves.reciprocal(right))
+            step, product = product_moves.times_reciprocal(operation)
+            self.steps.append(step)
+            return product
         step, result = product_moves.divide_counts(operation, self._one_size(left, right))
         self.steps.append(step)
         return result

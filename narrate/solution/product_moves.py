@@ -189,6 +189,52 @@ def divide_counts(operation: Op, counted: Op) -> tuple[Step, Numeral]:
     return Step(move="divide counts", line=shown, details=details), result
 
 
+def reciprocal(by: Frac) -> Step:
+    """How often a fraction fits in one whole: 3/4 four thirds times, for 4 ÷ 3 = 4/3."""
+    result = _inverted(by)
+    line = equal(Op("÷", Whole(1), by), result)
+    details: dict[str, Detail] = {
+        "by": by,
+        "top": by.numerator,
+        "size": by.denominator,
+        "reciprocal": result,
+        "counts": equal(Op("÷", Whole(by.denominator), Whole(by.numerator)), result),
+        "line": line,
+    }
+    return Step(move="reciprocal", line=line, details=details)
+
+
+def _inverted(fraction: Frac) -> Whole | Frac:
+    top, bottom = fraction.denominator, fraction.numerator
+    return Whole(top) if bottom == 1 else Frac(top, bottom)
+
+
+def times_reciprocal(operation: Op) -> tuple[Step, Frac]:
+    """A quotient by what is in one whole: 2/3 ÷ 3/4 = 2/3 × 4/3 = (2 × 4)/(3 × 3) = 8/9."""
+    amount, by = operation.left, operation.right
+    first, second = _numeral(amount), _numeral(by)
+    inverse = _inverted(second)
+    tops = Op("×", Whole(first.numerator), Whole(second.denominator))
+    bottoms = [n for n in (first.denominator, second.numerator) if n > 1]
+    bottom = first.denominator * second.numerator
+    result = Frac(first.numerator * second.denominator, bottom)
+    under: Expr = Op("×", *map(Whole, bottoms)) if len(bottoms) == 2 else Whole(bottom)
+    product = Op("×", amount, inverse)
+    details: dict[str, Detail] = {
+        "amount": amount,
+        "by": by,
+        "reciprocal": inverse,
+        "result": result,
+        "line": equal(product, result),
+    }
+    return Step(
+        move="times reciprocal",
+        line=equal(operation, product, result),
+        shown=equal(operation, product, Over(tops, under), result),
+        details=details,
+    ), result
+
+
 def read_part(quotient: Numeral, rounding: Rounding) -> Step:
     """A quotient of 9 1/3 where whole things are asked for: 9 full ones, or 10 for all of it."""
     full = int(value(quotient))

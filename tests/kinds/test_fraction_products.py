@@ -56,6 +56,7 @@ def rows(tmp_path_factory: pytest.TempPathFactory) -> list[tuple[str, bool, Row]
             "stem": f"Find {text}.",
             "boxes": (NUMBER, FRACTION, MIXED)[k % 3],
             "simplest": k % 2 == 0,
+            "way": ["reciprocal"] if k % 4 == 1 else [],
         }
         for k, text in enumerate(texts)
     ]
@@ -134,6 +135,21 @@ WRITTEN = [
 @pytest.mark.parametrize(("asked", "boxes", "written"), WRITTEN)
 def test_what_goes_in_the_boxes(asked: str, boxes: list[str], written: str) -> None:
     assert solve_one(f"What is {asked}?", boxes=boxes)["written"] == written
+
+
+@pytest.mark.parametrize(
+    ("asked", "lines"),
+    [
+        # CCSSM (2010) 6.NS.A.1: (a/b) ÷ (c/d) = ad/bc.
+        ("2/3 ÷ 3/4", ["1 ÷ 3/4 = 4/3", "2/3 ÷ 3/4 = 2/3 × 4/3 = 8/9"]),
+        ("5 ÷ 2/3", ["1 ÷ 2/3 = 3/2", "5 ÷ 2/3 = 5 × 3/2 = 15/2"]),
+        ("2/3 ÷ 1/5", ["1 ÷ 1/5 = 5", "2/3 ÷ 1/5 = 2/3 × 5 = 10/3"]),
+    ],
+)
+def test_a_class_that_multiplies_by_the_reciprocal(asked: str, lines: list[str]) -> None:
+    steps = solve_one(f"What is {asked}?", boxes=FRACTION, way=["reciprocal"])["steps"]
+    shown = [step["shows"] for step in steps if step["move"] in ("reciprocal", "times reciprocal")]
+    assert shown == lines
 
 
 @pytest.mark.parametrize(

@@ -84,6 +84,7 @@ SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     **dict.fromkeys(
         (
             "count copies",
+            "by one",
             "cut again",
             "take pieces",
             "share pieces",

@@ -23,8 +23,13 @@ def _worked(operation: Op, through: Expr, result: Numeral) -> tuple[Relation, Re
     return equal(operation, result), equal(operation, through, result)
 
 
-def count_copies(operation: Op, layers: Sequence[Layer] = ()) -> tuple[Step, Frac]:
-    """A fraction taken a whole number of times: 5 × 2/3 is five times two thirds, ten thirds."""
+def count_copies(
+    operation: Op, *, turned: bool = False, layers: Sequence[Layer] = ()
+) -> tuple[Step, Frac]:
+    """A fraction taken a whole number of times: 5 × 2/3 is five times two thirds, ten thirds.
+
+    `turned` says that the second number tells how much is taken of the first.
+    """
     left, right = operation.left, operation.right
     times, fraction = (left, right) if isinstance(left, Whole) else (right, left)
     assert isinstance(times, Whole)
@@ -38,7 +43,7 @@ def count_copies(operation: Op, layers: Sequence[Layer] = ()) -> tuple[Step, Fra
     details: dict[str, Detail] = {
         "times": times.number,
         "fraction": fraction,
-        "of": "yes" if fraction is left and value(fraction) < 1 else "",
+        "of": "yes" if (fraction is left) != turned and value(fraction) < 1 else "",
         "top": fraction.numerator,
         "size": size,
         "count": count,
@@ -48,6 +53,13 @@ def count_copies(operation: Op, layers: Sequence[Layer] = ()) -> tuple[Step, Fra
     return Step(
         move="count copies", line=line, shown=shown, details=details, layers=tuple(layers)
     ), result
+
+
+def by_one(operation: Op, result: Whole | Frac) -> Step:
+    """A number multiplied or divided by one."""
+    line = equal(operation, result)
+    details: dict[str, Detail] = {"sign": operation.sign, "line": line, "result": result}
+    return Step(move="by one", line=line, details=details)
 
 
 def cut_again(operation: Op, layers: Sequence[Layer] = ()) -> Step:
@@ -68,11 +80,17 @@ def cut_again(operation: Op, layers: Sequence[Layer] = ()) -> Step:
     )
 
 
-def take_pieces(operation: Op, layers: Sequence[Layer] = ()) -> tuple[Step, Frac]:
-    """So many of the small pieces from each of the larger: 2/3 × 4/5 = (2 × 4)/(3 × 5) = 8/15."""
-    share, of = _fractions(operation)
-    top = Op("×", Whole(share.numerator), Whole(of.numerator))
-    bottom = Op("×", Whole(share.denominator), Whole(of.denominator))
+def take_pieces(
+    operation: Op, *, turned: bool = False, layers: Sequence[Layer] = ()
+) -> tuple[Step, Frac]:
+    """So many of the small pieces from each of the larger: 2/3 × 4/5 = (2 × 4)/(3 × 5) = 8/15.
+
+    `turned` says that the second number tells how much is taken of the first.
+    """
+    left, right = _fractions(operation)
+    share, of = (right, left) if turned else (left, right)
+    top = Op("×", Whole(left.numerator), Whole(right.numerator))
+    bottom = Op("×", Whole(left.denominator), Whole(right.denominator))
     result = Frac(share.numerator * of.numerator, share.denominator * of.denominator)
     line, shown = _worked(operation, Over(top, bottom), result)
     details: dict[str, Detail] = {

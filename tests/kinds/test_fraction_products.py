@@ -13,8 +13,9 @@ from random import Random
 import pytest
 
 from narrate import pipeline
+from narrate.exact.tree import Frac
 from tests.solution.by_sympy import exact, sides
-from tests.solving import FRACTION, MIXED, NUMBER, Row, solve_one
+from tests.solving import FRACTION, MIXED, NUMBER, Row, solve_one, solved_one
 
 COUNT = 1500
 """Generated problems, of one operation and of two."""
@@ -159,3 +160,13 @@ def test_what_is_not_worked_out_is_declined(asked: str) -> None:
     row = solve_one(f"What is {asked}?", boxes=FRACTION)
     assert row["status"] == "declined"
     assert "not worked out yet" in row["message"]
+
+
+def test_a_part_is_taken_of_the_amount_wherever_the_story_puts_it() -> None:
+    """2/3 as far as 3/4 mile is read as 3/4 × 2/3, and told as two thirds of three fourths."""
+    part = solved_one(
+        "Tavi ran 3/4 mile. Wen ran 2/3 as far as Tavi. How far did Wen run?", boxes=FRACTION
+    )
+    cut = next(step for step in part.solution.steps if step.move == "cut again")
+    assert (cut.details["share"], cut.details["of"]) == (Frac(2, 3), Frac(3, 4))
+    assert part.solution.written == "6/12"

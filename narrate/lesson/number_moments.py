@@ -191,7 +191,7 @@ def set_up(solved: SolvedPart) -> str:
         return "left over"
     inner = [node for node in walk(reading.expression) if isinstance(node, Op)]
     mixed = any(op.sign in "×÷" for op in inner) and len(inner) > 1
-    if mixed and reading.situation not in ("perimeter", "bare"):
+    if mixed and reading.situation not in ("perimeter", "equal sides", "bare"):
         return "steps"
     percent = re.search(r"%|\bpercent\b", words_of(solved.item, solved.part))
     return "percent" if percent and reading.situation == "part of" else _compared(solved)

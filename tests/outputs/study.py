@@ -106,7 +106,7 @@ class Pupil:
     def to_question(self, number: int) -> dict[str, Any]:
         """Goes on to just before a question, and lets it come up."""
         self.page.evaluate(f"seek(questions[{number}].at - 100)")
-        if not self.page.evaluate("going"):
+        if self.page.evaluate("!going && asked === null"):
             self.page.click("#hold")
         self.wait(100 + 3 * FRAME)
         if self.live:

@@ -101,7 +101,7 @@ def _write(
     books = {name: book for name, review in reviews.items() if (book := shelf.book(review))}
     with TemporaryDirectory(prefix="narrate-") as room:
         recordings = Recordings(books=books, room=Path(room))
-        recordings.check()
+        recordings.prepare()
         for each in wanted:
             joined, options = each.joined, kept
             if heard and is_recorded(joined):

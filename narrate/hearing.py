@@ -29,7 +29,7 @@ _VOICE = "a voice"
 
 @dataclass(slots=True, kw_only=True)
 class Recordings:
-    """Her recordings by the names of their reviews; each is made ready when it is first needed.
+    """Her recordings by the names of their reviews.
 
     `room` is a folder for their sound.
     """
@@ -38,14 +38,21 @@ class Recordings:
     room: Path
     _ready: dict[str, Narration] = field(default_factory=dict)
 
-    def check(self) -> None:
-        """Raises WrongUse where one is no longer there, or is another."""
-        for book in self.books.values():
-            if book.built.recording:
-                book.built.recording.check(book.folder)
+    def prepare(self) -> None:
+        """Makes all of them ready, before anything is written.
+
+        Raises WrongUse where one is no longer there, or is another than that which was fitted, and
+        OutputFailed without room.
+        """
+        recorded = {name: book for name, book in self.books.items() if book.built.recording}
+        for book in recorded.values():
+            assert book.built.recording
+            book.built.recording.check(book.folder)
+        for name in recorded:
+            self.sound(name)
 
     def sound(self, name: str) -> Narration:
-        """A recording, levelled. Raises WrongUse where it is none, OutputFailed without room."""
+        """A recording, levelled."""
         if name not in self._ready:
             found = self.books[name].built
             assert found.recording

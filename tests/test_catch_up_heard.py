@@ -246,6 +246,19 @@ class TestRecordingThatIsGone:
         assert "nothing was written" in told
         assert self.files(place) == before
 
+    def test_one_of_another_length_is_told(self, place: Path, capsys: Captured) -> None:
+        """As where a table was corrected and another file named beside it."""
+        with wave.open(str(place / "short.wav"), "wb") as sound:
+            sound.setparams((1, 2, 8_000, 0, "NONE", ""))
+            sound.writeframes(bytes(16_000 * 5))
+        shutil.copy(place / "out" / "week" / "times.csv", place / "mine.csv")
+        words = ["--times", place / "mine.csv", "--sound", place / "short.wav"]
+        assert fit(place, *words) == 0
+        before = self.files(place)
+        catch_up(place, "--also", "selfrun", code=2)
+        assert "short.wav lasts 0:05, but the times end at" in capsys.readouterr().err
+        assert self.files(place) == before
+
     def test_it_is_not_needed_where_she_is_not_heard(self, place: Path) -> None:
         (place / "talk.wav").unlink()
         hers = [beat["end_ms"] for beat in beats(catch_up(place))]

@@ -7,7 +7,7 @@ from typing import Any
 
 from narrate.exact.tree import Decimal, Money, Whole
 from narrate.lesson.solved import SolvedPart
-from narrate.reading.demands import Demand, Nearest, Remainder
+from narrate.reading.demands import Condition, Demand, Judged, Nearest, Remainder
 from narrate.reading.words.lexicon import UNITS
 from narrate.solution.steps import Step
 
@@ -28,8 +28,16 @@ def details(solved: SolvedPart) -> dict[str, Any]:
     match _demand(solved):
         case Nearest(name=name):
             return {"name": name, "many": several(name)}
+        case Judged(conditions=conditions):
+            return {"conditions": tuple(map(_as_said, conditions))}
         case _:
             return {}
+
+
+def _as_said(condition: Condition) -> tuple[Any, ...]:
+    """A condition as templates see it: its name, what it names, whether not so, the place."""
+    place = condition.nearest.name if condition.nearest else ""
+    return condition.name, condition.than, condition.negated, place
 
 
 def several(name: str) -> str:
@@ -87,6 +95,11 @@ def _take_out(step: Step, solved: SolvedPart) -> Iterator[Said]:
     )
 
 
+def _judge(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """Why a number is as it has to be, or is not."""
+    yield f"judge/{step.details['how']}", dict(step.details)
+
+
 SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "neighbors": _neighbors,
     "halfway": _halfway,
@@ -96,5 +109,6 @@ SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "round already": _already,
     "with remainder": _with_remainder,
     "take out": _take_out,
+    "judge": _judge,
 }
 """By the name of the move."""

@@ -17,6 +17,9 @@ def shows_of(step: Step, solved: SolvedPart) -> Iterator[Show]:
     """What a step shows, in order."""
     if step.move in ("set up", "neighbors", "round already") and _tells(step, solved):
         yield from stem_marks(solved, ("amount", "relationship"))
+    pairs = step.details.get("pairs")
+    if step.move == "judge" and isinstance(pairs, tuple):
+        yield from (Line(tree=pair) for pair in pairs if isinstance(pair, Relation))
     line = step.shown or step.line
     if line is not None:
         yield Line(tree=line)

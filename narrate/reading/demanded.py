@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from narrate.items.item import Item, Part
+from narrate.reading.judged import judged_reading
 from narrate.reading.nearest import rounded_reading
 from narrate.reading.quotients import with_remainder
 from narrate.reading.reading import Reading
@@ -20,7 +21,11 @@ def demanded(item: Item, part: Part, read: Read) -> Reading | None:
     `read` reads what such a question leaves when its demand is taken away. Raises Declined where
     what is demanded is not certain.
     """
-    return with_remainder(item, part, read) or rounded_reading(item, part, read)
+    return (
+        with_remainder(item, part, read)
+        or judged_reading(item, part)
+        or rounded_reading(item, part, read)
+    )
 
 
 def as_understood(item: Item, reading: Reading) -> Understood:

@@ -179,11 +179,20 @@ def _joined(text: str, cut: re.Match[str]) -> str:
     return re.sub(r"(?:^|(?<=[.?!] ))[a-z]", lambda letter: letter[0].upper(), rest)
 
 
+def place_named(place: str) -> Nearest | None:
+    """The place of a name such as ten, tenth or 10; None where it has no name here."""
+    name = place.replace(",", "")
+    if name not in PLACES:
+        return None
+    return Nearest(size=Fraction(PLACES[name]), name=_NAMES.get(name, name))
+
+
 def _nearest(place: str, of: str, text: str) -> Nearest:
     """The place by its name. Raises Declined where it has no name here."""
     name = place.replace(",", "")
-    if name in PLACES and (not of or PLACES[name] < 1):
-        return Nearest(size=Fraction(PLACES[name]), name=_NAMES.get(name, name))
+    known = place_named(name)
+    if known is not None and (not of or known.size < 1):
+        return known
     unit = one(name)
     if unit in UNITS and not of and unit not in _MONEY:
         return Nearest(size=Fraction(1), name=unit)

@@ -68,7 +68,6 @@ _HOW_TO_START = (
 
 def read(item: Item, part: Part) -> Reading:
     """Read a part. Raises Declined where what to work out is not certain."""
-    refuse_not(part)
     return demanded(item, part, _read) or _read(item, part)
 
 
@@ -80,6 +79,7 @@ def understand_part(item: Item, part: Part) -> Understood:
 
 def _read(item: Item, part: Part) -> Reading:
     """Read a part that asks for no more than a value, a line of work or an equation's number."""
+    refuse_not(part)
     bare = find_bare(part.ask, part.claim)
     understood = None if part.model or bare else _from_words(item, part)
     given = _without_claim(part, part.model or bare or expression_of(understood))

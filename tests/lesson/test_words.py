@@ -139,7 +139,7 @@ def test_a_word_to_avoid_would_be_found(text: str) -> None:
     assert any(re.search(rf"\b(?:{pattern})\b", text, re.IGNORECASE) for pattern in _AVOID)
 
 
-_NO_CHOICE = {"asked/unknown.j2"}
+_NO_CHOICE = {"asked/unknown.j2", "asked/condition.j2"}
 """A macro that other templates use, not a move."""
 
 

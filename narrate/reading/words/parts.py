@@ -59,7 +59,7 @@ def refuse_not(part: Part) -> None:
     if numbers and "which is not" in forms_of(part.ask):
         raise Declined(
             "the question asks which choice is not so",
-            "say it plainly, such as “Which number is not a multiple of 6?”, or ask which choice is so",
+            "say it plainly, such as “Which number is not a multiple of 6?”, or ask which is so",
         )
 
 

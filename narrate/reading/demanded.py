@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from narrate.items.item import Item, Part
+from narrate.reading.conversions import converted_reading
 from narrate.reading.judged import judged_reading
 from narrate.reading.nearest import rounded_reading
 from narrate.reading.quotients import with_remainder
@@ -24,6 +25,7 @@ def demanded(item: Item, part: Part, read: Read) -> Reading | None:
     return (
         with_remainder(item, part, read)
         or judged_reading(item, part)
+        or converted_reading(item, part)
         or rounded_reading(item, part, read)
     )
 

@@ -11,7 +11,7 @@ from fractions import Fraction
 from math import floor, isqrt
 from typing import Literal
 
-from narrate.exact.tree import Expr, Whole, WithRest, value
+from narrate.exact.tree import Expr, Op, Whole, WithRest, value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,4 +161,32 @@ class Judged:
         return "which of the choices are as the question says"
 
 
-Demand = Nearest | Remainder | Judged
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Conversion:
+    """An amount in another unit; `size` of the `small` unit make one of the `large` one.
+
+    `smaller` says that it is converted to the small unit. `first` is the line that converts, where
+    more is worked out after it.
+    """
+
+    small: str
+    large: str
+    size: int
+    smaller: bool
+    first: Op
+
+    def answered(self, amount: Fraction) -> Fraction:
+        """The value of the expression, which has the conversion in it."""
+        return amount
+
+    def takes(self, tree: Expr) -> bool:
+        """Whether a number of the right value is written as is demanded: in any form."""
+        return True
+
+    @property
+    def said(self) -> str:
+        """What is demanded, in words."""
+        return f"{self.size} to the {self.large}"
+
+
+Demand = Nearest | Remainder | Judged | Conversion

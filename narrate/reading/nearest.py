@@ -215,7 +215,7 @@ def _of_one_number(item: Item, part: Part, found: _Found, run: prose.Run) -> Rea
     if not unit and after and after[1] in ("g", "m", "L", "l"):
         unit = {"g": "gram", "m": "meter"}.get(after[1], "liter")
     in_money = found.nearest.name in ("dollar", "cent")
-    told = _compiled(_BARE).fullmatch(masked) is not None or _tells_one(rest, masked, unit)
+    told = _compiled(_BARE).fullmatch(masked) is not None or tells_one(rest, masked, unit)
     whole_unit = found.nearest.name in UNITS and not in_money
     fits = (found.nearest.name == unit) if whole_unit else (not in_money or money)
     if not told or not fits:
@@ -231,15 +231,18 @@ def _is_bare(masked: str) -> bool:
     return _compiled(_BARE).fullmatch(masked) is not None
 
 
-def _tells_one(rest: str, masked: str, unit: str) -> bool:
-    """Whether a story tells just one number, and its question asks for that one."""
+def tells_one(rest: str, masked: str, unit: str, *, same: bool = False) -> bool:
+    """Whether a story tells just one number, and its question asks for that one.
+
+    `masked` has # for the number; `same` says that the question points at what was told.
+    """
     if _compiled(_LOOSE).search(masked):
         return False
     *_, question = prose.sentences(rest) or ("",)
     told = rest.removesuffix(question)
     if not _compiled(_READ_BACK).search(question) or not told.strip():
         return False
-    if _compiled(_THE_NUMBER).search(question):
+    if same or _compiled(_THE_NUMBER).search(question):
         return True
     if any(
         _compiled(rf"\b(?:how|what)\b[^?]*\b(?:{asked})\b").search(question)

@@ -256,6 +256,13 @@ KINDS = {
         },
         ("thirty-five",),  # 7 × 5; 47 and 48 are more than 45, 25 lies between 21 and 28
     ),
+    "another-unit": Kind(
+        {
+            "stem": "How many inches are in 3 1/2 feet?",
+            "choices": {"A": "42", "B": "36", "C": "35", "D": "15.5"},
+        },
+        ("forty-two",),  # 36 + 6
+    ),
     "rounded-story": Kind(
         {
             "stem": "100 grams of lentils are shared equally among 7 bowls. How many grams are in "

@@ -46,13 +46,14 @@ from tests.lesson.told import (
     harvest,
     market,
     numbers,
+    products,
     review_of,
     told_alone,
 )
 
 ENGLISH = builtin_folder() / "en"
 TEMPLATES = sorted(ENGLISH.rglob("*.j2"))
-EVERY = [demo, generated, market, numbers, harvest]
+EVERY = [demo, generated, market, numbers, harvest, products]
 REVIEWS = pytest.mark.parametrize("review", EVERY, ids=lambda review: review.__name__)
 
 

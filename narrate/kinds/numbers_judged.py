@@ -48,31 +48,34 @@ def _demand(task: Task) -> Judged:
 
 
 def _steps(demand: Judged) -> Iterator[Step]:
-    left = dict(demand.offered)
-    for at, condition in enumerate(demand.conditions):
-        several = len(demand.conditions) > 1
-        if condition.name in ("greatest", "least"):
-            yield from _one_after_another(demand, at, left)
-            continue
-        for letter, tree in tuple(left.items()):
-            holds = condition.holds(value(tree), demand.values)
-            told: dict[str, Detail] = {"letter": letter, "tree": tree, **_of(condition)}
-            told |= {"verdict": "yes" if holds else "", "last": "yes" if not several else ""}
-            line, details = _judged(condition, tree)
-            yield Step(
-                move="judge",
-                line=line,
-                details=told | details,
-                facts=() if holds else (_fails(at, tree),),
-            )
-            if not holds:
-                del left[letter]
+    """A choice that fails is told by the condition that it fails, the others by all of them."""
+    if demand.conditions[0].name in ("greatest", "least"):
+        yield from _one_after_another(demand)
+        return
+    every = range(len(demand.conditions))
+    for letter, tree in demand.offered:
+        failed = [at for at in every if not _holds(demand, at, tree)]
+        for at in failed[:1] or every:
+            yield _judge(demand, at, letter, tree)
 
 
-def _one_after_another(demand: Judged, at: int, left: dict[str, Expr]) -> Iterator[Step]:
-    """The greatest or least: two are compared, and the one that stays is held against the next."""
+def _holds(demand: Judged, at: int, tree: Expr) -> bool:
+    return demand.conditions[at].holds(value(tree), demand.values)
+
+
+def _judge(demand: Judged, at: int, letter: str, tree: Expr) -> Step:
     condition = demand.conditions[at]
-    (best_letter, best), *others = left.items()
+    line, details = _judged(condition, tree)
+    facts = () if _holds(demand, at, tree) else (_fails(at, tree),)
+    told: dict[str, Detail] = {"letter": letter, "tree": tree, **_of(condition)}
+    told |= {"about": letter}
+    return Step(move="judge", line=line, details=told | details, facts=facts)
+
+
+def _one_after_another(demand: Judged) -> Iterator[Step]:
+    """The greatest or least: two are compared, and the one that stays is held against the next."""
+    condition = demand.conditions[0]
+    (best_letter, best), *others = demand.offered
     for letter, tree in others:
         side, line, details = compare(tree, best)
         wins = side == ("more" if condition.name == "greatest" else "less")
@@ -80,9 +83,8 @@ def _one_after_another(demand: Judged, at: int, left: dict[str, Expr]) -> Iterat
         if wins:
             best_letter, best = letter, tree
         told: dict[str, Detail] = {"letter": lost_letter, "tree": lost, **_of(condition)}
-        told |= {"than": best, "against": best_letter, "verdict": "", "last": ""}
-        yield Step(move="judge", line=line, details=told | details, facts=(_fails(at, lost),))
-        del left[lost_letter]
+        told |= {"than": best, "about": letter}
+        yield Step(move="judge", line=line, details=told | details, facts=(_fails(0, lost),))
 
 
 def _of(condition: Condition) -> dict[str, Detail]:

@@ -286,4 +286,5 @@ def _fit(conditions: list[Condition]) -> bool:
             return False
         if each.negated and each.name in ("greatest", "least", "rounds"):
             return False
-    return bool(conditions)
+    alone = any(each.name in ("greatest", "least") for each in conditions)
+    return bool(conditions) and (len(conditions) == 1 or not alone)

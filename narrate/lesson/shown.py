@@ -23,7 +23,8 @@ def shows_of(step: Step, solved: SolvedPart) -> Iterator[Show]:
         yield from stem_marks(solved, ("amount", "relationship"))
     pairs = step.details.get("pairs")
     if step.move == "judge" and isinstance(pairs, tuple):
-        yield from (Line(tree=pair) for pair in pairs if isinstance(pair, Relation))
+        first, *others = (pair for pair in pairs if isinstance(pair, Relation))
+        yield Line(tree=first, note="".join(map(write, others)))
     if step.move == "measure fact" and step.line is not None:
         yield Line(tree=step.line, note=_fact_of(step))
         return

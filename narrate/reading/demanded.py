@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 
 from narrate.items.item import Item, Part
 from narrate.reading.conversions import converted_reading
 from narrate.reading.judged import judged_reading
 from narrate.reading.nearest import rounded_reading
 from narrate.reading.quotients import with_remainder
-from narrate.reading.reading import Reading
+from narrate.reading.reading import Reading, Telling
 from narrate.reading.tellings import stimulus_of
 from narrate.reading.words.understood import Marked, Understood
 
@@ -22,12 +23,24 @@ def demanded(item: Item, part: Part, read: Read) -> Reading | None:
     `read` reads what such a question leaves when its demand is taken away. Raises Declined where
     what is demanded is not certain.
     """
-    return (
+    found = (
         with_remainder(item, part, read)
         or judged_reading(item, part)
         or converted_reading(item, part)
         or rounded_reading(item, part, read)
     )
+    return None if found is None else replace(found, tellings=tuple(_apart(found.tellings)))
+
+
+def _apart(told: Sequence[Telling]) -> Iterator[Telling]:
+    """Telling phrases without the amounts of the question, which is marked as a whole."""
+    asked = [each for each in told if each.role == "unknown"]
+    for each in told:
+        inside = any(
+            a.source == each.source and a.start <= each.start and each.end <= a.end for a in asked
+        )
+        if each.role != "amount" or not inside:
+            yield each
 
 
 def as_understood(item: Item, reading: Reading) -> Understood:

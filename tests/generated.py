@@ -481,7 +481,8 @@ def _with_product_answers(
     if random.random() < 0.4:
         boxes = random.choice((FRACTION_BOXES, MIXED_BOXES, ["number"]))
         return source | {"boxes": boxes}
-    right = _number(answer.numerator, answer.denominator)
+    whole = answer.denominator == 1
+    right = str(answer.numerator) if whole else _number(answer.numerator, answer.denominator)
     found = {answer: right}
     for text in random.sample(slips, len(slips)):
         found.setdefault(_value(text), text)
@@ -495,7 +496,8 @@ def _product(random: Random) -> tuple[Source, str]:
     text = f"{first} {sign} {second}"
     stem = f"What is {text}{random.choice(('', ' in simplest form'))}?"
     slips = list(_product_slips(first, second))
-    return _with_product_answers({"stem": stem}, answer, slips, random), text
+    source: Source = {"stem": stem, "way": random.choice(([], [], ["reciprocal"]))}
+    return _with_product_answers(source, answer, slips, random), text
 
 
 def _product_in_a_sum(random: Random) -> tuple[Source, str]:

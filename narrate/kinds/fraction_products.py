@@ -14,7 +14,7 @@ from narrate.exact.tree import Expr, Frac, Group, Mixed, Op, Relation, Whole, va
 from narrate.kinds import kind_of
 from narrate.solution import closing, moves, product_moves, product_pictures
 from narrate.solution.product_slips import PRODUCT_SLIPS
-from narrate.solution.relations import why
+from narrate.solution.relations import counted, why
 from narrate.solution.steps import Step, Work
 from narrate.solution.task import Numeral, Task, over, sum_terms
 
@@ -97,7 +97,13 @@ class _Board:
         operation = Op(numbers.sign, *(self._one_fraction(n) for n in _sides(numbers)))
         if all(isinstance(n, Whole) for n in _sides(operation)):
             return self._by_its_kind(tree, operation)
-        result = self._multiply(operation) if numbers.sign == "×" else self._divide(operation)
+        if Whole(1) in _sides(operation)[operation.sign == "÷" :]:
+            return self._by_one(tree, operation)
+        turned = numbers.sign == "×" and self._is_turned(tree)
+        if numbers.sign == "×":
+            result: Numeral = self._multiply(operation, turned=turned)
+        else:
+            result = self._divide(operation)
         if root and not self.task.rounding:
             last = self.steps[-1]
             self.steps[-1] = replace(last, facts=(*last.facts, product_moves.makes(result)))
@@ -106,10 +112,27 @@ class _Board:
             self.steps.append(step)
         if root and self.task.rounding:
             return self._read_part(numbers, result)
-        if root:
-            back = product_moves.share_back if numbers.sign == "×" else product_moves.multiply_back
-            self.check = back(operation, result)
+        if numbers.sign == "×":
+            asked = Op("×", *reversed(_sides(operation))) if turned else operation
+            self.check = product_moves.share_back(asked, result)
+        else:
+            self.check = product_moves.multiply_back(operation, result)
         return result
+
+    def _by_one(self, tree: Op, operation: Op) -> Numeral:
+        """Once as much, or all of it in one share: nothing changes."""
+        one_left = operation.left == Whole(1) and operation.sign == "×"
+        same = operation.right if one_left else operation.left
+        assert isinstance(same, Whole | Frac)
+        step = product_moves.by_one(operation, same)
+        last = tree is self.task.expression
+        self.steps.append(replace(step, facts=(product_moves.makes(same),)) if last else step)
+        return same
+
+    def _is_turned(self, tree: Op) -> bool:
+        """Whether a product says the amount first, and then which part or how many times of it."""
+        amount, factor = (counted(self.task, side) for side in _sides(tree))
+        return bool(amount and amount.unit and not (factor and factor.unit))
 
     def _in_larger_pieces(self, tree: Op, numbers: Op) -> Op:
         """The numbers with what was worked out before simplified, where it's easier to go on so.
@@ -165,14 +188,18 @@ class _Board:
             else numeral
         )
 
-    def _multiply(self, operation: Op) -> Frac:
+    def _multiply(self, operation: Op, *, turned: bool) -> Frac:
+        """A product; where it is `turned`, its first number is what the other is taken of."""
         if isinstance(operation.left, Whole) or isinstance(operation.right, Whole):
-            step, result = product_moves.count_copies(operation, product_pictures.copies(operation))
+            step, result = product_moves.count_copies(
+                operation, turned=turned, layers=product_pictures.copies(operation)
+            )
             self.steps.append(step)
             return result
-        ground, taken = product_pictures.pieces_of_pieces(operation)
-        self.steps.append(product_moves.cut_again(operation, ground))
-        step, result = product_moves.take_pieces(operation, taken)
+        asked = Op("×", *reversed(_sides(operation))) if turned else operation
+        ground, taken = product_pictures.pieces_of_pieces(asked)
+        self.steps.append(product_moves.cut_again(asked, ground))
+        step, result = product_moves.take_pieces(operation, turned=turned, layers=taken)
         self.steps.append(step)
         return result
 
@@ -189,6 +216,11 @@ class _Board:
             )
             self.steps.append(step)
             return whole
+        if "reciprocal" in self.task.ways:
+            self.steps.append(product_moves.reciprocal(right))
+            step, product = product_moves.times_reciprocal(operation)
+            self.steps.append(step)
+            return product
         step, result = product_moves.divide_counts(operation, self._one_size(left, right))
         self.steps.append(step)
         return result
@@ -228,8 +260,7 @@ class _Board:
             replace(step, details={**step.details, **details}) if step.move == "work" else step
             for step in steps
         )
-        if root:
-            self.check = next(iter(closing.look_back(task, work)), None)
+        self.check = next(iter(closing.look_back(task, work)), None)
         assert isinstance(work.result, Whole | Frac | Mixed)
         return work.result
 

@@ -171,7 +171,17 @@ def asked(solved: SolvedPart) -> str:
         return demands.asked(solved)
     rounding = solved.reading.rounding
     by_rounding = {"up": "rounded up", "down": "rounded down", "remainder": "left over"}
-    return by_rounding.get(rounding, solved.reading.situation)
+    return by_rounding.get(rounding, _compared(solved))
+
+
+def _compared(solved: SolvedPart) -> str:
+    """The situation; 2/3 as far is less, and no number of times as far."""
+    situation, expression = solved.reading.situation, solved.reading.expression
+    if situation != "times as many" or not isinstance(expression, Op):
+        return situation
+    told = [each.tree for each in solved.reading.counted]
+    factors = [side for side in (expression.left, expression.right) if side not in told]
+    return "part as much" if any(value(factor) < 1 for factor in factors) else situation
 
 
 def set_up(solved: SolvedPart) -> str:
@@ -181,10 +191,10 @@ def set_up(solved: SolvedPart) -> str:
         return "left over"
     inner = [node for node in walk(reading.expression) if isinstance(node, Op)]
     mixed = any(op.sign in "×÷" for op in inner) and len(inner) > 1
-    if mixed and reading.situation not in ("perimeter", "bare"):
+    if mixed and reading.situation not in ("perimeter", "equal sides", "bare"):
         return "steps"
     percent = re.search(r"%|\bpercent\b", words_of(solved.item, solved.part))
-    return "percent" if percent and reading.situation == "part of" else reading.situation
+    return "percent" if percent and reading.situation == "part of" else _compared(solved)
 
 
 def share_size(solved: SolvedPart) -> dict[str, int]:

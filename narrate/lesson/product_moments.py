@@ -68,6 +68,7 @@ _TAKEAWAYS = {
     "cut to share": "fraction-share",
     "pieces in wholes": "fraction-fits",
     "divide counts": "fraction-quotient",
+    "times reciprocal": "fraction-reciprocal",
 }
 
 
@@ -83,6 +84,7 @@ SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     **dict.fromkeys(
         (
             "count copies",
+            "by one",
             "cut again",
             "take pieces",
             "share pieces",
@@ -90,6 +92,8 @@ SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
             "pieces in wholes",
             "one size to divide",
             "divide counts",
+            "reciprocal",
+            "times reciprocal",
             "mixed",
             "simplify",
         ),

@@ -23,8 +23,13 @@ def _worked(operation: Op, through: Expr, result: Numeral) -> tuple[Relation, Re
     return equal(operation, result), equal(operation, through, result)
 
 
-def count_copies(operation: Op, layers: Sequence[Layer] = ()) -> tuple[Step, Frac]:
-    """A fraction taken a whole number of times: 5 × 2/3 is five times two thirds, ten thirds."""
+def count_copies(
+    operation: Op, *, turned: bool = False, layers: Sequence[Layer] = ()
+) -> tuple[Step, Frac]:
+    """A fraction taken a whole number of times: 5 × 2/3 is five times two thirds, ten thirds.
+
+    `turned` says that the second number tells how much is taken of the first.
+    """
     left, right = operation.left, operation.right
     times, fraction = (left, right) if isinstance(left, Whole) else (right, left)
     assert isinstance(times, Whole)
@@ -38,7 +43,7 @@ def count_copies(operation: Op, layers: Sequence[Layer] = ()) -> tuple[Step, Fra
     details: dict[str, Detail] = {
         "times": times.number,
         "fraction": fraction,
-        "of": "yes" if fraction is left and value(fraction) < 1 else "",
+        "of": "yes" if (fraction is left) != turned and value(fraction) < 1 else "",
         "top": fraction.numerator,
         "size": size,
         "count": count,
@@ -48,6 +53,13 @@ def count_copies(operation: Op, layers: Sequence[Layer] = ()) -> tuple[Step, Fra
     return Step(
         move="count copies", line=line, shown=shown, details=details, layers=tuple(layers)
     ), result
+
+
+def by_one(operation: Op, result: Whole | Frac) -> Step:
+    """A number multiplied or divided by one."""
+    line = equal(operation, result)
+    details: dict[str, Detail] = {"sign": operation.sign, "line": line, "result": result}
+    return Step(move="by one", line=line, details=details)
 
 
 def cut_again(operation: Op, layers: Sequence[Layer] = ()) -> Step:
@@ -68,11 +80,17 @@ def cut_again(operation: Op, layers: Sequence[Layer] = ()) -> Step:
     )
 
 
-def take_pieces(operation: Op, layers: Sequence[Layer] = ()) -> tuple[Step, Frac]:
-    """So many of the small pieces from each of the larger: 2/3 × 4/5 = (2 × 4)/(3 × 5) = 8/15."""
-    share, of = _fractions(operation)
-    top = Op("×", Whole(share.numerator), Whole(of.numerator))
-    bottom = Op("×", Whole(share.denominator), Whole(of.denominator))
+def take_pieces(
+    operation: Op, *, turned: bool = False, layers: Sequence[Layer] = ()
+) -> tuple[Step, Frac]:
+    """So many of the small pieces from each of the larger: 2/3 × 4/5 = (2 × 4)/(3 × 5) = 8/15.
+
+    `turned` says that the second number tells how much is taken of the first.
+    """
+    left, right = _fractions(operation)
+    share, of = (right, left) if turned else (left, right)
+    top = Op("×", Whole(left.numerator), Whole(right.numerator))
+    bottom = Op("×", Whole(left.denominator), Whole(right.denominator))
     result = Frac(share.numerator * of.numerator, share.denominator * of.denominator)
     line, shown = _worked(operation, Over(top, bottom), result)
     details: dict[str, Detail] = {
@@ -187,6 +205,52 @@ def divide_counts(operation: Op, counted: Op) -> tuple[Step, Numeral]:
         "line": equal(counts, result),
     }
     return Step(move="divide counts", line=shown, details=details), result
+
+
+def reciprocal(by: Frac) -> Step:
+    """How often a fraction fits in one whole: 3/4 four thirds times, for 4 ÷ 3 = 4/3."""
+    result = _inverted(by)
+    line = equal(Op("÷", Whole(1), by), result)
+    details: dict[str, Detail] = {
+        "by": by,
+        "top": by.numerator,
+        "size": by.denominator,
+        "reciprocal": result,
+        "counts": equal(Op("÷", Whole(by.denominator), Whole(by.numerator)), result),
+        "line": line,
+    }
+    return Step(move="reciprocal", line=line, details=details)
+
+
+def _inverted(fraction: Frac) -> Whole | Frac:
+    top, bottom = fraction.denominator, fraction.numerator
+    return Whole(top) if bottom == 1 else Frac(top, bottom)
+
+
+def times_reciprocal(operation: Op) -> tuple[Step, Frac]:
+    """A quotient by what is in one whole: 2/3 ÷ 3/4 = 2/3 × 4/3 = (2 × 4)/(3 × 3) = 8/9."""
+    amount, by = operation.left, operation.right
+    first, second = _numeral(amount), _numeral(by)
+    inverse = _inverted(second)
+    tops = Op("×", Whole(first.numerator), Whole(second.denominator))
+    bottoms = [n for n in (first.denominator, second.numerator) if n > 1]
+    bottom = first.denominator * second.numerator
+    result = Frac(first.numerator * second.denominator, bottom)
+    under: Expr = Op("×", *map(Whole, bottoms)) if len(bottoms) == 2 else Whole(bottom)
+    product = Op("×", amount, inverse)
+    details: dict[str, Detail] = {
+        "amount": amount,
+        "by": by,
+        "reciprocal": inverse,
+        "result": result,
+        "line": equal(product, result),
+    }
+    return Step(
+        move="times reciprocal",
+        line=equal(operation, product, result),
+        shown=equal(operation, product, Over(tops, under), result),
+        details=details,
+    ), result
 
 
 def read_part(quotient: Numeral, rounding: Rounding) -> Step:

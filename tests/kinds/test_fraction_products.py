@@ -13,8 +13,9 @@ from random import Random
 import pytest
 
 from narrate import pipeline
+from narrate.exact.tree import Frac
 from tests.solution.by_sympy import exact, sides
-from tests.solving import FRACTION, MIXED, NUMBER, Row, solve_one
+from tests.solving import FRACTION, MIXED, NUMBER, Row, solve_one, solved_one
 
 COUNT = 1500
 """Generated problems, of one operation and of two."""
@@ -56,6 +57,7 @@ def rows(tmp_path_factory: pytest.TempPathFactory) -> list[tuple[str, bool, Row]
             "stem": f"Find {text}.",
             "boxes": (NUMBER, FRACTION, MIXED)[k % 3],
             "simplest": k % 2 == 0,
+            "way": ["reciprocal"] if k % 4 == 1 else [],
         }
         for k, text in enumerate(texts)
     ]
@@ -137,9 +139,34 @@ def test_what_goes_in_the_boxes(asked: str, boxes: list[str], written: str) -> N
 
 
 @pytest.mark.parametrize(
+    ("asked", "lines"),
+    [
+        # CCSSM (2010) 6.NS.A.1: (a/b) ÷ (c/d) = ad/bc.
+        ("2/3 ÷ 3/4", ["1 ÷ 3/4 = 4/3", "2/3 ÷ 3/4 = 2/3 × 4/3 = 8/9"]),
+        ("5 ÷ 2/3", ["1 ÷ 2/3 = 3/2", "5 ÷ 2/3 = 5 × 3/2 = 15/2"]),
+        ("2/3 ÷ 1/5", ["1 ÷ 1/5 = 5", "2/3 ÷ 1/5 = 2/3 × 5 = 10/3"]),
+    ],
+)
+def test_a_class_that_multiplies_by_the_reciprocal(asked: str, lines: list[str]) -> None:
+    steps = solve_one(f"What is {asked}?", boxes=FRACTION, way=["reciprocal"])["steps"]
+    shown = [step["shows"] for step in steps if step["move"] in ("reciprocal", "times reciprocal")]
+    assert shown == lines
+
+
+@pytest.mark.parametrize(
     "asked", ["3/4 × (−2)", "0 ÷ 2/3", "0.5 × 3/4", "1/2 × 2/3 × 3/4 × 4/5", "1/2 × 2/3 − 1"]
 )
 def test_what_is_not_worked_out_is_declined(asked: str) -> None:
     row = solve_one(f"What is {asked}?", boxes=FRACTION)
     assert row["status"] == "declined"
     assert "not worked out yet" in row["message"]
+
+
+def test_a_part_is_taken_of_the_amount_wherever_the_story_puts_it() -> None:
+    """2/3 as far as 3/4 mile is read as 3/4 × 2/3, and told as two thirds of three fourths."""
+    part = solved_one(
+        "Tavi ran 3/4 mile. Wen ran 2/3 as far as Tavi. How far did Wen run?", boxes=FRACTION
+    )
+    cut = next(step for step in part.solution.steps if step.move == "cut again")
+    assert (cut.details["share"], cut.details["of"]) == (Frac(2, 3), Frac(3, 4))
+    assert part.solution.written == "6/12"

@@ -260,6 +260,15 @@ KINDS = {
         },
         ("one and one half",),  # 9/4 ÷ 6/4 = 9/6
     ),
+    "by-the-reciprocal": Kind(
+        {
+            "stem": "How wide is a rectangular strip of beans with length 3/4 mile and area 1/2 "
+            "square mile?",
+            "boxes": [*FRACTION_BOXES, "mile"],
+            "way": ["reciprocal"],
+        },
+        ("four sixths of a mile",),  # 1/2 × 4/3
+    ),
     "area-in-two-parts": Kind(
         {
             "stimulus": {"text": "A rectangular mint bed is 2 1/2 meters long and 3/4 meter wide."},

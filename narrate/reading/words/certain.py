@@ -38,6 +38,7 @@ _MEANT = {
     "side": word_set("rectangle rectangular square area"),
     "product": word_set("rectangle rectangular square area"),
     "perimeter": word_set("rectangle rectangular square perimeter"),
+    "equal sides": word_set("each every equal square perimeter"),
 }
 _LOADED_VERBS = word_set("split share divide double triple halve repeat return do happen")
 

@@ -53,6 +53,7 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     shapes.share_of,
     shapes.fraction_of_set,
     shapes.rectangle,
+    shapes.equal_sided,
     totals.mean,
     totals.whole_of,
     totals.both_told,

@@ -28,6 +28,7 @@ _BE = r"(?:is|are|has|have|was|were|be|(?:could|can|might|must|would) be)"
 _N = r"#(\d+)(?: (?!and\b|but\b)[a-z]+)?"
 _MORE = r"(?:greater|more|larger|bigger|higher|longer|heavier|taller)"
 _LESS = r"(?:less|smaller|fewer|lower|shorter|lighter)"
+_AMONG = rf"(?: of (?:all|these|the following|the)(?: {_NOUN})?)?"
 _A = r"(?:an? )?(?:(?:number|value|fraction|decimal|length|weight)(?: that is)? )?"
 
 
@@ -43,14 +44,14 @@ _TABLE: tuple[tuple[str, ConditionName], ...] = (
     _row(rf"{_A}{_MORE} than {_N}", "greater"),
     _row(rf"{_A}{_LESS} than {_N}", "less"),
     _row(rf"(?:equal|equivalent) to {_N}|the same as {_N}", "equal"),
-    _row(rf"(?:an? )?multiple of {_N}|divisible by {_N}", "multiple"),
-    _row(rf"(?:an? )?(?:factor|divisor) of {_N}", "factor"),
-    _row(r"(?:an? )?even(?: number)?", "even"),
-    _row(r"(?:an? )?odd(?: number)?", "odd"),
-    _row(r"(?:a )?prime(?: number)?", "prime"),
-    _row(r"(?:a )?composite(?: number)?", "composite"),
-    _row(rf"(?:the )?(?:greatest|largest|highest|biggest)(?: {_NOUN})?(?: of all)?", "greatest"),
-    _row(rf"(?:the )?(?:least|smallest|lowest)(?: {_NOUN})?(?: of all)?", "least"),
+    _row(rf"(?:an? )?multiples? of {_N}|divisible by {_N}", "multiple"),
+    _row(rf"(?:an? )?(?:factor|divisor)s? of {_N}", "factor"),
+    _row(r"(?:an? )?even(?: numbers?)?", "even"),
+    _row(r"(?:an? )?odd(?: numbers?)?", "odd"),
+    _row(r"(?:a )?prime(?: numbers?)?", "prime"),
+    _row(r"(?:a )?composite(?: numbers?)?", "composite"),
+    _row(rf"(?:the )?(?:greatest|largest|highest|biggest)(?: {_NOUN})?{_AMONG}", "greatest"),
+    _row(rf"(?:the )?(?:least|smallest|lowest)(?: {_NOUN})?{_AMONG}", "least"),
 )
 """How a condition is said, after "is", and which it is."""
 
@@ -81,15 +82,29 @@ _WAS_ROUNDED = (
     r"|\. (?:it|the (?:rounded )?(?:number|result|answer)(?: of [a-z ]+?)?) is(?: now)?) "
     r"#(?P<to>\d+)\. "
 )
+_ROUNDED_WHICH = (
+    rf"when (?:it is )?rounded {_TO_PLACE},? (?:which|what){_OF} (?:rounds to|is|equals|becomes) "
+    r"#(?P<to>\d+)\?"
+)
 _ROUNDED_IS = (
     rf"(?:when )?rounded {_TO_PLACE},? (?:an?|the|[a-z]+'s) [^#.]*? (?:is|was) #(?P<to>\d+)\. "
 )
+_ITSELF = (
+    r"(?!.*\b(?:not|never|cannot|twice|double|triple|half|third|quarter|more|less|fewer|than|next"
+    r"|sum|product|difference|quotient|opposite|after|before|plus|minus|times|digits?|rounded)\b)"
+)
+"""A question that asks for the very number, and for nothing made of it."""
 _COULD_BE = (
-    rf"(?:which|what){_OF} (?:could|can|might|may) "
+    rf"{_ITSELF}(?:which|what){_OF} (?:could|can|might|may) "
     r"(?:be (?:the |that |this |my |his |her |their )?(?:(?:actual|exact|original) )?[a-z' ]+"
     r"|[a-z' ]+ (?:be|have been))\?"
 )
-_HOW_MANY = r"how many (?P<thing>[a-z]+) (?:could|can|might) [a-z' ]+\?"
+_HAS = (
+    r"[a-z]+ (?:wrote|picked|chose|has|drew|thinks of|is thinking of|am thinking of) "
+    r"an? (?:secret )?number(?: that |\. (?:it|the number|his number|her number|my number) )"
+)
+_SAYS = r"(?:[a-z]+ (?:says|said) (?:that )?)"
+_HOW_MANY = rf"{_ITSELF}how many (?P<thing>[a-z]+) (?:could|can|might) [a-z' ]+\?"
 
 
 @cache
@@ -109,6 +124,7 @@ class Asked:
 def masked(ask: str) -> Asked | None:
     """The question in small letters with its numbers masked, None where it holds other work."""
     plain = re.sub(r"(?<![\w/.])(\d+) over (\d+)(?![\w/])", r"\1/\2", ask)
+    plain = re.sub(r"\b(?:one|a) half\b(?! of)", "1/2", re.sub(r"\bone whole\b", "1", plain))
     text = ""
     numbers: list[Numeral] = []
     for run in prose.read(plain):
@@ -156,7 +172,8 @@ def _all_that(text: str, asked: Asked) -> list[Condition] | None:
 def _told_then_asked(text: str, asked: Asked) -> list[Condition] | None:
     """A number is even and less than 20. Which could it be?"""
     found = _compiled(
-        rf"(?:an?|the|my|[a-z]+'s) (?P<what>{_NOUN}|number of (?P<thing>[a-z]+)(?: [a-z' ]+?)?) "
+        rf"(?:{_HAS}|{_SAYS}?(?:an?|the|my|her|his|[a-z]+'s) "
+        rf"(?:{_NOUN}|number of (?P<thing>[a-z]+)(?: [a-z' ]+?)?) )"
         rf"(?P<said>{_BE} [^.]*)\. (?P<question>.*)"
     ).fullmatch(text)
     if found is None or not _asks_which(found["question"], found["thing"]):
@@ -186,8 +203,9 @@ def _rounded(text: str, asked: Asked) -> list[Condition] | None:
     if "nearest" not in text:
         return None
     text = re.sub(r" in #(\d+)\b", lambda m: "" if _is_year(asked, int(m[1])) else m[0], text)
-    if found := _compiled(_ROUND_ITSELF).fullmatch(text):
-        return _one_rounded(asked, found["to"], found["place"])
+    for pattern in (_ROUND_ITSELF, _ROUNDED_WHICH):
+        if found := _compiled(pattern).fullmatch(text):
+            return _one_rounded(asked, found["to"], found["place"])
     for pattern in (_ROUNDED_IS, _WAS_ROUNDED):
         found = _compiled(pattern).match(text)
         if found and _compiled(_COULD_BE).fullmatch(text[found.end() :]):

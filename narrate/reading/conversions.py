@@ -22,7 +22,7 @@ from narrate.reading.measures import METRIC, how_many, is_unit
 from narrate.reading.nearest import tells_one
 from narrate.reading.reading import Counted, Reading, Situation
 from narrate.reading.tellings import SIMPLEST, stimulus_of, tellings, unknown_of
-from narrate.reading.words.lexicon import one
+from narrate.reading.words.lexicon import PRONOUNS, VERBS, one
 
 _AMOUNT = (
     r"(?P<amount>#(?P<n>\d+)[ -]?(?P<unit>[a-z]+)(?:,? (?:and )?#(?P<n2>\d+) (?P<unit2>[a-z]+))?)"
@@ -47,6 +47,9 @@ _AFTER = (
 )
 """Questions that come after one amount has been told."""
 
+_SAME_DONE = (
+    rf"how many {_TO} (?:does|did|do|can|will) (?P<who>[a-z' ]+?) (?P<did>[a-z]+)(?: for)?\?"
+)
 _SERVINGS = (
     r"how many #(?P<n2>\d+)[ -](?P<to>[a-z]+) (?P<thing>[a-z]+)(?: of [a-z ]+?)? (?:are|are there|"
     r"can be (?:made|cut|filled|poured)|fit) (?:in|from|out of|into) (?:an?|the|one|this) "
@@ -129,16 +132,29 @@ def _after_told(text: str, asked: Asked) -> _Found | None:
     amounts = list(_compiled(_AMOUNT).finditer(told))
     if len(amounts) != 1 or len(re.findall(r"#\d+", text)) != len(asked.numbers):
         return None
+    whole = amounts[0].groupdict()
+    if (match := _compiled(_SAME_DONE).fullmatch(question)) and _same_done(told, match):
+        about = re.sub(r"#\d+", "#", text)
+        if tells_one(_sentences(text), about, _unit(whole["unit"]), same=True):
+            return _joined(asked, {**whole, **match.groupdict()})
+        return None
     for pattern in _AFTER:
         if match := _compiled(pattern).fullmatch(question):
-            whole = amounts[0]
-            groups = {**whole.groupdict(), **match.groupdict()}
+            groups = {**whole, **match.groupdict()}
             about = re.sub(r"#\d+", "#", text)
             same = re.search(r"\b(?:that|it|this)\b", question) and "many" in question
             if not tells_one(_sentences(text), about, _unit(groups["unit"]), same=bool(same)):
                 return None
             return _joined(asked, groups)
     return None
+
+
+def _same_done(told: str, match: re.Match[str]) -> bool:
+    """Whether who did what is asked for is who was told to have done it: it holds 3 quarts."""
+    words = re.findall(r"[a-z']+", told)
+    done = {VERBS.get(word, word) for word in words}
+    who = set(match["who"].split()) - {"the", "a", "an", "this", "that"}
+    return VERBS.get(match["did"], match["did"]) in done and (who <= PRONOUNS or who <= set(words))
 
 
 def _sentences(text: str) -> str:

@@ -76,11 +76,16 @@ _READ_BACK = (
     r"|\b(?:rounds?|rounded) to\b"
 )
 _UNIT_AFTER = re.compile(r"[ -]?([A-Za-z]+)")
-_THE_NUMBER = (
-    r"\b(?:(?:round|write|give|express) (?:this|that|the|its|his|her|their|it)\b"
-    r"(?: exact)?(?: (?:number|amount|measurement|value|figure))?"
-    r"|what is (?:this|that|it|the number)|what number (?:is|does))\b"
+_ORDERED = r"(?:round|write|give|express)(?: off)?"
+_ITSELF = (
+    r"(?:(?:this|that|the|its|his|her|their) )?(?:exact )?"
+    r"(?:number|amount|measurement|value|figure)"
 )
+_THE_NUMBER = (
+    rf"\b(?:{_ORDERED} (?:it|this|that|{_ITSELF})|what is (?:it|this|that|{_ITSELF})"
+    r"|what number (?:is|does) [a-z ]+)[ .?]*$"
+)
+_NUMBER_OF = rf"\b(?:{_ORDERED} (?:the|this|that) number of|how (?:many|much)) ([a-z]+)"
 
 _NUMERALS = Whole | Decimal | Frac | Mixed
 _NAMES = {
@@ -245,12 +250,12 @@ def tells_one(rest: str, masked: str, unit: str, *, same: bool = False) -> bool:
     if same or _compiled(_THE_NUMBER).search(question):
         return True
     if any(
-        _compiled(rf"\b(?:how|what)\b[^?]*\b(?:{asked})\b").search(question)
+        _compiled(rf"\b(?:how|what|{_ORDERED})\b[^?]*\b(?:{asked})\b").search(question)
         and _compiled(rf"\b(?:{words})\b").search(told)
         for asked, words in _SAME
     ):
         return True
-    thing = _compiled(r"\bhow (?:many|much) ([a-z]+)").search(question)
+    thing = _compiled(_NUMBER_OF).search(question)
     return thing is not None and one(thing[1]) in {
         one(word) for word in re.findall(r"[A-Za-z]+", told)
     } | {unit}

@@ -168,7 +168,10 @@ def _asks_for_money(part: Part) -> bool:
 def _from_words(item: Item, part: Part) -> Understood:
     """What the words of a part say, read as arithmetic or as a story. Raises Declined."""
     if re.search(_COMPARISON, part.ask, re.IGNORECASE) and not part.ask.lower().startswith("how"):
-        raise Declined("I read a comparison", "comparisons are not solved yet; leave the item out")
+        raise Declined(
+            "I read a comparison, and I am not sure of what",
+            "say it plainly, such as “Which number is greater than 2/5?”, or leave the item out",
+        )
     if any(isinstance(choice.tree, Relation) for choice in part.choices):
         raise Declined(
             "the choices are equations, which are not judged one by one",

@@ -89,6 +89,10 @@ READ = {
     "Our cat eats 8 ounces of food each day. We bought a 28-pound bag of food. How many 8-ounce "
     "servings are in a 28-pound bag of food?": "56",
     "Mara's bean row is 7 yards long. How long is the row in feet?": "21",
+    "Pia's soup pot holds 3 quarts. How many cups does it hold?": "12",
+    "The class worked for 150 minutes. How many hours did it work?": "2.5",
+    "A sack weighs 1 1/2 tons. How many pounds does it weigh?": "3000",
+    "How many 4-inch pieces can be cut from a 3-foot ribbon?": "9",
     "What is 250 cm in meters?": "2.5",
     "A sack holds 3.5 kg of flour. How many grams is that?": "3500",
 }
@@ -111,6 +115,9 @@ DECLINED = (
     "How many inches are in 1/5 foot?",
     "A worm crawls 2 feet in 5 minutes. How many inches is that?",
     "Mia walked 3 miles. Tom walked more. How many feet is that?",
+    "Pia walked 3 miles. How many feet did Tom walk?",
+    "Pia's pot holds 3 quarts. How many cups does Tom's pot hold?",
+    "Pia has 3 yards of rope. How many feet did she cut?",
     "How many square inches are in 2 square feet?",
 )
 

@@ -177,6 +177,13 @@ READ = (
     ("Which length is greater than 2 meters?", ("1.9 meters", "2.1 meters"), "B"),
     ("What number is divisible by 3 but not divisible by 2?", ("9", "6", "4"), "A"),
     ("Which number is at least 1/2?", ("3/8", "4/8"), "B"),
+    ("Which of these fractions is less than one half?", ("5/8", "3/7"), "B"),
+    ("Tama wrote a number that is a factor of 48 and greater than 10. Which could be the number?",
+     ("8", "12", "96"), "B"),
+    ("What is the smallest of these numbers?", ("40,205", "40,025"), "B"),
+    ("Kim says her number is odd and between 40 and 50. Which number could it be?",
+     ("42", "45", "51"), "B"),
+    ("When rounded to the nearest hundred, which number rounds to 700?", ("643", "749"), "B"),
     ("Pick the number that is less than 1/3.", ("2/5", "1/4"), "B"),
 )  # fmt: skip
 """Worked out by hand; without a letter it may be declined, but not read another way."""
@@ -203,6 +210,10 @@ DECLINED = (
     ("Which number is even?", ("4", "8")),
     ("Select all the numbers that are even.", ("4", "7")),
     ("Mia has a number that is less than 9. Tom has 4 more. Which could be it?", ("4", "12")),
+    ("A number is even and less than 9. Which could be twice the number?", ("8", "7")),
+    ("A number is even and less than 9. Which could the number not be?", ("8", "7")),
+    ("A number is even and less than 9. Which could not be the number?", ("8", "7")),
+    ("Mia has a number that is even. Tom has one that is odd. Which could be Tom's?", ("3", "4")),
     ("Which number is a multiple of 0?", ("4", "12")),
 )
 

@@ -35,11 +35,14 @@ from narrate.reading import agreement
 from narrate.reading.doubts import doubts
 from narrate.reading.read import read
 from narrate.reading.words.parts import understand
+from narrate.reading.words.understood import Understood
+from narrate.reading.work_asked import asks_for_work, understand_work, with_work
 from narrate.report import declined_row, fault_row, not_told, read_row, solved_row
 from narrate.saving import save_new
 from narrate.solution.keycheck import key_fault
 from narrate.solution.solve import make_task
 from narrate.solution.solve import solve as solve_task
+from narrate.solution.work_chosen import choose_work
 from narrate.writing import Progress, asking, chosen_options, wanted_outputs, write_files
 
 if TYPE_CHECKING:
@@ -98,7 +101,11 @@ def _fault(solved: SolvedPart) -> Fault | None:
 
 def solve_part(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart:
     """A part, read and solved. Raises Declined where either is not certain."""
+    part = with_work(part)
     reading = read(item, part)
+    if reading.goal.form == "expression":
+        solution = choose_work(part, reading)
+        return SolvedPart(item=item, part=part, reading=reading, solution=solution)
     task = make_task(item, part, reading, board)
     kind = kind_of(task)
     if kind is None:
@@ -141,9 +148,15 @@ def read_parts(paths: Sequence[Path]) -> Iterator[dict[str, Any]]:
         for item in review.items:
             for part in item.parts:
                 try:
-                    yield read_row(item, part, understand(item, part))
+                    yield read_row(item, part, _understood(item, with_work(part)))
                 except Declined as declined:
                     yield declined_row(item, part, declined)
+
+
+def _understood(item: Item, part: Part) -> Understood:
+    """What a part's words say, also where they ask for an expression. Raises Declined."""
+    in_work = part.model is None and asks_for_work(part)
+    return understand_work(item, part) if in_work else understand(item, part)
 
 
 def check(paths: Sequence[Path]) -> Outcome:

@@ -35,7 +35,17 @@ MOST_FORESEEN = 60
 _SIDES: tuple[Literal["above"], Literal["below"]] = ("above", "below")
 
 _HINTS = frozenset(
-    {"counted in", "operation", "one size", "simplest", "shape", "whole things", "ends in", "keeps"}
+    {
+        "counted in",
+        "operation",
+        "one size",
+        "simplest",
+        "shape",
+        "whole things",
+        "ends in",
+        "keeps",
+        "does",
+    }
 )
 """Facts whose words, said of a choice by itself, do not give the answer away."""
 

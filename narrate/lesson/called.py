@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from narrate.exact.tree import Expr, Op, terms, walk
+from narrate.exact.tree import Expr, Op, Relation, terms, walk
 from narrate.lesson import number_moments
 from narrate.lesson.solved import SolvedPart
 
@@ -22,6 +22,12 @@ def ending_of(expression: Expr) -> str:
     return "sum" if min(signs) > 0 else "difference" if len(signs) == 2 else "answer"
 
 
+def called_in(solved: SolvedPart) -> str:
+    """What the choices are called: equations where they have two sides, else expressions."""
+    sides = any(isinstance(choice.tree, Relation) for choice in solved.part.choices)
+    return "equation" if sides else "expression"
+
+
 def takeaway_of(solved: SolvedPart) -> str:
     """Which sentence to take along: the first row whose mark the part bears."""
     moves = {step.move for step in solved.solution.steps}
@@ -29,6 +35,7 @@ def takeaway_of(solved: SolvedPart) -> str:
     rows = (
         ("first-line", goal.form == "first line"),
         ("equivalent", goal.form == "equivalent"),
+        ("expression", goal.form == "expression"),
         ("missing", goal.form == "missing"),
         ("claim", goal.form == "claim"),
         ("simplest", "simplify" in moves),

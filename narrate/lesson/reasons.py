@@ -26,7 +26,7 @@ from narrate.exact.tree import (
     walk,
 )
 from narrate.items.item import Choice, Part
-from narrate.lesson import slipreason
+from narrate.lesson import slipreason, storywork
 from narrate.lesson.wording import Words
 from narrate.solution.steps import RuleOut, Solution, Step
 from narrate.solution.task import as_expr, mixed
@@ -43,9 +43,15 @@ _TOGETHER = frozenset(
         "shape",
         "whole things",
         "ends in",
+        "does",
+        "uses",
+        "says",
     )
 )
 """Facts that strike several choices in one breath; the others say each choice by itself."""
+
+ABOUT_STORY = frozenset({"does", "uses", "says"})
+"""Facts about the work that a story asks for."""
 
 _SIDES = ("above", "below")
 """Facts of an estimate: choices are too small, or too large."""
@@ -159,6 +165,8 @@ def details(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:
         "trees": tuple(as_choice(choice) for choice in choices),
         "letter": choices[0].letter,
     }
+    if struck.fact in ABOUT_STORY:
+        return found | storywork.about(choices, solution)
     if struck.fact == "both sides":
         return found | {
             side: tuple(r.letter for r in struck.rule_outs if r.fact.name == side)
@@ -181,6 +189,8 @@ def reason(words: Words, part: Part, solution: Solution, rule_out: RuleOut) -> t
     short = words.short(f"reason/{fact.fact}", found)
     tree = choice_of(part, rule_out.letter).tree
     if tree is None or isinstance(tree, Relation):
+        return short
+    if fact.fact in ABOUT_STORY:
         return short
     found["is_work"] = is_work(tree)
     if slip := slipreason.about(tree, solution, rule_out, found, words.language):

@@ -54,6 +54,7 @@ from narrate.reading.words.parts import (
     situation_of,
 )
 from narrate.reading.words.understood import Understood, unit_in
+from narrate.reading.work_asked import asks_for_work, read_work
 
 _COMPARISON = r"\bwhich\b[^?]*\b(?:greater|greatest|larger|largest|less|least|smaller|smallest)\b"
 _NUMBERS = Whole | Frac | Mixed | Decimal
@@ -67,6 +68,8 @@ _HOW_TO_START = (
 def read(item: Item, part: Part) -> Reading:
     """Read a part. Raises Declined where what to work out is not certain."""
     refuse_not(part)
+    if asks_for_work(part):
+        return read_work(item, part)
     bare = find_bare(part.ask, part.claim)
     understood = None if part.model or bare else _from_words(item, part)
     given = _without_claim(part, part.model or bare or expression_of(understood))

@@ -152,8 +152,16 @@ def _by_opening(near: _Near) -> Quantity | None:
 
 def _owner(clause: Clause) -> tuple[str, ...]:
     """The words of whom a clause speaks, as they stand in it where they do."""
+    if (name := _name(clause.subject)) and set(name) <= clause.who:
+        return name
     said = [w.lemma for w in clause.subject if w.lemma in clause.who]
     return tuple(dict.fromkeys([*said, *sorted(clause.who)]))
+
+
+def _name(subject: Sequence[Token]) -> tuple[str, ...]:
+    """What a subject names, its head last: sacks of oats are sacks, tickets for a show tickets."""
+    open_words = [w for w in subject if w.low not in lexicon.DETERMINERS]
+    return thing_after(open_words, 0)[0]
 
 
 _NO_GROUP = NO_THING | word_set(
@@ -284,4 +292,6 @@ def _before(words: Sequence[Token], place: int, clause: Clause) -> tuple[str, ..
                 and (thing := thing_after(stretch, at + 1)[0])
             ):
                 return thing
-    return tuple(w.lemma for w in clause.subject if w.kind == "w" and w.low not in NO_THING)
+    said = tuple(w.lemma for w in clause.subject if w.kind == "w" and w.low not in NO_THING)
+    name = _name(clause.subject)
+    return name if name and set(name) <= set(said) else said

@@ -33,10 +33,9 @@ from narrate.lesson.wishes import AS_USUAL, Wishes
 from narrate.lesson.wording import Words
 from narrate.reading import agreement
 from narrate.reading.doubts import doubts
-from narrate.reading.read import read
-from narrate.reading.words.parts import understand
-from narrate.reading.words.understood import Understood
-from narrate.reading.work_asked import asks_for_work, understand_work, with_work
+from narrate.reading.quotients import told_by
+from narrate.reading.read import read, understand_part
+from narrate.reading.work_asked import with_work
 from narrate.report import declined_row, fault_row, not_told, read_row, solved_row
 from narrate.saving import save_new
 from narrate.solution.keycheck import key_fault
@@ -106,10 +105,12 @@ def solve_part(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart:
     if reading.goal.form == "expression":
         solution = choose_work(part, reading)
         return SolvedPart(item=item, part=part, reading=reading, solution=solution)
+    part = told_by(part, reading)
     task = make_task(item, part, reading, board)
     kind = kind_of(task)
     if kind is None:
-        asked = write(reading.expression)
+        demand = reading.goal.demand
+        asked = write(reading.expression) + (f", {demand.said}" if demand else "")
         raise Declined(
             f"I read {asked}",
             "products and quotients of fractions, numbers below zero in a product, decimals beside "
@@ -148,15 +149,9 @@ def read_parts(paths: Sequence[Path]) -> Iterator[dict[str, Any]]:
         for item in review.items:
             for part in item.parts:
                 try:
-                    yield read_row(item, part, _understood(item, with_work(part)))
+                    yield read_row(item, part, understand_part(item, with_work(part)))
                 except Declined as declined:
                     yield declined_row(item, part, declined)
-
-
-def _understood(item: Item, part: Part) -> Understood:
-    """What a part's words say, also where they ask for an expression. Raises Declined."""
-    in_work = part.model is None and asks_for_work(part)
-    return understand_work(item, part) if in_work else understand(item, part)
 
 
 def check(paths: Sequence[Path]) -> Outcome:

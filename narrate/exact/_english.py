@@ -147,9 +147,9 @@ _RELATIONS: dict[RelationSign, str] = {
     ">": "is greater than",
     "≤": "is less than or equal to",
     "≥": "is greater than or equal to",
+    "≈": "is approximately equal to",
 }
 _SYMBOLS = {
-    "≈": "is approximately equal to",
     **{str(sign): name for sign, name in _OPERATIONS.items()},
     **{str(sign): name for sign, name in _RELATIONS.items()},
 }
@@ -170,6 +170,7 @@ ENGLISH = Language(
     operations=_OPERATIONS,
     relations=_RELATIONS,
     over="over",
+    remainder="remainder",
     mixed="and",
     point="point",
     negative="negative {}",

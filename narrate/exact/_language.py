@@ -36,6 +36,7 @@ class Language:
     operations: Mapping[Operation, str]
     relations: Mapping[RelationSign, str]
     over: str
+    remainder: str
     mixed: str
     point: str
     negative: str

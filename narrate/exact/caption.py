@@ -24,6 +24,7 @@ from narrate.exact.tree import (
     Relation,
     Sayable,
     Whole,
+    WithRest,
 )
 
 _COMMAS_FROM = 10_000
@@ -49,6 +50,8 @@ def write(tree: Sayable) -> str:
             return f"{whole(number)} {whole(numerator)}/{whole(denominator)}"
         case Decimal(digits, places):
             return f"{whole(int(digits or '0'))}.{places or '0'}"
+        case WithRest(quotient, rest, _):
+            return f"{whole(quotient)} remainder {whole(rest)}"
         case Blank(name):
             return name
         case Group(inner):

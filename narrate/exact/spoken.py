@@ -30,6 +30,7 @@ from narrate.exact.tree import (
     Relation,
     Sayable,
     Whole,
+    WithRest,
 )
 
 
@@ -110,7 +111,7 @@ def _joined(phrases: Sequence[_Phrase], word: str) -> _Phrase:
     return _Phrase(said, phrases[-1].open)
 
 
-def _number(tree: Whole | Frac | Mixed | Decimal, words: Language) -> str:
+def _number(tree: Whole | Frac | Mixed | Decimal | WithRest, words: Language) -> str:
     match tree:
         case Whole(number):
             return words.cardinal(number)
@@ -119,6 +120,8 @@ def _number(tree: Whole | Frac | Mixed | Decimal, words: Language) -> str:
         case Mixed(whole, numerator, denominator):
             part = _fraction(numerator, denominator, words)
             return f"{words.cardinal(whole)} {words.mixed} {part}"
+        case WithRest(quotient, rest, _):
+            return f"{words.cardinal(quotient)} {words.remainder} {words.cardinal(rest)}"
         case Decimal(whole_digits, places):
             digits = " ".join(words.cardinal(int(digit)) for digit in places or "0")
             return f"{words.cardinal(int(whole_digits or '0'))} {words.point} {digits}"

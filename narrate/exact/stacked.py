@@ -19,6 +19,7 @@ from narrate.exact.tree import (
     Over,
     Relation,
     Whole,
+    WithRest,
     Writing,
 )
 
@@ -68,7 +69,7 @@ def stack(tree: Writing) -> tuple[Token, ...]:
         case Relation(sign, sides):
             row = [token for side in sides for token in (Sign(sign, "relation"), *stack(side))]
             return tuple(row[1:])
-        case Whole() | Decimal():
+        case Whole() | Decimal() | WithRest():
             return (Number(write(tree)),)
         case Blank(name):
             return (Empty() if name == "□" else Number(name),)

@@ -15,7 +15,7 @@ from typing import Literal
 from narrate.errors import ExactError
 
 Operation = Literal["+", "−", "×", "÷"]
-RelationSign = Literal["=", "≠", "<", ">", "≤", "≥"]
+RelationSign = Literal["=", "≠", "<", ">", "≤", "≥", "≈"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +48,15 @@ class Decimal:
 
     whole: str
     places: str
+
+
+@dataclass(frozen=True, slots=True)
+class WithRest:
+    """A quotient with its remainder, `15 remainder 3`; `by` is what was divided by, 0 if untold."""
+
+    quotient: int
+    rest: int
+    by: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +113,7 @@ class Money:
 
 
 Numeral = Whole | Frac | Mixed | Decimal
-Expr = Whole | Frac | Mixed | Decimal | Blank | Neg | Op | Over | Group
+Expr = Whole | Frac | Mixed | Decimal | WithRest | Blank | Neg | Op | Over | Group
 Writing = Expr | Relation
 Sayable = Writing | Money
 Piece = str | Writing
@@ -130,6 +139,8 @@ def _value(tree: Expr, blank: Fraction | None) -> Fraction:
             return whole + _fraction(numerator, denominator)
         case Decimal(whole_digits, places):
             return Fraction(f"{whole_digits or '0'}.{places or '0'}")
+        case WithRest(quotient, rest, by):
+            return quotient + _fraction(rest, by)
         case Blank():
             if blank is None:
                 raise ExactError("a blank has no value")

@@ -13,7 +13,7 @@ from itertools import islice
 
 from narrate.errors import ExactError
 from narrate.exact.parser import parse
-from narrate.exact.tree import Frac, Mixed, Over, Relation, Writing, value, walk
+from narrate.exact.tree import Frac, Mixed, Over, Relation, WithRest, Writing, value, walk
 from narrate.items.item import Choice
 
 MAX_DIGITS = 12
@@ -34,6 +34,10 @@ _DOLLARS = re.compile(r"\$ ?(?P<number>[0-9][0-9,]*(?:\.[0-9]+)?)")
 _QUANTITY = re.compile(
     r"(?P<number>[−-]?\d[\d,]*(?:\.\d+|[ ]*[/⁄]\s*\d+|[ ]+\d+[ ]*[/⁄][ ]*\d+)?)[ ]+"
     r"(?P<unit>[^\W\d_][^\d=+×÷<>]{0,59})"
+)
+_WITH_REST = re.compile(
+    r"(?P<full>\d[\d,]*) ?(?:[Rr]\.?|(?:with )?(?:a )?(?:remainder|rem\.?)(?: of)?) ?"
+    r"(?P<rest>\d[\d,]*)"
 )
 _WORD = re.compile(r"[^\W\d_]{2,}")
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,63}")
@@ -160,6 +164,9 @@ def read_choice(letter: str, text: str, *, keyed: bool) -> Choice:
     except ExactError:
         if dollars := _DOLLARS.fullmatch(text):
             return Choice(letter=letter, text=text, tree=mathematics(dollars["number"]))
+        if found := _WITH_REST.fullmatch(text):
+            full, rest = (int(found[name].replace(",", "")) for name in ("full", "rest"))
+            return Choice(letter=letter, text=text, tree=WithRest(full, rest))
         if quantity := _QUANTITY.fullmatch(text):
             tree = mathematics(quantity["number"])
             return Choice(letter=letter, text=text, tree=tree, unit=quantity["unit"])

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pkgutil
 from functools import cache
 from importlib import import_module
+from types import NoneType
 from typing import cast
 
 from narrate.solution.kind import Kind
@@ -19,5 +20,10 @@ def find_kinds() -> dict[str, Kind]:
 
 
 def kind_of(task: Task) -> Kind | None:
-    """The kind that solves a task, None if none recognises it."""
-    return next((kind for kind in find_kinds().values() if kind.recognise(task)), None)
+    """The kind that solves a task, None if none recognises it.
+
+    A task that demands more than a value is shown only to the kinds that take it (`TAKES`).
+    """
+    kinds = find_kinds().values()
+    taking = (k for k in kinds if isinstance(task.demand, getattr(k, "TAKES", NoneType)))
+    return next((kind for kind in taking if kind.recognise(task)), None)

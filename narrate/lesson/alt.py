@@ -12,7 +12,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from narrate.exact import caption, spoken
-from narrate.exact.tree import Blank, Frac, Mixed, Piece, Whole, Writing
+from narrate.exact.tree import Blank, Decimal, Frac, Mixed, Piece, Whole, Writing
 from narrate.items.item import Box
 from narrate.lesson.shows import Multiples, StemMark
 from narrate.lesson.templates import labels
@@ -136,9 +136,11 @@ def _layer(shown: Layer, language: str) -> Named:
         case Bars(longer=longer, shorter=shorter):
             pair = {"longer": words(longer, language), "shorter": words(shorter, language)}
             return "two bars", _said("bars", language, **pair)
-        case NumberLine(low=low, high=high):
-            ends = {"low": spoken.cardinal(low, language), "high": spoken.cardinal(high, language)}
-            return f"number line {low} to {high}", _said("number_line", language, **ends)
+        case NumberLine():
+            low, high = (shown.number(count) for count in (shown.low, shown.high))
+            ends = {"low": spoken.speak(low, language), "high": spoken.speak(high, language)}
+            name = f"number line {caption.write(low)} to {caption.write(high)}"
+            return name, _said("number_line", language, **ends)
         case Shade(start=start, end=end, tone=tone):
             name = "rest" if tone == "rest" else f"{caption.write(number(end - start))} shaded"
             phrase = "left_empty" if tone == "rest" else "shaded"
@@ -173,7 +175,10 @@ def _marked(shown: Layer, language: str) -> Named:
             ends = {"start": words(start, language), "end": words(end, language)}
             return f"between {_ends(start, end)}", _said("stretch", language, **ends)
         case Point(at=at, label=tree):
-            return f"point {caption.write(tree)}", _said("point", language, at=words(at, language))
+            place = (
+                spoken.speak(tree, language) if isinstance(tree, Decimal) else words(at, language)
+            )
+            return f"point {caption.write(tree)}", _said("point", language, at=place)
         case Jump(start=start, end=end, label=tree):
             ends = {"start": words(start, language), "end": words(end, language)}
             said = _said("hop", language, label=spoken.speak(tree, language), **ends)

@@ -45,6 +45,7 @@ _HINTS = frozenset(
         "ends in",
         "keeps",
         "does",
+        "neighbors",
     }
 )
 """Facts whose words, said of a choice by itself, do not give the answer away."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import cos, pi, sin
 
-from narrate.exact.tree import Whole
+from narrate.exact.caption import write
 from narrate.lesson.block import Block
 from narrate.lesson.drawing import TOUCH, Drawing, centred, label, spread, words
 from narrate.lesson.marks import Box, Dot, Path, Plain, Rule
@@ -46,6 +46,8 @@ def least_width(ground: NumberLine, layers: Sequence[Layer]) -> int:
     wholes = ground.high - ground.low
     labels = [label(layer.label) for layer in layers if isinstance(layer, Point | Jump)]
     wanted = sum(block.width + 1_200 for block in labels)
+    ends = [words(write(ground.number(place))).width for place in (ground.low, ground.high)]
+    wanted = max(wanted, wholes * (max(ends) + 1_200))
     ticks = wholes * ground.parts * NARROWEST_TICKS
     return min(60_000, max(18_000, wholes * 3_200, ticks, wanted) + 2 * MARGIN)
 
@@ -58,7 +60,7 @@ class _Line:
 
     def x(self, place: Fraction) -> int:
         """Where a number lies."""
-        share = (place - self.line.low) / (self.line.high - self.line.low)
+        share = (place / self.line.unit - self.line.low) / (self.line.high - self.line.low)
         return MARGIN + round(share * (self.width - 2 * MARGIN))
 
     def points(self) -> list[Point]:
@@ -121,7 +123,7 @@ class _Line:
             parts = 1
         points: list[tuple[int, int]] = []
         for number in range(wholes * parts + 1):
-            x = self.x(self.line.low + Fraction(number, parts))
+            x = self.x((self.line.low + Fraction(number, parts)) * self.line.unit)
             deep = WHOLE_TICK if number % parts == 0 else TICK
             points += [(x, axis), (x, axis + deep), (x, axis)]
         return [Path(points=tuple(points), weight=150)]
@@ -130,7 +132,8 @@ class _Line:
         marks: list[Plain] = []
         for whole in range(self.line.low, self.line.high + 1):
             top = axis + WHOLE_TICK + TOUCH
-            marks += centred(words(str(whole)), self.x(Fraction(whole)), top)
+            number = words(write(self.line.number(whole)))
+            marks += centred(number, self.x(whole * self.line.unit), top)
         return marks
 
     def layer(self, at: int, layer: Layer) -> tuple[Plain, ...]:
@@ -159,7 +162,9 @@ class _Line:
         dot = Dot(
             x=x - DOT // 2, y=axis - DOT // 2, width=DOT, height=DOT, fill="pen", line="paper"
         )
-        if again or (point.label == Whole(int(point.at)) and point.at.denominator == 1):
+        count = point.at / self.line.unit
+        numbered = count.denominator == 1 and point.label == self.line.number(int(count))
+        if again or numbered:
             return (dot,)
         text = label(point.label)
         left = self._label_left(point, self.points())
@@ -176,7 +181,8 @@ class _Line:
         if not self.jumps():
             return [Rule(x1=x, y1=axis, x2=middle, y2=axis - LEADER, weight=150)]
         start = axis
-        if any(abs(x - self.x(Fraction(n))) < 1_000 for n in range(self.line.low, self.line.high)):
+        wholes = range(self.line.low, self.line.high)
+        if any(abs(x - self.x(n * self.line.unit)) < 1_000 for n in wholes):
             start = self.numbers_end() - 100
         end = self.numbers_end() + TOUCH
         return [Rule(x1=x, y1=start, x2=middle, y2=end, weight=150)]

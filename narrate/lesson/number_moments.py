@@ -21,6 +21,7 @@ from narrate.exact.tree import (
     value,
     walk,
 )
+from narrate.lesson import demand_moments as demands
 from narrate.lesson.solved import SolvedPart
 from narrate.reading.words.lexicon import one
 from narrate.reading.words.parts import words_of
@@ -154,6 +155,8 @@ def as_is(step: Step, solved: SolvedPart) -> Iterator[Said]:
 
 def asked(solved: SolvedPart) -> str:
     """The situation by which the question is told: what becomes of a remainder comes first."""
+    if solved.reading.goal.demand is not None:
+        return demands.asked(solved)
     rounding = solved.reading.rounding
     by_rounding = {"up": "rounded up", "down": "rounded down", "remainder": "left over"}
     return by_rounding.get(rounding, solved.reading.situation)
@@ -181,6 +184,8 @@ def share_size(solved: SolvedPart) -> dict[str, int]:
 def takeaway(solved: SolvedPart) -> str | None:
     """Which sentence to take along, None where the work is with fractions."""
     steps = solved.solution.steps
+    if solved.reading.goal.demand is not None:
+        return demands.takeaway(solved)
     done = [step for step in steps if step.move == "work"]
     if solved.reading.rounding:
         return "remainder"
@@ -231,5 +236,6 @@ SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "remainder": remainder,
     "read remainder": read_remainder,
     "choose": choose,
+    **demands.SAID,
 }
 """By the name of the move."""

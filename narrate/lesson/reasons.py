@@ -46,6 +46,7 @@ _TOGETHER = frozenset(
         "does",
         "uses",
         "says",
+        "neighbors",
     )
 )
 """Facts that strike several choices in one breath; the others say each choice by itself."""
@@ -248,21 +249,25 @@ def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str,
             return common | {"made": in_dollars(choice, made), "is_work": work, "side": side}
         case "ends in":
             return common | {"digit": int(args[0]), "is_work": is_work(tree)}
-        case "counted in":
-            return common | {"size": args[0]}
         case "makes":
             held = _held_against(tree, int(args[0]), int(args[1]))
             return common | _in_wholes(held, amount, solution.steps[rule_out.step])
-        case "shape":
-            return common | {"shape": args[0]}
-        case "operation":
-            return common | {"sign": args[0]}
+        case "counted in" | "shape" | "operation" | "rest below" as name:
+            return common | {_NAMED_BY[name]: args[0]}
         case "keeps":
             return common | _lost(tree, Fraction(args[0]), solution)
         case "amounts":
             return common | {"expression": solution.steps[0].line}
+        case "neighbors":
+            step = solution.steps[rule_out.step]
+            sides = (in_dollars(choice, as_said(Fraction(each), step)) for each in args)
+            return common | dict(zip(("low", "high"), sides, strict=True))
         case _:
             return common
+
+
+_NAMED_BY = {"counted in": "size", "shape": "shape", "operation": "sign", "rest below": "by"}
+"""What the only argument of a fact is called in its words."""
 
 
 def as_choice(choice: Choice) -> Sayable | str:

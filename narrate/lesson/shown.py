@@ -15,7 +15,7 @@ from narrate.solution.steps import Step
 
 def shows_of(step: Step, solved: SolvedPart) -> Iterator[Show]:
     """What a step shows, in order."""
-    if step.move == "set up" and solved.reading.story:
+    if step.move in ("set up", "neighbors", "round already") and _tells(step, solved):
         yield from stem_marks(solved, ("amount", "relationship"))
     line = step.shown or step.line
     if line is not None:
@@ -37,6 +37,11 @@ def shows_of(step: Step, solved: SolvedPart) -> Iterator[Show]:
         yield _wrong_line(solved, str(step.details["slip"]))
     if step.move == "fit the boxes":
         yield FillBoxes(digits(solved.part, solved.solution.result))
+
+
+def _tells(step: Step, solved: SolvedPart) -> bool:
+    """Whether a step is the first of a story, so that the amounts of its words are marked."""
+    return solved.reading.story and step is solved.solution.steps[0]
 
 
 def _wrong_line(solved: SolvedPart, slip: str) -> Line:

@@ -15,7 +15,7 @@ from narrate.lesson.slipwords import went_wrong
 from narrate.solution.steps import RuleOut, Solution
 from narrate.solution.task import Task
 
-_SAYS_LESS = frozenset({"above", "below", "counted in", "keeps", "amounts"})
+_SAYS_LESS = frozenset({"above", "below", "counted in", "keeps", "amounts", "neighbors"})
 """Facts that say of a choice that it's wrong, and not what went wrong."""
 
 _ONE_LEFT_OUT = frozenset({"stopped early", "amount left out", "number left out"})

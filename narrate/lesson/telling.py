@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from itertools import accumulate, takewhile
 
-from narrate.lesson import number_moments, reasons
+from narrate.lesson import demand_moments, number_moments, reasons
 from narrate.lesson.appearing import in_words
 from narrate.lesson.called import called_in, ending_of, takeaway_of
 from narrate.lesson.foreseen import foreseen
@@ -253,6 +253,7 @@ class _PartTelling:
             "called": called_in(self.solved),
             "wrong": bool(re.search(r"\b(?:wrong|mistakes?|errors?)\b", self.solved.part.ask)),
         }
+        details |= demand_moments.details(self.solved)
         framed = self.solved.reading.story or (not self.words.brief and goal.form != "value")
         frame = self.words.tell("asked question", {}) if framed else ()
         said = [*frame, *self.words.tell(move, details)]

@@ -27,6 +27,7 @@ from narrate.exact.tree import (
     terms,
     value,
 )
+from narrate.reading.demands import Demand
 from narrate.reading.saying import says_same
 
 Form = Literal["value", "first line", "equivalent", "missing", "claim", "told", "expression"]
@@ -42,6 +43,7 @@ class Goal:
     `expression` asks which choice says the work of a story, which is not worked out (`answer` is 0
     where an amount is a letter). `start` says that sentences tell how to start, so that the end is
     not asked for.
+    `demand` is what is asked beyond the value, such as that it be rounded: the answer then is.
     """
 
     form: Form
@@ -50,6 +52,7 @@ class Goal:
     shape: Shape = "any"
     simplest: bool = False
     start: bool = False
+    demand: Demand | None = None
 
     def accepts(self, choice: Writing | None) -> bool:
         """Whether a choice answers the question as it was asked."""
@@ -77,6 +80,10 @@ def _equal_in_form(goal: Goal, choice: Expr) -> bool:
     return _equal(goal, choice) and goal.well_formed(choice)
 
 
+def _equal_as_demanded(goal: Goal, choice: Expr) -> bool:
+    return _equal_in_form(goal, choice) and (goal.demand is None or goal.demand.takes(choice))
+
+
 def _first_line(goal: Goal, choice: Expr) -> bool:
     return same_amounts(goal.asked, choice) and one_size(choice) and len(pieces(choice)) > 1
 
@@ -86,7 +93,7 @@ def _never(goal: Goal, choice: Expr) -> bool:
 
 
 _ACCEPTS: dict[Form, Callable[[Goal, Expr], bool]] = {
-    "value": _equal_in_form,
+    "value": _equal_as_demanded,
     "missing": _equal_in_form,
     "claim": _equal_in_form,
     "equivalent": _equal,

@@ -24,6 +24,7 @@ from narrate.exact.tree import (
 )
 from narrate.items.item import Choice, Item, Part
 from narrate.reading.bare import find_bare
+from narrate.reading.demanded import as_understood, demanded
 from narrate.reading.equations import Isolated, isolate
 from narrate.reading.goal import Form, Goal, Shape
 from narrate.reading.reading import (
@@ -52,9 +53,10 @@ from narrate.reading.words.parts import (
     refuse_not,
     rounding_of,
     situation_of,
+    understand,
 )
 from narrate.reading.words.understood import Understood, unit_in
-from narrate.reading.work_asked import asks_for_work, read_work
+from narrate.reading.work_asked import asks_for_work, read_work, understand_work
 
 _COMPARISON = r"\bwhich\b[^?]*\b(?:greater|greatest|larger|largest|less|least|smaller|smallest)\b"
 _NUMBERS = Whole | Frac | Mixed | Decimal
@@ -70,6 +72,19 @@ def read(item: Item, part: Part) -> Reading:
     refuse_not(part)
     if asks_for_work(part):
         return read_work(item, part)
+    return demanded(item, part, _read) or _read(item, part)
+
+
+def understand_part(item: Item, part: Part) -> Understood:
+    """What a part asks for, as `narrate read` tells it. Raises Declined where it is not certain."""
+    if part.model is None and asks_for_work(part):
+        return understand_work(item, part)
+    beyond = demanded(item, part, _read)
+    return understand(item, part) if beyond is None else as_understood(item, beyond)
+
+
+def _read(item: Item, part: Part) -> Reading:
+    """Read a part that asks for no more than a value, a line of work or an equation's number."""
     bare = find_bare(part.ask, part.claim)
     understood = None if part.model or bare else _from_words(item, part)
     given = _without_claim(part, part.model or bare or expression_of(understood))

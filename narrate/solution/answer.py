@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from narrate.exact.caption import write
-from narrate.exact.tree import Expr, Frac, Mixed, Neg, Whole, Writing, value, walk
+from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Neg, Whole, Writing, value, walk
 from narrate.items.item import Part
 from narrate.reading.reading import Reading
 from narrate.solution.task import ResultForm, as_expr
@@ -40,7 +40,7 @@ def as_boxed(part: Part, result: Expr) -> Expr:
         if isinstance(result, Neg) and isinstance(result.inner, Whole):
             return Neg(Frac(result.inner.number, 1))
         return result
-    if amount.denominator == 1:
+    if amount.denominator == 1 and not isinstance(result, Decimal):  # 3.0 is rounded to tenths
         return as_expr(amount)
     return result
 

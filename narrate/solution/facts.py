@@ -15,7 +15,8 @@ from fractions import Fraction
 from narrate.errors import ExactError
 from narrate.exact.caption import write
 from narrate.exact.parser import parse_expr
-from narrate.exact.tree import Expr, Neg, Writing, value
+from narrate.exact.tree import Expr, Neg, WithRest, Writing, value
+from narrate.reading.demands import Remainder
 from narrate.reading.goal import (
     Goal,
     divmod_parts,
@@ -118,6 +119,16 @@ RULES: dict[str, FactRule] = {
     "comes to": FactRule(
         lambda goal, amount: goal.answer == amount,
         lambda tree, amount: value(tree) == amount,
+    ),
+    # The answer, rounded, is one of the two numbers beside the exact one.
+    "neighbors": FactRule(
+        lambda goal, low, high: goal.demand is not None and goal.answer in (low, high),
+        lambda tree, low, high: value(tree) in (low, high),
+    ),
+    # The remainder of a quotient is less than what was divided by.
+    "rest below": FactRule(
+        lambda goal, by: isinstance(goal.demand, Remainder) and goal.demand.by == by,
+        lambda tree, by: not isinstance(tree, WithRest) or tree.rest < by,
     ),
     # The answer counts whole things.
     "whole things": FactRule(

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from narrate.exact.tree import Writing
+from narrate.exact.tree import Decimal, Whole, Writing
+from narrate.solution.task import as_decimal
 
 Tone = Literal["first", "second", "third", "rest"]
 """Which amount a shaded stretch belongs to: told by hatching and label first, colour second."""
@@ -85,15 +86,21 @@ class Bars:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NumberLine:
-    """A number line from `low` to `high` (whole numbers), `parts` ticks to a whole.
+    """A number line from `low` to `high` (whole numbers of `unit`), `parts` ticks to each.
 
-    Whole numbers are labelled.
+    The whole numbers of `unit` are labelled: 34 to 35 of tenths is from 3.4 to 3.5.
     """
 
     of: str
     low: int
     high: int
     parts: int = 1
+    unit: Fraction = Fraction(1)
+
+    def number(self, count: int) -> Whole | Decimal:
+        """So many of its unit, with the digits of its place: 34 tenths are 3.4."""
+        amount, places = count * self.unit, len(str(self.unit.denominator)) - 1
+        return (as_decimal(amount, places) if places else None) or Whole(int(amount))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

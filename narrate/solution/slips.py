@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import prod
 
-from narrate.exact.tree import Expr, Frac, Mixed, Over, has_blank, value
+from narrate.exact.tree import Expr, Frac, Mixed, Over, WithRest, has_blank, value
+from narrate.reading.demands import Remainder
 from narrate.solution.task import Task, Term
 
 MOST_CHANGE = 100
@@ -55,10 +56,16 @@ def made_by(slips: tuple[Slip, ...], task: Task) -> Made:
     for slip in slips:
         for whole, top, bottom in slip.gives(task):
             amount = whole + Fraction(top, bottom) if bottom else task.answer
-            if amount != task.answer:
+            if amount != task.answer or _too_large_a_rest(task, top):
                 as_written.setdefault((whole, top, bottom), slip)
+            if amount != task.answer:
                 by_value.setdefault(amount, slip)
     return Made(as_written, by_value) if task.target is None else _of_blank(as_written, task.target)
+
+
+def _too_large_a_rest(task: Task, rest: int) -> bool:
+    """Whether a remainder is none: 14 remainder 11, divided by 8, has the value of the answer."""
+    return isinstance(task.demand, Remainder) and rest >= task.demand.by
 
 
 def _of_blank(as_written: Mapping[Written, Slip], target: Over) -> Made:
@@ -79,6 +86,8 @@ def _written(tree: Expr) -> Written:
             return whole, top, bottom
         case Frac(top, bottom):
             return 0, top, bottom
+        case WithRest(quotient, rest, by):
+            return quotient, rest, by
         case _:
             return 0, 0, 0  # no slip writes it
 

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from narrate.errors import Declined
 from narrate.exact.caption import write
-from narrate.exact.tree import Expr, Frac, Relation, value
+from narrate.exact.tree import Expr, Frac, Op, Relation, value
 from narrate.items.item import Choice, Item, Part
 from narrate.reading.goal import Goal
 from narrate.reading.reading import Reading
@@ -54,6 +54,7 @@ def make_task(item: Item, part: Part, reading: Reading, board: Mapping[Frac, Fra
         decimals=reading.decimals,
         money=reading.money,
         counted=reading.counted,
+        demand=reading.goal.demand,
     )
     if reading.story and not task.natural:
         raise Declined(
@@ -101,6 +102,12 @@ def _steps(
     reading: Reading, task: Task, work: Work, wrong: list[Expr], ending: Iterator[Step]
 ) -> Iterator[Step]:
     goal = reading.goal
+    if goal.demand is not None:
+        if isinstance(reading.expression, Op):
+            yield _opening(reading, task)
+        yield from work.steps
+        yield from ending
+        return
     yield _opening(reading, task)
     if goal.form == "first line" or (goal.start and work.ready):
         yield from work.steps[: work.ready]

@@ -12,6 +12,7 @@ from typing import Literal
 from narrate.errors import ExactError
 from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Neg, Over, Whole, terms, value
 from narrate.items.item import StripGiven, Way
+from narrate.reading.demands import Demand
 from narrate.reading.reading import Counted, Rounding, Situation, rounded
 
 Numeral = Whole | Frac | Mixed
@@ -67,7 +68,7 @@ class Task:
     `situation` what the story is, "bare" where there is none, `target` the fraction with a blank in
     it that the sum equals, if any. `rounding` says how a remainder is read, `decimals` that the
     answer is written as a decimal, `money` that it is dollars; `counted` is what the numbers and
-    the steps between them count.
+    the steps between them count. `demand` is what is asked beyond the expression's value.
     """
 
     expression: Expr
@@ -83,11 +84,13 @@ class Task:
     decimals: bool = False
     money: bool = False
     counted: tuple[Counted, ...] = ()
+    demand: Demand | None = None
 
     @cached_property
     def answer(self) -> Fraction:
-        """The exact value of the expression, its remainder read as is asked."""
-        return rounded(value(self.expression), self.expression, self.rounding)
+        """The exact value of the expression, its remainder read as is asked, or rounded."""
+        exact = rounded(value(self.expression), self.expression, self.rounding)
+        return exact if self.demand is None else self.demand.answered(exact)
 
     @cached_property
     def denominators(self) -> tuple[int, ...]:

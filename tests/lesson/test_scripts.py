@@ -246,6 +246,33 @@ KINDS = {
         {"stem": "Find (36 − 12) ÷ 4 + 5.", "boxes": ["number"]},
         ("eleven",),  # 24 ÷ 4 = 6, 6 + 5
     ),
+    "rounding": Kind(
+        {
+            "stem": "Round 3.456 to the nearest tenth.",
+            "choices": {"A": "3.4", "B": "3.5", "C": "3.46", "D": "3.556"},
+        },
+        ("three point five",),  # 3.45 < 3.456 < 3.5
+    ),
+    "quotient-with-remainder": Kind(
+        {
+            "stem": "What is 123 ÷ 8?",
+            "choices": {
+                "A": "15 remainder 7",
+                "B": "14 remainder 11",
+                "C": "15 remainder 3",
+                "D": "3 remainder 15",
+            },
+        },
+        ("fifteen remainder three",),  # 8 × 15 + 3 = 123
+    ),
+    "rounded-story": Kind(
+        {
+            "stem": "100 grams of lentils are shared equally among 7 bowls. How many grams are in "
+            "each bowl, to the nearest tenth of a gram?",
+            "choices": {"A": "14.2", "B": "14.3", "C": "14.28", "D": "14"},
+        },
+        ("fourteen point three",),  # 7 × 14.25 = 99.75, less than 100
+    ),
 }
 
 EVERY_KIND = pytest.mark.parametrize("kind", KINDS)

@@ -22,6 +22,7 @@ from narrate.exact.tree import (
     Mixed,
     Relation,
     Whole,
+    WithRest,
     Writing,
     has_blank,
     value,
@@ -44,6 +45,7 @@ from tests.lesson.told import (
     ToldReview,
     demo,
     generated,
+    harvest,
     market,
     numbers,
     review_of,
@@ -53,7 +55,7 @@ from tests.lesson.told import (
 
 ENGLISH = builtin_folder() / "en"
 TEMPLATES = sorted(ENGLISH.rglob("*.j2"))
-EVERY = [demo, generated, market, numbers, work_asked]
+EVERY = [demo, generated, market, numbers, harvest, work_asked]
 REVIEWS = pytest.mark.parametrize("review", EVERY, ids=lambda review: review.__name__)
 
 
@@ -341,6 +343,8 @@ def _parts(node: Writing) -> Iterator[Fraction]:
     match node:
         case Frac(numerator, denominator):
             yield from (Fraction(numerator), Fraction(denominator))
+        case WithRest(quotient, rest, _):
+            yield from (Fraction(quotient), Fraction(rest))
         case Mixed(whole, numerator, denominator):
             yield from (Fraction(whole), Fraction(numerator), Fraction(denominator))
         case Relation():

@@ -109,6 +109,12 @@ def market() -> ToldReview:
 
 
 @cache
+def harvest() -> ToldReview:
+    """The third demo review: rounding and other questions that ask for more than a value."""
+    return told_review(review_of(DEMO.with_name("harvest-count.yaml")))
+
+
+@cache
 def numbers() -> ToldReview:
     """Generated items with whole numbers and decimals."""
     items = tuple(item for item, _ in loaded(made_with_numbers(120, seed=5)))

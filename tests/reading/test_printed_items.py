@@ -25,8 +25,9 @@ READ = {
     "strict": 194,
     "in another unit": 0,
     "every situation": 50,
+    "held back": 35,
 }
-"""How many of each are read; of 69, 46, 42, 48, 498, 40 and 60."""
+"""How many of each are read; of 69, 46, 42, 48, 498, 40, 60 and 68."""
 
 
 def _read(text: str) -> Fraction | None:

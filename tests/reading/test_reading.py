@@ -330,18 +330,14 @@ def test_choices_that_are_equations_are_told_as_such() -> None:
 
 
 @pytest.mark.parametrize(
-    ("stem", "understood"),
+    ("stem", "answer"),
     [
-        ("Round 3.46 to the nearest tenth.", "I read that the answer is 3.5"),
-        (
-            "A barrel held 30.58 liters. How many liters did it hold, to the nearest tenth?",
-            "I found 30.58 in the words, but I am not sure how they go together; "
-            "the answer is to be rounded",
-        ),
+        ("Round 3.46 to the nearest tenth.", "3.5"),
+        ("A barrel held 30.58 liters. How many liters did it hold, to the nearest tenth?", "30.6"),
     ],
 )
-def test_rounding_is_declined_by_name(stem: str, understood: str) -> None:
-    assert solve_one(stem, boxes=NUMBER)["message"].split(": item: ")[1].startswith(understood)
+def test_rounding_is_read(stem: str, answer: str) -> None:
+    assert solve_one(stem, boxes=NUMBER)["answer"] == answer
 
 
 def test_which_choice_is_not_so_is_declined_by_name() -> None:

@@ -17,7 +17,7 @@ from narrate.reading.words import lexicon
 from narrate.reading.words.changes import is_what_went
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.extra import is_extra
-from narrate.reading.words.facts import Answer, Story
+from narrate.reading.words.facts import KINDS, PIECES, Answer, Story
 from narrate.reading.words.heard import beside, only_counts
 from narrate.reading.words.heard import heard as heard_in
 from narrate.reading.words.lexicon import UNITS, one
@@ -46,7 +46,7 @@ _LOADED_ASKED = word_set(
     "estimate least most possible nearest rounded round"
 )
 _PERIODS = word_set("hour day week month year minute night")
-_LOADED_VERBS = word_set("split share divide double triple halve repeat return")
+_LOADED_VERBS = word_set("split share divide double triple halve repeat return do happen")
 
 
 def why_not(story: Story, answer: Answer) -> str:
@@ -105,10 +105,15 @@ def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> b
     ):
         return False
     return not any(
-        c.lows & loaded or c.base in _LOADED_VERBS
+        c.lows & loaded or c.base in _LOADED_VERBS or _is_regular(c)
         for n, c in enumerate(story.clauses)
         if n not in seen and n not in answer.told
     )
+
+
+def _is_regular(clause: Clause) -> bool:
+    """Whether a clause says that all happens again: every day."""
+    return "every" in clause.lows and bool({one(w) for w in clause.lows} & _PERIODS)
 
 
 _STRONG = word_set(
@@ -166,6 +171,8 @@ def _question_read(story: Story, answer: Answer) -> bool:
     loaded = _LOADED_ASKED - ({"average"} if answer.unknown == "mean" else set())
     if set(query.lows) & loaded or _strange(story, answer) or _asks_untold(story, answer, words):
         return False
+    if _asks_for_others(story, answer, words):
+        return False
     alike = [
         q
         for q in story.quantities
@@ -197,6 +204,28 @@ def _question_read(story: Story, answer: Answer) -> bool:
     owners = {w for q in story.quantities for w in q.who | q.to} & story.names
     missing = named - words
     return not missing or (not missing & ordinals and len(owners) <= 1)
+
+
+def _asks_for_others(story: Story, answer: Answer, words: frozenset[str]) -> bool:
+    """Whether the question asks for others than the story tells of: green ones, per person."""
+    query = story.query
+    named = set(query.thing if len(query.thing) > 1 else ())
+    known = story.known_words | UNITS | _GENERAL | KINDS.keys() | PIECES | _EXTENTS
+    if named - known - heard_in(story, answer):
+        return True
+    behind = {one(b) for a, b in pairwise(query.lows) if a in ("per", "each", "every")}
+    words -= frozenset().union(*(q.words - {q.head} for q in answer.used if q.asked))
+    shared = answer.unknown in ("group size", "mean")
+    if len(behind) > 1 if shared else behind - words:
+        return True
+    if (
+        "other" in query.lows
+        and answer.unknown not in ("addend", "side")
+        and "other" not in story.known_words
+    ):
+        return True
+    soon = any(a == "next" and b in _PERIODS for a, b in pairwise(query.lows))
+    return soon and "next" not in story.known_words
 
 
 def _asks_untold(story: Story, answer: Answer, words: frozenset[str]) -> bool:
@@ -267,6 +296,7 @@ def _as_much(query: Query) -> list[str]:
     return [one(b) for a, b in pairwise(query.lows) if a in ("much", "many")]
 
 
+_EXTENTS = word_set("long tall wide high deep heavy")
 _SIZES = word_set("length height width weight size")
 _PACKED = word_set("need order full complete all pack hold fill store fit carry seat")
 """What a question says of groups that a remainder makes one more of, or none."""

@@ -16,12 +16,14 @@ from narrate.reading.words.verbs import verb_at
 
 def is_extra(story: Story, q: Quantity, answer: Answer) -> bool:
     """Whether a quantity that a reading does not use is told apart from all that it uses."""
-    if _is_of_a_verb(q):
+    if _is_of_a_verb(q) or _is_aftermath(q, answer):
         return False
     asked = story.query.words | story.query.than | frozenset(story.query.thing)
     parts = [used for used in answer.used if used.sort == "part" and not used.percent]
     fractions = story.query.kind == "fraction" and len(parts) == len(answer.used) > 1
-    if beside(q, story.query.thing) or (fractions and q.sort == "amount" and not q.percent):
+    if beside(q, story.query.thing) or (
+        fractions and q.sort == "amount" and not (q.percent or q.asked)
+    ):
         return True
     if only_counts(story, q):
         return all(used.sort in ("amount", "part", "compare") for used in answer.used)
@@ -48,6 +50,16 @@ def _is_of_a_verb(q: Quantity) -> bool:
     """Whether what seems to be counted is what was done: then two go home."""
     first = q.thing[0] if q.thing else ""
     return first in VERBS and first not in NOUNS_FIRST and not first.endswith(("ed", "ing"))
+
+
+def _is_aftermath(q: Quantity, answer: Answer) -> bool:
+    """Whether a number of what was told before it may change that: later 3 of them broke."""
+    of_itself = bool(q.thing) and not q.borrowed
+    return (
+        q.sort == "amount"
+        and not (of_itself or q.asked)
+        and q.clause > max((used.clause for used in answer.used if not used.asked), default=0)
+    )
 
 
 def _is_purpose(story: Story, q: Quantity, answer: Answer) -> bool:

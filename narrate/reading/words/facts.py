@@ -40,7 +40,7 @@ PAID = word_set(
 """Verbs of a "how much" that asks for money, where the story tells of money."""
 
 
-_PIECES = frozenset({"piece", "item", "bunch", "head", "amount", "worth"})
+PIECES = frozenset({"piece", "item", "bunch", "head", "amount", "worth"})
 """Words for one of a thing: 3 pieces of candy are candy, 3 pages of stickers are pages."""
 
 
@@ -136,7 +136,7 @@ class Story:
         ):
             return True
         named = self._same(head, q.head) or (head in q.thing and head in UNITS)
-        named = named or (q.head in _PIECES and any(self._same(head, w) for w in q.thing))
+        named = named or (q.head in PIECES and any(self._same(head, w) for w in q.thing))
         if not named and (not set(also) & set(q.thing) & UNITS or self._other_thing(q, head)):
             return False
         telling = [w for w in also if w in self.heads]

@@ -6,6 +6,8 @@ nothing new either: "the two days" counts the days that are told.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from narrate.reading.words.facts import KINDS, Answer, Story
 from narrate.reading.words.lexicon import UNITS
 from narrate.reading.words.plain import word_set
@@ -60,6 +62,7 @@ _GROUPS = word_set(
 
 
 _SPANS = word_set("day week month morning afternoon evening class grade trip")
+_DEFINITE = word_set("the these those all both his her their our my its")
 _FOR_EACH = word_set("each every all per both")
 
 
@@ -71,17 +74,27 @@ def only_counts(story: Story, q: Quantity) -> bool:
         whose = all(p.who for p in told if p.sort == "compare")
         others = told if whose and len({p.thing for p in told}) == 1 else []
     here = [p for p in others if p.clause == q.clause and "one" not in q.near and not q.asked]
-    owners = {w for p in others for w in (*p.who, *p.around, *p.thing)} | _GROUPS
+    owners = _named(others, by_all=q.asked) | _GROUPS
     said = frozenset().union(*(p.near for p in others))
     if {"one", "other"} <= said or {"one", "another"} <= said:
         owners |= {q.head}  # two pumpkins: one weighs 6 pounds, and the other weighs 4 pounds
     many = q.value.denominator == 1 and q.value > 1 and q.sort == "amount" and not q.money
+    if q.asked and q.lead not in _DEFINITE and not q.text.endswith("of them"):
+        return False  # pads for two pupils, but: in the two days
     if any(p.near & _FOR_EACH for p in others) or any(p.sort in ("rate", "times") for p in others):
         return False
     beside_it = sum(p.clause == q.clause for p in others)  # cuts two pieces, one 3 feet long and
     told_here = {beside_it} if "one" in q.near and not q.asked else set()
     counts = q.value in {len(others), len(others) + 1} | told_here and q.head in owners
     return many and counts and not here and (q.asked or q.head not in UNITS)
+
+
+def _named(amounts: Sequence[Quantity], *, by_all: bool) -> frozenset[str]:
+    """The words that stand by the amounts; by all of them: 3 pens and 2 pads cost more than one."""
+    words = [frozenset((*p.who, *p.around, *p.thing)) for p in amounts]
+    if by_all and words:
+        return frozenset.intersection(*words)
+    return frozenset().union(*words)
 
 
 def _is_measured(q: Quantity) -> bool:

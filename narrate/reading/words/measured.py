@@ -153,6 +153,9 @@ def _told(story: Story, amounts: Sequence[Quantity], row: Row) -> frozenset[int]
 
 def _only_tells_when(clause: Clause) -> bool:
     """Whether a clause without a number says no more than when: before it was lit."""
-    when = clause.link in ("before", "after", "when", "while")
+    when = clause.link in ("before", "after", "when", "while") and not clause.lows & {
+        "that",
+        "this",
+    }
     when = when or (clause.link == "if" and clause.base in ("make", "use", "do", "bake", "sew"))
     return when and not clause.lows & {"some", "another", "rest", "half"}

@@ -59,7 +59,7 @@ def _remainder(found: re.Match[str]) -> Fraction | None:
     return total % by if whole else None
 
 
-_PLACES: dict[str, int | Fraction] = {
+PLACES: dict[str, int | Fraction] = {
     "whole number": 1, "one": 1, "unit": 1, "dollar": 1, "integer": 1, "ten": 10, "hundred": 100,
     "one hundred": 100, "thousand": 1000, "one thousand": 1000, "ten thousand": 10_000,
     "hundred thousand": 100_000, "million": 1_000_000, "10": 10, "100": 100, "1000": 1000,
@@ -70,7 +70,7 @@ _PLACES: dict[str, int | Fraction] = {
 
 
 def _rounded(number: str, place: str) -> Fraction | None:
-    size = Fraction(_PLACES.get(place.replace(",", "").strip(), 0))
+    size = Fraction(PLACES.get(place.replace(",", "").strip(), 0))
     if not size:
         return None
     steps = _number(number) / size

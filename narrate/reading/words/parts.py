@@ -50,15 +50,7 @@ def read_part(item: Item, part: Part) -> Understood:
     numbers = [
         c.text for c in part.choices if c.tree is not None and not isinstance(c.tree, Relation)
     ]
-    try:
-        return read_words(text, tuple(numbers) if len(numbers) == len(part.choices) else ())
-    except Declined as declined:
-        if "rounded" not in forms_of(part.ask):
-            raise
-        raise Declined(
-            f"{declined.understood}; the answer is to be rounded",
-            "rounding is not worked out yet: leave the item out, or ask for the exact answer",
-        ) from declined
+    return read_words(text, tuple(numbers) if len(numbers) == len(part.choices) else ())
 
 
 def refuse_not(part: Part) -> None:

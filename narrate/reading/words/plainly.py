@@ -45,7 +45,8 @@ def _work(found: Understood, text: str) -> str:
     unit = shown(unit_in(found, text)) or ("" if as_written(found.unit, text) else found.unit)
     worked = write(found.expression) if found.expression is not None else str(found.value)
     rounded = f", rounded {found.rounding}" if found.rounding else ""
-    return f"{worked}{f' {unit}' if unit else ''}{rounded}"
+    demand = f", {found.demand}" if found.demand else ""
+    return f"{worked}{f' {unit}' if unit else ''}{rounded}{demand}"
 
 
 def marked(found: Understood, text: str) -> str:

@@ -53,6 +53,8 @@ def doubt(story: Story, answer: Answer) -> str:
         return "it is only planned"
     if _in_another_unit(story, answer):
         return "the question asks in another unit"
+    if _in_two_units(story, answer):
+        return "an amount is told in two units"
     if _is_comparison(answer):
         return "what is longer by so much is no amount of its own"
     if _asks_one_way(story, answer):
@@ -94,6 +96,19 @@ def _in_another_unit(story: Story, answer: Answer) -> bool:
     used |= {w for q in story.original if q.start in answer.places for w in (*q.thing, *q.per)}
     other = any(asked & units and used & units and not asked & used & units for units in _MEASURES)
     return other or bool({"dozen", "dozens"} & set(query.lows))
+
+
+def _in_two_units(story: Story, answer: Answer) -> bool:
+    """Whether one amount is told in two units, one right behind the other: 2 feet 6 inches."""
+    for q in story.original:
+        told = _TWO_UNITS.match(story.text, q.start)
+        units = {lexicon.one(told[1].lower()), lexicon.one(told[2].lower())} if told else set()
+        if q.start in answer.places and any(units <= measure for measure in _MEASURES):
+            return len(units) > 1
+    return False
+
+
+_TWO_UNITS = re.compile(r"[\d.,/]+ ([A-Za-z]+),?(?: and)? [\d.,/]+ ([A-Za-z]+)")
 
 
 def _is_comparison(answer: Answer) -> bool:

@@ -58,6 +58,7 @@ class Understood:
     why: str = ""
     money: bool = False
     counted: tuple[Counted, ...] = ()
+    demand: str = ""
 
 
 def from_answer(text: str, story: Story, answer: Answer) -> Understood:

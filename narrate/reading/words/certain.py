@@ -184,15 +184,7 @@ def _question_read(story: Story, answer: Answer) -> bool:
     own = (query.words | query.than) - set(query.thing[-1:]) - {query.verb}
     if any(w in q.words and w not in words for w in own for q in alike):
         return False
-    periods = {one(w) for w in query.lows} & _PERIODS
-    if answer.unknown in ("product", "total") and _DAYTIMES & {
-        w for q in answer.used for w in q.around
-    }:
-        periods -= {"day"}
-    if query.began and answer.unknown == "start":
-        periods = set()  # at the beginning of the week
-    counted = {q.head for q in story.quantities if q.asked and only_counts(story, q)}
-    if periods - counted - words - set(query.thing) and "both" not in query.lows:
+    if _asks_for_another_time(story, answer, words):
         return False
     spoken = {"last"} if query.verb == "last" else set()
     ordinals = (
@@ -204,6 +196,20 @@ def _question_read(story: Story, answer: Answer) -> bool:
     owners = {w for q in story.quantities for w in q.who | q.to} & story.names
     missing = named - words
     return not missing or (not missing & ordinals and len(owners) <= 1)
+
+
+def _asks_for_another_time(story: Story, answer: Answer, words: frozenset[str]) -> bool:
+    """Whether the question names a stretch of time that no amount used is told of."""
+    query = story.query
+    periods = {one(w) for w in query.lows} & _PERIODS
+    if answer.unknown in ("product", "total") and _DAYTIMES & {
+        w for q in answer.used for w in q.around
+    }:
+        periods -= {"day"}
+    if query.began and answer.unknown == "start":
+        periods = set()  # at the beginning of the week
+    counted = {q.head for q in story.quantities if q.asked and only_counts(story, q)}
+    return bool(periods - counted - words - set(query.thing)) and "both" not in query.lows
 
 
 def _asks_for_others(story: Story, answer: Answer, words: frozenset[str]) -> bool:

@@ -26,6 +26,8 @@ READ = {
     "in another unit": 0,
     "every situation": 50,
     "held back": 35,
+    "plain though": 80,
+    "plain though, fresh": 60,
 }
 """How many of each are read; of 69, 46, 42, 48, 498, 40, 60 and 68."""
 

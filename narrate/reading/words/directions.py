@@ -31,7 +31,7 @@ def _taken(q: Quantity, state: Quantity | None) -> int:
 
 def direction(q: Quantity, owners: set[str], state: Quantity | None) -> int:
     """+1 where an amount comes to who is asked about, −1 where it goes, 0 where none is told."""
-    if q.to & owners:
+    if q.to & owners or _given_to(q, state):
         return 1
     if q.money:
         return MONEY.get(q.verb, 0)
@@ -43,12 +43,28 @@ def direction(q: Quantity, owners: set[str], state: Quantity | None) -> int:
         return -1
     if q.verb in _TRAVELLING and ({"over", "join"} & q.near or q.more):
         return 1
+    if q.verb in _EATEN and state is not None and not q.passive and not q.more:
+        return -1
     rule = _BY_SORT.get(q.verb_sort)
     return rule(q, owners) if rule else -1 if q.verb == "read" and not q.more else 0
 
 
 _MOVING = word_set("get take come pick pour throw cut fly swim walk run drive move hop")
-_TRAVELLING = word_set("fly swim walk run drive hop")
+_TRAVELLING = word_set("fly swim walk run drive hop bring deliver")
+_EATEN = word_set("cook")
+
+
+def _given_to(q: Quantity, state: Quantity | None) -> bool:
+    """Whether someone else gives an amount to who had one: his aunt gave him some."""
+    other = state is not None and bool(state.who) and bool(q.who) and not q.who & state.who
+    return (
+        other
+        and not q.known
+        and q.verb in ("give", "send", "lend", "hand")
+        and bool(q.to & _SOMEONE)
+    )
+
+
 _ARRIVING = word_set("come join arrive hatch grow land add hop move put rise")
 
 

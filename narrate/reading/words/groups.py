@@ -255,7 +255,7 @@ def how_many_times(story: Story) -> Iterator[Answer]:
     query = story.query
     if query.kind != "times":
         return
-    known = [q for q in story.quantities if q.sort == "amount" and q.known]
+    known = [q for q in story.quantities if q.sort in ("amount", "rate") and q.known]
     if (
         len(known) == 2
         and value(tree_of(known[0])) != value(tree_of(known[1]))

@@ -49,6 +49,8 @@ def doubt(story: Story, answer: Answer) -> str:
     """Why an amount that an answer is made of is not what it seems, "" if none is."""
     if _of_another_part(story, answer):
         return "a part is of less than the whole"
+    if _with_its_own_part(story, answer):
+        return "a part is added to its own whole"
     if _only_meant(story, answer):
         return "it is only planned"
     if _in_another_unit(story, answer):
@@ -109,6 +111,17 @@ def _in_two_units(story: Story, answer: Answer) -> bool:
 
 
 _TWO_UNITS = re.compile(r"[\d.,/]+ ([A-Za-z]+),?(?: and)? [\d.,/]+ ([A-Za-z]+)")
+
+
+def _with_its_own_part(story: Story, answer: Answer) -> bool:
+    """Whether a total has in it an amount and a share of the same: 60 seeds and 45% of them."""
+    shares = [q for q in answer.used if q.made_by == "part of"]
+    shares = [q for q in shares if not re.match(_AS_MUCH, story.text[q.start :])]
+    told = {q.start for q in answer.used if q not in shares}
+    return answer.unknown == "total" and any(told & set(q.parts) for q in shares)
+
+
+_AS_MUCH = r"\S+ (?:of )?(?:that|as) (?:much|many)\b"
 
 
 def _is_comparison(answer: Answer) -> bool:

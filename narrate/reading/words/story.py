@@ -11,6 +11,7 @@ from narrate.reading.words.asks_work import asked_of_work
 from narrate.reading.words.clauses import Clause, clauses, sentences
 from narrate.reading.words.declining import unsure
 from narrate.reading.words.facts import Story
+from narrate.reading.words.lexicon import NO_THING
 from narrate.reading.words.notes import whole
 from narrate.reading.words.plain import MOST_NUMBERS, SHORT, word_set
 from narrate.reading.words.quantities import quantities
@@ -18,6 +19,7 @@ from narrate.reading.words.question import find_question, read_question
 from narrate.reading.words.shorter import shorter
 from narrate.reading.words.token import Token
 from narrate.reading.words.tokens import tokens
+from narrate.reading.words.two import told_apart_by_order
 from narrate.reading.words.whom import resolve
 
 NO_LETTERS: Mapping[str, int] = {}
@@ -35,6 +37,7 @@ def tell(text: str, letters: Mapping[str, int] = NO_LETTERS, *, asks_work: bool 
     if sum(token.kind == "n" for token in read) > MOST_NUMBERS:
         raise unsure(text[:SHORT], f"there are more than {MOST_NUMBERS} numbers")
     found = [shorter(sentence) for sentence in sentences(read)]
+    found = told_apart_by_order(found)
     if asks_work:
         within = [(s, asked_of_work(s)) for s in found]
         found = [s if asked is None else asked for s, asked in within if asked != []]
@@ -104,4 +107,4 @@ def _pronouns(made: Sequence[Clause]) -> dict[str, frozenset[str]]:
 
 
 def _is_name(word: Token) -> bool:
-    return word.text[:1].isupper() and word.low != "the"
+    return word.text[:1].isupper() and word.low not in NO_THING

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
+from fractions import Fraction
 
 from narrate.errors import Declined
 from narrate.exact.caption import write
 from narrate.reading.words import (
     changes,
     difference,
+    doing,
     groups,
     measured,
     pointing,
@@ -16,6 +19,7 @@ from narrate.reading.words import (
     shapes,
     together,
     totals,
+    two,
 )
 from narrate.reading.words.arithmetic import read_arithmetic
 from narrate.reading.words.certain import why_not
@@ -28,7 +32,7 @@ from narrate.reading.words.number_facts import read_number_fact
 from narrate.reading.words.plain import LONGEST, SHORT
 from narrate.reading.words.story import tell
 from narrate.reading.words.understood import Understood, from_answer
-from narrate.reading.words.written_out import written_out
+from narrate.reading.words.written_out import story_beside, written_out
 
 ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     changes.changes,
@@ -56,6 +60,8 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     totals.mean,
     totals.whole_of,
     totals.both_told,
+    two.other_of_two,
+    doing.doing,
 )
 """The situations, each a function from a story to what it makes of it."""
 
@@ -93,8 +99,19 @@ def _read(text: str) -> Understood:
         if (fact := read_number_fact(text)) is not None:
             return Understood(value=fact, expression=None, why="the question names what to find")
     if (out := written_out(text)) is not None:
+        _refuse_contradicted(text, out[0])
         return Understood(value=out[0], expression=out[1], why="the question writes it out")
     return read_story(tell(text), text)
+
+
+def _refuse_contradicted(text: str, given: Fraction) -> None:
+    """Raises Declined where the story beside an expression that is given asks for another."""
+    beside = story_beside(text)
+    told = None
+    with suppress(Declined):
+        told = read_story(tell(beside), beside).value if beside else None
+    if told is not None and told != given:
+        raise unsure(text, "the words ask for something else than the expression says")
 
 
 def read_story(story: Story, text: str) -> Understood:

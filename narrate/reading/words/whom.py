@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from narrate.reading.words import lexicon
 from narrate.reading.words.clauses import Clause
-from narrate.reading.words.lexicon import NO_THING, VERBS
+from narrate.reading.words.lexicon import NO_THING, NOUNS_FIRST, VERBS
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.token import Token
 
@@ -27,7 +27,7 @@ def _named(clause: Clause) -> frozenset[str]:
         for w in _without_measure(clause.subject)
         if w.kind == "w"
         and (w.low not in NO_THING or w.low in lexicon.ORDINALS)
-        and (w.low not in VERBS or w.text[:1].isupper())
+        and (w.low not in VERBS or w.low in NOUNS_FIRST or w.text[:1].isupper())
     )
 
 
@@ -84,7 +84,7 @@ class _Spoken:
         lows = [w.low for w in clause.subject]
         people = [w for w in clause.subject if w.text[:1].isupper() and w.low not in NO_THING]
         known = [w for w in clause.subject if w.lemma == w.low and w.low in PEOPLE]
-        if known and not people and len(clause.who) <= 2:
+        if known and not (people or self.person) and len(clause.who) <= 2:
             self.person = clause.who
         if people and "and" not in lows and len({w.lemma for w in people}) <= 2:
             self.person = clause.who

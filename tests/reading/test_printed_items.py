@@ -28,8 +28,12 @@ READ = {
     "held back": 35,
     "plain though": 80,
     "plain though, fresh": 60,
+    "unlike styles": 88,
+    "unlike styles, second": 28,
+    "unlike styles, third": 31,
+    "unlike styles, fourth": 32,
 }
-"""How many of each are read; of 69, 46, 42, 48, 498, 40, 60 and 68."""
+"""How many of each are read; of 69, 46, 42, 48, 498, 40, 60 68, 112, 73, 152, 60, 60, 60."""
 
 
 def _read(text: str) -> Fraction | None:

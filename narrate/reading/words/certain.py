@@ -195,7 +195,16 @@ def _question_read(story: Story, answer: Answer) -> bool:
     named = {w for w in query.words | query.than if w in ordinals or w in story.names}
     owners = {w for q in story.quantities for w in q.who | q.to} & story.names
     missing = named - words
+    if missing and any(_is_somebody(story, q) for q in answer.used):
+        return False
     return not missing or (not missing & ordinals and len(owners) <= 1)
+
+
+def _is_somebody(story: Story, q: Quantity) -> bool:
+    """Whether an amount is of a "she" or "he" who is not known: Tom and Ana, she sold 23 cups."""
+    if q.who or q.clause >= len(story.clauses):
+        return False
+    return bool({t.low for t in story.clauses[q.clause].subject} & {"he", "she"})
 
 
 def _asks_for_another_time(story: Story, answer: Answer, words: frozenset[str]) -> bool:

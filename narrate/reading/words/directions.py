@@ -33,6 +33,8 @@ def direction(q: Quantity, owners: set[str], state: Quantity | None) -> int:
     """+1 where an amount comes to who is asked about, −1 where it goes, 0 where none is told."""
     if q.to & owners or _given_to(q, state):
         return 1
+    if q.money and q.verb != "cost" and state is not None and _of_another(q, state):
+        return 1 if q.verb in GIVING and q.to & _SOMEONE and "of" not in q.near else 0
     if q.money:
         return MONEY.get(q.verb, 0)
     if q.verb == "share":
@@ -51,21 +53,26 @@ def direction(q: Quantity, owners: set[str], state: Quantity | None) -> int:
 
 _MOVING = word_set("get take come pick pour throw cut fly swim walk run drive move hop")
 _TRAVELLING = word_set("fly swim walk run drive hop bring deliver")
+GIVING = word_set("give send lend hand")
 _EATEN = word_set("cook")
 
 
 def _given_to(q: Quantity, state: Quantity | None) -> bool:
     """Whether someone else gives an amount to who had one: his aunt gave him some."""
-    other = state is not None and bool(state.who) and bool(q.who) and not q.who & state.who
-    return (
-        other
-        and not q.known
-        and q.verb in ("give", "send", "lend", "hand")
-        and bool(q.to & _SOMEONE)
-    )
+    gives = q.verb in GIVING and bool(q.to & _SOMEONE) and not q.known
+    return gives and state is not None and _of_another(q, state)
+
+
+def _of_another(q: Quantity, state: Quantity) -> bool:
+    """Whether someone else does something with an amount than who has what there was."""
+    return bool(state.who) and bool(q.who) and not q.who & state.who
 
 
 _ARRIVING = word_set("come join arrive hatch grow land add hop move put rise")
+
+
+_OUT_OR_IN = _TAKEN | word_set("catch find get")
+"""Verbs whose passive does not say where things go: then 36 fish were caught."""
 
 
 def _gained(q: Quantity, owners: set[str]) -> int:
@@ -74,6 +81,8 @@ def _gained(q: Quantity, owners: set[str]) -> int:
         return -1
     if q.passive and q.verb in ("make", "buy", "order"):
         return -1 if q.verb == "buy" else 1
+    if q.passive and q.verb in _OUT_OR_IN and not q.more:
+        return 0
     arrives = q.verb in _ARRIVING or (q.verb == "get" and "on" in q.near)
     return 0 if others and not arrives and not q.more else 1
 

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from narrate.exact.tree import Whole
 from narrate.reading.words import lexicon
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.comparing import MORE, compared_of, part_of, times_of
@@ -76,6 +77,12 @@ def _owned(
 ) -> Quantity:
     """A quantity with what its clause tells of it."""
     before_verb = _before_verb(clause, words, place)
+    all_there = _is_all_there_was(words, place) and bool(clause.base)
+    if all_there:
+        found = replace(found, sort="amount", more=False)
+        clause = replace(clause, base="have", sort="own", passive=False)
+        words = words[place:]
+        place = 0
     given = clause.base in ("give", "send", "lend", "bring")
     return replace(
         found,
@@ -92,7 +99,7 @@ def _owned(
         left=found.left or (bool(_LEFT & clause.lows) and clause.base != "leave"),
         partitive=_points_back(words[place : place + 4]),
         equal=found.equal or bool(_EQUAL & clause.lows),
-        before=_was_before(clause),
+        before=_was_before(clause) or all_there,
         after=bool(_AFTER & clause.lows) or clause.link == "then",
         before_verb=before_verb,
         near=clause.lows,
@@ -107,6 +114,14 @@ _LEFT = word_set("left remaining remained remain remains")
 _EQUAL = word_set("equally equal evenly same")
 _AFTER = word_set("now left remaining remained still end then")
 _FIRST = word_set("initially originally first beginning start")
+
+
+def _is_all_there_was(words: Sequence[Token], place: int) -> bool:
+    """Whether a number is what a count before it is of: 45 of his 78 tickets."""
+    lows = [w.low for w in words[max(0, place - 2) : place]]
+    of_all = len(lows) == 2 and lows[0] == "of" and lows[1] in ("his", "her", "their", "its")
+    first = words[place - 3] if of_all and place > 2 else None
+    return first is not None and first.kind == "n" and isinstance(first.tree, Whole)
 
 
 def _before_verb(clause: Clause, words: Sequence[Token], place: int) -> bool:

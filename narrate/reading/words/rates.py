@@ -217,6 +217,15 @@ def _for_one_thing(near: _Near) -> Quantity | None:
     return made if made.of_one else None
 
 
+def _in_one(near: _Near) -> Quantity | None:
+    """There are 12 pencils in a pack, where packs are counted."""
+    end = near.end
+    there = near.clause.sort == "be" and near.low(0) == "there"
+    if not there or near.low(end) != "in" or near.low(end + 1) not in ("a", "an"):
+        return None
+    return replace(near.made, of_one=thing_after(near.words, end + 2)[0])
+
+
 FORMS = (
     _number_of_groups,
     _behind,
@@ -226,6 +235,7 @@ FORMS = (
     _of_a_group,
     _measured,
     _for_one_thing,
+    _in_one,
     _to_each,
 )
 """The forms in which a rate is told, in the order they are tried."""

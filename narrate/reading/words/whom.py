@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from narrate.reading.words import lexicon
 from narrate.reading.words.clauses import Clause
@@ -86,7 +87,8 @@ class _Spoken:
         known = [w for w in clause.subject if w.lemma == w.low and w.low in PEOPLE]
         if known and not (people or self.person) and len(clause.who) <= 2:
             self.person = clause.who
-        if people and "and" not in lows and len({w.lemma for w in people}) <= 2:
+        apart = any(b.start - a.end > len(". ") for a, b in pairwise(people))
+        if people and "and" not in lows and not apart and len({w.lemma for w in people}) <= 2:
             self.person = clause.who
         if not people and lows and lows[0] not in ("he", "she"):
             self.thing = clause.who

@@ -113,8 +113,8 @@ def solve_part(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart:
         asked = write(reading.expression) + (f", {demand.said}" if demand else "")
         raise Declined(
             f"I read {asked}",
-            "products and quotients of fractions, numbers below zero in a product, decimals beside "
-            "fractions and quotients without an end are not worked out yet; leave it out",
+            "numbers below zero and decimals in work with fractions, more than two operations with "
+            "them, and quotients without an end are not worked out yet; leave it out",
         )
     solution = solve_task(part, reading, task, kind)
     return SolvedPart(item=item, part=part, reading=reading, solution=solution)

@@ -68,6 +68,11 @@ def made_with_numbers(count: int, seed: int = 1) -> Iterator[Made]:
     return _made(count, seed, NUMBER_FORMS)
 
 
+def made_with_products(count: int, seed: int = 1) -> Iterator[Made]:
+    """`count` items with products and quotients of fractions."""
+    return _made(count, seed, PRODUCT_FORMS)
+
+
 def _made(count: int, seed: int, of: dict[str, Callable[[Random], Any]]) -> Iterator[Made]:
     random = Random(seed)
     forms = list(of.items())
@@ -446,6 +451,90 @@ def _number_story(random: Random) -> tuple[Source, str]:
     return {"stem": stem, "boxes": ["number"]}, text
 
 
+def _operand(random: Random) -> Amount:
+    """A whole number, a proper fraction or a mixed number."""
+    kind, part = random.random(), _proper(random)
+    if kind < 0.25:
+        return Amount(random.randint(2, 9), 0, 1)
+    return Amount(random.randint(1, 4), part.top, part.bottom) if kind < 0.45 else part
+
+
+def _two_operands(random: Random) -> tuple[Amount, Amount]:
+    first, second = _operand(random), _operand(random)
+    while not (first.top or second.top):
+        second = _operand(random)
+    return first, second
+
+
+def _product_slips(first: Amount, second: Amount) -> Iterator[str]:
+    """What pupils write who add, cross-multiply, invert the first or multiply instead."""
+    a, b = first.whole * first.bottom + first.top, first.bottom
+    c, d = second.whole * second.bottom + second.top, second.bottom
+    yield from (_number(a * d, b * c), _number(b * c, a * d), _number(a * c, b * d))
+    yield from (_number(a + c, b + d), str(first), str(second))
+    yield from (_number(a * c + 1, b * d), _number(a * d + 2, b * c))
+
+
+def _with_product_answers(
+    source: Source, answer: Fraction, slips: list[str], random: Random
+) -> Source:
+    if random.random() < 0.4:
+        boxes = random.choice((FRACTION_BOXES, MIXED_BOXES, ["number"]))
+        return source | {"boxes": boxes}
+    whole = answer.denominator == 1
+    right = str(answer.numerator) if whole else _number(answer.numerator, answer.denominator)
+    found = {answer: right}
+    for text in random.sample(slips, len(slips)):
+        found.setdefault(_value(text), text)
+    return source | {"choices": _lettered(list(found.values())[:4], random)}
+
+
+def _product(random: Random) -> tuple[Source, str]:
+    first, second = _two_operands(random)
+    sign = random.choice("×÷")
+    answer = first.size * second.size if sign == "×" else first.size / second.size
+    text = f"{first} {sign} {second}"
+    stem = f"What is {text}{random.choice(('', ' in simplest form'))}?"
+    slips = list(_product_slips(first, second))
+    source: Source = {"stem": stem, "way": random.choice(([], [], ["reciprocal"]))}
+    return _with_product_answers(source, answer, slips, random), text
+
+
+def _product_in_a_sum(random: Random) -> tuple[Source, str]:
+    first, second = _two_operands(random)
+    more = _proper(random)
+    sign = "−" if first.size * second.size > more.size and random.random() < 0.5 else "+"
+    text = f"{first} × {second} {sign} {more}"
+    boxes = random.choice((FRACTION_BOXES, MIXED_BOXES))
+    return {"stem": f"Find {text}.", "boxes": boxes}, text
+
+
+_PRODUCT_STORIES = (
+    ("Each batch of bars takes {0} cup of honey. Tavi makes {2} batches. "
+     "How many cups of honey does he need?", "{2} × {0}"),
+    ("Wen has {0} liter of juice. She uses {1} of it for the punch. "
+     "How many liters of juice does she use?", "{1} × {0}"),
+    ("Ana shares {0} pound of seeds equally among {2} beds. "
+     "How many pounds of seeds does each bed get?", "{0} ÷ {2}"),
+    ("A rectangular bed is {3} meters long and {0} meter wide. "
+     "What is its area in square meters?", "{3} × {0}"),
+)  # fmt: skip
+
+
+def _product_story(random: Random) -> tuple[Source, str]:
+    """Equal groups, a part of a part, equal shares and an area, from their words alone."""
+    words, formula = random.choice(_PRODUCT_STORIES)
+    mixed = _proper(random)
+    amounts = (
+        _proper(random),
+        _proper(random),
+        random.randint(2, 8),
+        Amount(random.randint(1, 3), mixed.top, mixed.bottom),
+    )
+    boxes = random.choice((FRACTION_BOXES, MIXED_BOXES))
+    return {"stem": words.format(*amounts), "boxes": boxes}, formula.format(*amounts)
+
+
 FORMS: dict[str, Callable[[Random], tuple[Any, ...]]] = {
     "bare": _bare,
     "story": _story,
@@ -469,3 +558,10 @@ NUMBER_FORMS: dict[str, Callable[[Random], tuple[Any, ...]]] = {
     "number-story": _number_story,
 }
 """The same with whole numbers and decimals."""
+
+PRODUCT_FORMS: dict[str, Callable[[Random], tuple[Any, ...]]] = {
+    "product": _product,
+    "product-in-a-sum": _product_in_a_sum,
+    "product-story": _product_story,
+}
+"""The same with products and quotients of fractions."""

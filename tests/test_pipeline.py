@@ -30,7 +30,7 @@ from narrate.lesson.wording import Words
 from narrate.outputs import captions_vtt
 from narrate.pipeline import make_lesson
 from narrate.saving import save
-from tests.generated import loaded, made
+from tests.generated import loaded, made, made_with_products
 
 ROOT = Path(__file__).resolve().parents[1]
 DEMO = ROOT / "problems" / "garden-week.yaml"
@@ -229,6 +229,10 @@ class TestPages:
     def test_of_500_made_items(self, seed: int) -> None:
         """Ten reviews of fifty."""
         assert self.faults([item for item, _ in loaded(made(50, seed))]) == []
+
+    @pytest.mark.parametrize("seed", range(2))
+    def test_of_100_made_items_with_products(self, seed: int) -> None:
+        assert self.faults([item for item, _ in loaded(made_with_products(50, seed))]) == []
 
 
 class TestSameInSameOut:

@@ -54,13 +54,16 @@ def parse_expr(text: str) -> Expr:
 def parse_start(text: str) -> tuple[Writing, int] | None:
     """The longest start of a text that is an expression or relation, with its length.
 
-    None where no start is one. The text is read at most twice, however it is written.
+    None where no start is one, or it divides by zero. The text is read at most twice, however it is
+    written.
     """
     parser = _Parser(text)
     with suppress(ExactError):
         parser.writing()
     end = parser.complete_to
-    return (parse(text[:end]), end) if end else None
+    with suppress(ExactError):
+        return (parse(text[:end]), end) if end else None
+    return None
 
 
 class _Parser:

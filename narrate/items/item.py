@@ -12,7 +12,7 @@ from narrate.errors import Place
 from narrate.exact.tree import Expr, Writing
 
 Box = Literal["number", "whole", "numerator", "denominator"]
-Way = Literal["multiples", "product", "larger", "improper", "mixed"]
+Way = Literal["multiples", "product", "larger", "improper", "mixed", "reciprocal"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -39,7 +39,7 @@ _RIGHT = {
     "hold-until": DAY_IS,
     "told": "write a list of moments, each with say:, show: or wait:",
     "counts": "write how many chose each choice, such as {A: 12, B: 3}",
-    "way": "write multiples, product, larger, improper or mixed",
+    "way": "write multiples, product, larger, improper, mixed or reciprocal",
     "choices": "write {A: 1/2, B: 3/4}, or one choice on each line",
     "boxes": "write [number], [numerator, denominator] or [whole, numerator, denominator]",
     "key": "write the letter of a choice",

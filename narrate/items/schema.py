@@ -224,7 +224,8 @@ class Answering(_Strict):
         Ways,
         Field(
             description="The way the class solves: multiples, product or larger for the common "
-            "denominator, improper or mixed for mixed numbers."
+            "denominator, improper or mixed for mixed numbers, reciprocal for dividing by "
+            "fractions."
         ),
     ] = field(default_factory=list)
     told: Annotated[

@@ -10,11 +10,11 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from narrate.errors import ExactError
-from narrate.exact.tree import Decimal, Expr, Frac, Group, Mixed, Op, Relation, Whole, value, walk
-from narrate.reading.reading import Counted
+from narrate.exact.tree import Decimal, Expr, Frac, Group, Mixed, Op, Relation, Whole, value
 from narrate.solution import moves, operations
 from narrate.solution.facts import Fact
 from narrate.solution.number_slips import NUMBER_SLIPS
+from narrate.solution.relations import why
 from narrate.solution.steps import Detail, Step, Work
 from narrate.solution.task import Task
 
@@ -181,19 +181,8 @@ class _Board:
 
     def _why(self, tree: Expr) -> dict[str, Detail]:
         """What an operation counts and from which relation it follows, as the reading tells."""
-        root = tree is self.task.expression
-        found = _counted(self.task, tree)
         assert isinstance(tree, Op)
-        sides = [_counted(self.task, side) for side in _sides(tree)]
-        situation = self.task.situation if root else found.situation if found else ""
-        return {
-            "unit": found.unit if found else "",
-            "units": tuple(side.unit if side else "" for side in sides),
-            "situation": situation,
-            "last": "yes" if root else "",
-            "first": "" if self.steps else "yes",
-            "order": _order(self.task.expression, tree),
-        }
+        return why(self.task, tree, first=not self.steps)
 
     def finish(self, total: Expr) -> Expr:
         """A quotient that is a fraction in the form that is wanted: mixed, in simplest form."""
@@ -209,14 +198,6 @@ class _Board:
         return result
 
 
-def _order(expression: Expr, tree: Op) -> str:
-    """Why an operation comes before others: "brackets", "before" by the order of operations."""
-    if any(isinstance(node, Group) and node.inner is tree for node in walk(expression)):
-        return "brackets"
-    inside = tree is not expression and isinstance(expression, Op) and expression.sign in "+−"
-    return "before" if inside and tree.sign in "×÷" else ""
-
-
 def _check_of(size: Whole, full: int, rest: int) -> Expr:
     product = Op("×", size, Whole(full))
     return Op("+", product, Whole(rest)) if rest else product
@@ -224,13 +205,3 @@ def _check_of(size: Whole, full: int, rest: int) -> Expr:
 
 def _sides(tree: Op) -> tuple[Expr, Expr]:
     return tree.left, tree.right
-
-
-def _counted(task: Task, tree: Expr) -> Counted | None:
-    """What a part of the expression counts, None where the words do not say."""
-    inner = tree.inner if isinstance(tree, Group) else tree
-    found = [each for each in task.counted if each.tree in (tree, inner)]
-    units = {each.unit for each in found if each.unit}
-    if not found or len(units) > 1:
-        return None
-    return replace(found[0], unit=units.pop() if units else "")

@@ -26,6 +26,7 @@ from narrate.solution.figures import (
     NumberLine,
     Point,
     Shade,
+    ShadeEach,
     Stretch,
     Strip,
 )
@@ -147,6 +148,11 @@ def _layer(shown: Layer, language: str) -> Named:
             # where it ends may be the answer, so only what joins what is said
             phrase += "_joined" if start else ""
             return name, _said(phrase, language, amount=words(end - start, language))
+        case ShadeEach(count=count, parts=parts):
+            each = spoken.fraction_words(count, parts, language)
+            return f"{count}/{parts} shaded in each piece", _said(
+                "shaded_each", language, amount=each
+            )
         case CrossOff(start=start, end=end):
             name = f"{caption.write(number(end - start))} crossed off"
             return name, _said("crossed_off", language, amount=words(end - start, language))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from narrate.exact.tree import Expr, Op, Relation, terms, walk
-from narrate.lesson import number_moments
+from narrate.lesson import number_moments, product_moments
 from narrate.lesson.solved import SolvedPart
 
 _CALLED = {"×": "product", "÷": "quotient"}
@@ -44,5 +44,7 @@ def takeaway_of(solved: SolvedPart) -> str:
         ("whole", "whole as pieces" in moves),
         ("one-size", "one size" in moves),
     )
-    found = next((name for name, is_so in rows if is_so), None)
+    by_form = next((name for name, is_so in rows[:4] if is_so), None)
+    found = by_form or product_moments.takeaway(solved)
+    found = found or next((name for name, is_so in rows[4:] if is_so), None)
     return found or number_moments.takeaway(solved) or "like-size"

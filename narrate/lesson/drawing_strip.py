@@ -10,7 +10,17 @@ from itertools import pairwise
 from narrate.lesson.block import Block
 from narrate.lesson.drawing import TOUCH, Drawing, centred, cuts, label, spread, steps, words
 from narrate.lesson.marks import Box, Colour, Path, Plain, Rule
-from narrate.solution.figures import Bars, Brace, CrossOff, Cut, Layer, Shade, Strip, Tone
+from narrate.solution.figures import (
+    Bars,
+    Brace,
+    CrossOff,
+    Cut,
+    Layer,
+    Shade,
+    ShadeEach,
+    Strip,
+    Tone,
+)
 
 BAR = 4_800
 """The height of a strip or bar."""
@@ -112,6 +122,10 @@ class _Strip:
         match layer:
             case Shade(start=start, end=end, tone=tone):
                 return self._shade(start, end, tone)
+            case ShadeEach(pieces=pieces, size=size, count=count, parts=parts, tone=tone):
+                amount = Fraction(count, parts)
+                starts = [piece * size for piece in range(pieces)]
+                return tuple(m for at in starts for m in self._shade(at, at + amount, tone))
             case CrossOff(start=start, end=end):
                 return self._crossed(start, end)
             case Cut(parts=parts, start=start, end=end):

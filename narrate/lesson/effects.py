@@ -38,6 +38,7 @@ OF_SHOWS: Mapping[type, Effect] = {
 OF_LAYERS: Mapping[type, Effect] = {
     figures.Strip: "fade",
     figures.Shade: "wipe",
+    figures.ShadeEach: "wipe",
     figures.CrossOff: "wipe",
     figures.Cut: "fade",
     figures.Brace: "appear",

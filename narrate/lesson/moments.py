@@ -26,7 +26,7 @@ from narrate.exact.tree import (
     value,
     write_sum,
 )
-from narrate.lesson import number_moments
+from narrate.lesson import number_moments, product_moments
 from narrate.lesson.listing import Moment, Said, listed
 from narrate.lesson.shown import shows_of, sides
 from narrate.lesson.solved import SolvedPart
@@ -370,6 +370,7 @@ _SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "put right": _put_right,
     "told": _told,
     **number_moments.SAID,
+    **product_moments.SAID,
     **{
         f"estimate {name}": _estimate
         for name in (
@@ -382,6 +383,9 @@ _SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
             "takes",
             "rounded",
             "quotient",
+            "factor",
+            "divisor",
+            "how many fit",
         )
     },
 }

@@ -65,18 +65,18 @@ def work(step: Step, solved: SolvedPart) -> Iterator[Said]:
     line = step.line.sides[0], step.line.sides[-1]
     details |= {"line": Relation("=", line), "money": solved.reading.money}
     details["short"] = details["line"]
-    if reason := _reason(step, solved):
-        yield f"because/{reason}", details
+    if why := reason(step, solved):
+        yield f"because/{why}", details
     how = details.get("role") or details["how"]
     if how == "pieces times":
         one = "left" if details["second_size"] == 1 else "right"
         product = details["product"].sides[0]
         details["count_each"] = getattr(product, one)
-    counted = _counted(details["result"], str(details["unit"]))
+    found = counted(details["result"], str(details["unit"]))
     details["made"] = (
         in_dollars(details["result"], solved) if details["last"] else details["result"]
     )
-    details["unit_said"] = f" {counted['unit']}" if counted["unit"] else ""
+    details["unit_said"] = f" {found['unit']}" if found["unit"] else ""
     if "size" in details:
         cents = solved.reading.money and details["size"] == CENTS
         size = details["size"]
@@ -93,12 +93,12 @@ def work(step: Step, solved: SolvedPart) -> Iterator[Said]:
     if how in _SAYS_UNIT:
         return
     if details["unit"] and how != "all parts":
-        yield "counts", counted
+        yield "counts", found
     elif details["last"] and solved.reading.money and isinstance(details["result"], Decimal):
         yield "counts/money", {"amount": Money(details["result"])}
 
 
-def _reason(step: Step, solved: SolvedPart) -> str:
+def reason(step: Step, solved: SolvedPart) -> str:
     """Why an operation comes now: the relation, brackets, or the order; "" for a single one."""
     if step.details.get("role") or operations_of(solved.reading.expression) < 2:
         return ""
@@ -113,9 +113,21 @@ def _reason(step: Step, solved: SolvedPart) -> str:
     return "hidden" if first else "then"
 
 
-def _counted(result: Any, unit: str) -> dict[str, Any]:
-    """An amount with what it counts, in the singular where it is just one."""
-    return {"amount": result, "unit": one(unit) if result == Whole(1) else unit}
+def counted(result: Any, unit: str) -> dict[str, Any]:
+    """An amount with what it counts: one cup, two cups, and as a `part` two thirds of a cup."""
+    part = isinstance(result, Frac)
+    return {
+        "amount": result,
+        "unit": _single(unit) if part or result == Whole(1) else unit,
+        "part": part,
+    }
+
+
+def _single(unit: str) -> str:
+    """The unit of just one: a cup of oats, a square foot."""
+    words = unit.split()
+    head = words.index("of") - 1 if "of" in words[1:] else len(words) - 1
+    return " ".join(one(word) if place == head else word for place, word in enumerate(words))
 
 
 def remainder(step: Step, solved: SolvedPart) -> Iterator[Said]:
@@ -137,11 +149,11 @@ def _group_words(step: Step, solved: SolvedPart) -> dict[str, Any]:
 def read_remainder(step: Step, solved: SolvedPart) -> Iterator[Said]:
     """What the question makes of the remainder."""
     how = step.details["rounding"] if step.details["rest"] else "even"
-    counted = _counted(step.details["result"], str(step.details["unit"]))
-    words = {"unit": counted["unit"], **_group_words(step, solved)}
+    found = counted(step.details["result"], str(step.details["unit"]))
+    words = {"unit": found["unit"], **_group_words(step, solved)}
     yield f"read remainder/{how}", {**step.details, "line": "", **_line(step), **words}
     if step.line is not None and step.details["unit"]:
-        yield "counts", counted
+        yield "counts", found
 
 
 def _line(step: Step) -> dict[str, Any]:
@@ -159,7 +171,17 @@ def asked(solved: SolvedPart) -> str:
         return demands.asked(solved)
     rounding = solved.reading.rounding
     by_rounding = {"up": "rounded up", "down": "rounded down", "remainder": "left over"}
-    return by_rounding.get(rounding, solved.reading.situation)
+    return by_rounding.get(rounding, _compared(solved))
+
+
+def _compared(solved: SolvedPart) -> str:
+    """The situation; 2/3 as far is less, and no number of times as far."""
+    situation, expression = solved.reading.situation, solved.reading.expression
+    if situation != "times as many" or not isinstance(expression, Op):
+        return situation
+    told = [each.tree for each in solved.reading.counted]
+    factors = [side for side in (expression.left, expression.right) if side not in told]
+    return "part as much" if any(value(factor) < 1 for factor in factors) else situation
 
 
 def set_up(solved: SolvedPart) -> str:
@@ -169,10 +191,10 @@ def set_up(solved: SolvedPart) -> str:
         return "left over"
     inner = [node for node in walk(reading.expression) if isinstance(node, Op)]
     mixed = any(op.sign in "×÷" for op in inner) and len(inner) > 1
-    if mixed and reading.situation not in ("perimeter", "bare"):
+    if mixed and reading.situation not in ("perimeter", "equal sides", "bare"):
         return "steps"
     percent = re.search(r"%|\bpercent\b", words_of(solved.item, solved.part))
-    return "percent" if percent and reading.situation == "part of" else reading.situation
+    return "percent" if percent and reading.situation == "part of" else _compared(solved)
 
 
 def share_size(solved: SolvedPart) -> dict[str, int]:

@@ -34,7 +34,7 @@ from narrate.reading.reading import (
     Situation,
     rounded,
 )
-from narrate.reading.remainders import rounding_in
+from narrate.reading.remainders import refuse_part_of_things, rounding_in
 from narrate.reading.situation import find_situation, fits, misleading_word
 from narrate.reading.tellings import (
     DECIMAL,
@@ -98,6 +98,10 @@ def _read(item: Item, part: Part) -> Reading:
         understood = (
             None if is_sum(expression) else _same_in_words(item, part, expression, rounding)
         )
+    elif story and not rounding and understood and understood.unknown != "group size":
+        rounding = rounding_in(expression, all_words(item, part), part)
+    if story and blank is None:
+        refuse_part_of_things(expression, part)
     goal = _goal(item, part, expression, blank, rounding)
     if blank is None:
         _refuse_bare_number(part, goal)
@@ -208,9 +212,9 @@ def _expression(given: Writing, blank: Isolated | None) -> Expr:
 
 
 def _tidy(tree: Expr) -> Expr:
-    """An expression without brackets around single numbers: (63) − (29) is 63 − 29."""
+    """An expression without brackets around single numbers: (2/3) × (12) is 2/3 × 12."""
     match tree:
-        case Group(Whole() | Decimal() as inner):
+        case Group(Whole() | Decimal() | Frac() | Mixed() as inner):
             return inner
         case Group(inner):
             return Group(_tidy(inner))

@@ -38,6 +38,7 @@ Situation = Literal[
     "part of",
     "area",
     "perimeter",
+    "equal sides",
     "side",
     "steps",
 ]
@@ -49,8 +50,9 @@ unknown · take apart: addend unknown · difference, larger, smaller: compare ·
 chain of changes · needed: what is still missing · both compared: two amounts together, one told
 by how it stands to the other. Of Table 2, equal groups: product, group size or number of groups
 unknown, and what is left over · times as many: larger unknown, "times fewer" smaller unknown ·
-part of: a fraction or percent of an amount · area, perimeter, side: of a rectangle. "steps" is any
-other story, told step by step.
+part of: a fraction or percent of an amount · area, perimeter, side: of a rectangle ·
+equal sides: around a shape all of whose sides are alike. "steps" is any other story, told step by
+step.
 """
 
 Rounding = Literal["", "up", "down", "remainder"]

@@ -1,7 +1,9 @@
-"""How a quotient that does not come out even is to be read, where `model:` says what to divide.
+"""How a quotient that does not come out even is to be read, where the words have not told yet.
 
-Stories that are read from their words bring their own reading of the remainder
-(`words/groups.py`). Here the expression is the teacher's, and only the question is looked at.
+Stories of whole numbers that are read from their words bring their own reading of the remainder
+(`words/groups.py`). Here only the question is looked at: where the expression is the teacher's
+`model:`, and where there are fractions in it. What asks for whole things and comes to no whole
+number of them is refused.
 """
 
 from __future__ import annotations
@@ -29,30 +31,46 @@ def rounding_in(expression: Expr, words: str, part: Part) -> Rounding:
     if not _leaves_some(expression):
         return ""
     question = (re.findall(r"[^.?!]*\?", part.ask) or [part.ask])[-1]
-    asked = re.search(_HOW_MANY, question, re.IGNORECASE)
-    if asked is None or one(asked[1]) in UNITS or _takes_parts(part):
+    asked = _things_asked(part, question)
+    if not asked or _takes_parts(part):
         return ""
     for rounding, pattern in _ROWS:
         if re.search(pattern, question, re.IGNORECASE):
             return rounding
     raise Declined(
         f"I read {write(expression)}, which leaves a remainder",
-        f"ask what is to be done with it, such as “How many {asked[1]} are needed?”, "
-        f"“How many full {asked[1]} ...?” or “How many are left over?”",
+        f"ask what is to be done with it, such as “How many {asked} are needed?”, "
+        f"“How many full {asked} ...?” or “How many are left over?”",
     )
+
+
+def refuse_part_of_things(expression: Expr, part: Part) -> None:
+    """Raises Declined where a product asks how many things there are and is no whole number."""
+    has_product = any(isinstance(node, Op) and node.sign == "×" for node in walk(expression))
+    if not has_product or value(expression).denominator == 1 or _takes_parts(part):
+        return
+    if asked := _things_asked(part, part.ask):
+        raise Declined(
+            f"I read {write(expression)}, which is no whole number of {asked}",
+            "correct the numbers, or give boxes or choices for a fraction if parts count too",
+        )
+
+
+def _things_asked(part: Part, question: str) -> str:
+    """What is counted one by one, in a question that asks how many; "" for a measure."""
+    asked = re.search(_HOW_MANY, question, re.IGNORECASE)
+    if asked is None or one(asked[1]) in UNITS or asked[1].lower() in ("times", "square", "cubic"):
+        return ""
+    return asked[1]
 
 
 _ROWS: tuple[tuple[Rounding, str], ...] = (("remainder", _LEFT), ("down", _FULL), ("up", _UP))
 
 
 def _leaves_some(expression: Expr) -> bool:
-    """Whether it is a quotient of whole numbers that does not come out even."""
-    match expression:
-        case Op("÷", left, right):
-            even = value(expression).denominator == 1
-            return not even and value(left).denominator == value(right).denominator == 1
-        case _:
-            return False
+    """Whether it is a quotient that does not come out even."""
+    quotient = isinstance(expression, Op) and expression.sign == "÷"
+    return quotient and value(expression).denominator != 1
 
 
 def _takes_parts(part: Part) -> bool:

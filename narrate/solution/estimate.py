@@ -6,30 +6,21 @@ rules a choice out, or it tells on which side of a whole the answer lies (CCSSM 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from fractions import Fraction
-from math import ceil, floor
 
 from narrate.exact.tree import Expr
-from narrate.solution import number_estimates
-from narrate.solution.facts import Fact
-from narrate.solution.figures import Layer, NumberLine, Point, Stretch
-from narrate.solution.steps import Detail, Step
+from narrate.solution import number_estimates, product_estimates
+from narrate.solution.bounds import HALF, bounded, plain_order
+from narrate.solution.steps import Step
 from narrate.solution.task import Task, Term, as_expr
-
-HALF = Fraction(1, 2)
-LONGEST_LINE = 8
-"""An estimate's number line shows at most so many wholes."""
 
 
 def estimates(task: Task, wrong: list[Expr]) -> tuple[Step, ...]:
     """The estimates that decide something, in order. `wrong` holds the wrong choices as trees."""
-    numbers = not any(term.fraction for term in task.terms)
-    if not task.natural or (len(task.terms) < 2 and not numbers):
-        return ()
     used: list[Step] = []
     left = list(wrong)
-    for make in _OF_NUMBERS if numbers else _ESTIMATES:
+    for make in _makers(task):
         step = make(task)
         if step is None:
             continue
@@ -40,48 +31,22 @@ def estimates(task: Task, wrong: list[Expr]) -> tuple[Step, ...]:
     return tuple(used)
 
 
+def _makers(task: Task) -> tuple[Callable[[Task], Step | None], ...]:
+    """The estimates that there are for a task: a sum of fractions, a product of them, numbers."""
+    if product_estimates.one_operation(task):
+        return _OF_PRODUCTS
+    if not any(term.fraction for term in task.terms):
+        return _OF_NUMBERS if task.natural else ()
+    return _ESTIMATES if task.natural and len(task.terms) > 1 else ()
+
+
 def _decides_whole(step: Step, wrong: list[Expr]) -> bool:
     """Without choices to rule out, which side of one whole the answer lies is worth knowing."""
     return not wrong and step.move in _TOLD_ALONE
 
 
-_TOLD_ALONE = ("halves", "room", "estimate quotient", "estimate rounded")
+_TOLD_ALONE = ("halves", "room", "estimate quotient", "estimate rounded", "estimate how many fit")
 """Estimates that are worth telling where there is no choice to rule out."""
-
-
-def _step(
-    move: str,
-    task: Task,
-    *,
-    above: Fraction | None = None,
-    below: Fraction | None = None,
-    **details: Detail,
-) -> Step:
-    facts = []
-    if above is not None:
-        facts.append(Fact(name="above", args=(above,), rests_on=("amounts",)))
-        details["above"] = as_expr(above)
-    if below is not None:
-        facts.append(Fact(name="below", args=(below,), rests_on=("amounts",)))
-        details["below"] = as_expr(below)
-    layers = tuple(_line(above, below))
-    return Step(move=f"estimate {move}", details=details, facts=tuple(facts), layers=layers)
-
-
-def _line(above: Fraction | None, below: Fraction | None) -> Iterator[Layer]:
-    """The stretch of a number line where the answer must lie, on and on where no end is known."""
-    low = above if above is not None else Fraction(0)
-    if below is None:
-        first, last = max(0, ceil(low) - 1), floor(low) + 1
-    else:
-        first, last = floor(low), ceil(below)
-    if last - first > LONGEST_LINE:
-        return
-    yield NumberLine(of="estimate", low=first, high=last)
-    yield Stretch(of="estimate", start=low, end=below)
-    for end in (low, below):
-        if end is not None and end.denominator != 1:
-            yield Point(of="estimate", at=end, label=as_expr(end))
 
 
 def _joins(task: Task) -> Step | None:
@@ -89,7 +54,7 @@ def _joins(task: Task) -> Step | None:
     if not task.adds_only or sum(term.size > 0 for term in task.terms) < 2:
         return None
     largest = max(task.terms, key=lambda term: term.size)
-    return _step("joins", task, above=largest.size, amount=largest.numeral)
+    return bounded("joins", task, above=largest.size, amount=largest.numeral)
 
 
 def _takes(task: Task) -> Step | None:
@@ -99,7 +64,7 @@ def _takes(task: Task) -> Step | None:
     first = task.terms[0]
     if not any(term.size for term in task.terms[1:]):
         return None
-    return _step("takes", task, below=first.size, amount=first.numeral)
+    return bounded("takes", task, below=first.size, amount=first.numeral)
 
 
 def _halves(task: Task) -> Step | None:
@@ -109,9 +74,9 @@ def _halves(task: Task) -> Step | None:
     sizes = [term.size for term in task.terms]
     amounts = tuple(term.numeral for term in task.terms)
     if all(size < HALF for size in sizes):
-        return _step("halves", task, below=Fraction(1), side="less", amounts=amounts)
+        return bounded("halves", task, below=Fraction(1), side="less", amounts=amounts)
     if all(size > HALF for size in sizes):
-        return _step("halves", task, above=Fraction(1), side="more", amounts=amounts)
+        return bounded("halves", task, above=Fraction(1), side="more", amounts=amounts)
     return None
 
 
@@ -123,7 +88,7 @@ def _room(task: Task) -> Step | None:
         gap = 1 - full.size
         if gap.numerator == more.size.numerator == 1 and gap != more.size:
             fits = more.size < gap
-            return _step(
+            return bounded(
                 "room",
                 task,
                 above=full.size if fits else Fraction(1),
@@ -150,7 +115,7 @@ def _wholes(task: Task) -> Step | None:
     whole = sum(int(term.size) for term in task.terms)
     if not with_part:
         return None
-    return _step(
+    return bounded(
         "wholes",
         task,
         above=Fraction(whole),
@@ -168,7 +133,7 @@ def _less_than_a_whole(task: Task) -> Step | None:
     first, second = task.terms
     if first.size.denominator != 1 or not 0 < second.size < 1:
         return None
-    return _step(
+    return bounded(
         "part of a whole",
         task,
         above=first.size - 1,
@@ -187,8 +152,8 @@ def _wholes_apart(task: Task) -> Step | None:
     if second == 0 or not all(rests) or rests[0] == rests[1]:
         return None
     near = Fraction(first - second)
-    side = _plain_order(*rests)
-    return _step(
+    side = plain_order(*rests)
+    return bounded(
         "wholes apart",
         task,
         above=near if side == "more" else near - 1,
@@ -200,17 +165,6 @@ def _wholes_apart(task: Task) -> Step | None:
         second_part=as_expr(rests[1]),
         side=side,
     )
-
-
-def _plain_order(first: Fraction, second: Fraction) -> str:
-    """Whether one fraction is plainly more or less than another: "" where it takes work to see."""
-    same_size = first.denominator == second.denominator
-    same_count = first.numerator == second.numerator
-    by_half = (first - HALF) * (second - HALF) < 0 or (first == HALF) != (second == HALF)
-    same_gap = (1 - first).numerator == (1 - second).numerator  # 3/4 and 7/8: one piece missing
-    if same_size or same_count or by_half or same_gap:
-        return "more" if first > second else "less"
-    return ""
 
 
 _ESTIMATES: tuple[Callable[[Task], Step | None], ...] = (
@@ -231,3 +185,12 @@ _OF_NUMBERS: tuple[Callable[[Task], Step | None], ...] = (
     number_estimates.last_digit,
 )
 """Of whole numbers and decimals."""
+
+_OF_PRODUCTS: tuple[Callable[[Task], Step | None], ...] = (
+    product_estimates.rounded,
+    product_estimates.how_many_fit,
+    product_estimates.first_factor,
+    product_estimates.second_factor,
+    product_estimates.divisor,
+)
+"""Of a product or quotient with fractions."""

@@ -38,6 +38,22 @@ class Shade:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ShadeEach:
+    """In each of so many `pieces` of a strip, from its left end on, the same amount shaded.
+
+    `size` is how long each piece is (in wholes); shaded are `count` of the small parts of which
+    `parts` make a whole.
+    """
+
+    of: str
+    pieces: int
+    size: Fraction
+    count: int
+    parts: int
+    tone: Tone
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CrossOff:
     """A shaded stretch of a strip from `start` to `end` (in wholes) crossed off."""
 
@@ -134,4 +150,6 @@ class Jump:
     label: Writing
 
 
-Layer = Strip | Shade | CrossOff | Cut | Brace | Bars | NumberLine | Stretch | Point | Jump
+Layer = (
+    Strip | Shade | ShadeEach | CrossOff | Cut | Brace | Bars | NumberLine | Stretch | Point | Jump
+)

@@ -30,7 +30,7 @@ def rounded(task: Task) -> Step | None:
     found = operations.bounds(tree.sign, tree.left, tree.right) if tree else None
     if found is None:
         return None
-    return _between("estimate rounded", found, tuple(value(each) for each in found))
+    return between("estimate rounded", found, tuple(value(each) for each in found))
 
 
 def quotient(task: Task) -> Step | None:
@@ -41,11 +41,12 @@ def quotient(task: Task) -> Step | None:
     found = operations.quotient_bounds(tree.left, tree.right)
     if found is None:
         return None
-    step = _between("estimate quotient", found, tuple(value(each.right) for each in found))
+    step = between("estimate quotient", found, tuple(value(each.right) for each in found))
     return Step(move=step.move, details={**step.details, "total": tree.left}, facts=step.facts)
 
 
-def _between(move: str, found: tuple[Op, Op], ends: tuple[Fraction, ...]) -> Step:
+def between(move: str, found: tuple[Op, Op], ends: tuple[Fraction, ...]) -> Step:
+    """A step that tells two easy operations and the ends between which the answer lies."""
     low, high = (Relation("=", (each, Whole(int(value(each))))) for each in found)
     facts = tuple(
         Fact(name=name, args=(end,), rests_on=("amounts",))

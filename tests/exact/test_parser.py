@@ -250,6 +250,7 @@ def _fault(text: str) -> ExactError | None:
         ("1 < 2 = 2", "1 < 2"),
         ("3 × 5)/2", "3 × 5"),
         ("3/0", None),
+        ("12 ÷ 0", None),
         ("+ 3", None),
         ("", None),
     ],

@@ -175,7 +175,8 @@ ITEM_FAULTS = {
     ),
     "unknown way": (
         item(*BOXED, "way: [mixed, crosswise]"),
-        '6:18: "way" is "crosswise"; write multiples, product, larger, improper or mixed',
+        '6:18: "way" is "crosswise"; write multiples, product, larger, improper, mixed or '
+        "reciprocal",
     ),
     "simplest": (
         item(*BOXED, "simplest: maybe"),

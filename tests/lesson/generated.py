@@ -33,6 +33,7 @@ from narrate.solution.figures import (
     NumberLine,
     Point,
     Shade,
+    ShadeEach,
     Stretch,
     Strip,
 )
@@ -88,7 +89,7 @@ def strips(draw: st.DrawFn, name: str) -> list[Layer]:
     wholes, parts = draw(st.integers(1, 12)), draw(st.integers(1, 100))
     at = st.integers(0, wholes * parts).map(lambda n: Fraction(n, parts))
     layers: list[Layer] = [Strip(of=name, wholes=wholes, parts=parts)]
-    for kind in draw(st.lists(st.sampled_from("scxb"), max_size=4)):
+    for kind in draw(st.lists(st.sampled_from("scxbe"), max_size=4)):
         start, end = sorted((draw(at), draw(at)))
         if start == end:
             continue
@@ -99,6 +100,17 @@ def strips(draw: st.DrawFn, name: str) -> list[Layer]:
                 layers.append(Shade(of=name, start=start, end=end, tone=tone, label=label))  # type: ignore[arg-type]
             case "c":
                 layers.append(Cut(of=name, parts=parts * draw(st.integers(2, 4))))
+            case "e":
+                size = Fraction(1, parts)
+                each = ShadeEach(
+                    of=name,
+                    pieces=wholes,
+                    size=size,
+                    count=1,
+                    parts=parts * 2,
+                    tone=tone,  # type: ignore[arg-type]
+                )
+                layers.append(each)
             case "x":
                 layers.append(CrossOff(of=name, start=start, end=end, label=label))
             case _:

@@ -246,6 +246,74 @@ KINDS = {
         {"stem": "Find (36 − 12) ÷ 4 + 5.", "boxes": ["number"]},
         ("eleven",),  # 24 ÷ 4 = 6, 6 + 5
     ),
+    "pieces-of-pieces": Kind(
+        {
+            "stem": "Wen has 4/5 liter of juice. She uses 2/3 of it for the punch. "
+            "How many liters of juice does she use?",
+            "choices": {"A": "6/8", "B": "8/15", "C": "10/12", "D": "6/15"},
+        },
+        ("eight fifteenths of a liter",),  # 2/3 × 4/5 = (2 × 4)/(3 × 5)
+    ),
+    "fraction-shared": Kind(
+        {
+            "stem": "Nadia shares 1/2 pound of seeds equally among 3 beds. "
+            "How many pounds of seeds does each bed get?",
+            "boxes": [*FRACTION_BOXES, "pound"],
+        },
+        ("one sixth of a pound",),  # 6 such pieces make a pound
+    ),
+    "unit-fractions-in-wholes": Kind(
+        {
+            "stem": "How many 1/3-cup servings are in 4 cups of soup?",
+            "choices": {"A": "4/3", "B": "7", "C": "12", "D": "1/12"},
+        },
+        ("twelve servings",),  # 3 in each cup
+    ),
+    "full-groups-of-fractions": Kind(
+        {
+            "stem": "Each loaf of bread takes 3/4 kilogram of flour. A sack holds 5 kilograms of "
+            "flour. How many full loaves can be made from the sack?",
+            "choices": {"A": "7", "B": "6 2/3", "C": "6", "D": "3 3/4"},
+        },
+        ("six loaves",),  # 20 fourths, 3 to a loaf, 2 are left
+    ),
+    "mixed-quotient": Kind(
+        {
+            "stem": "What is 2 1/4 ÷ 1 1/2 in simplest form?",
+            "choices": {"A": "1 1/2", "B": "1 3/6", "C": "3 3/8", "D": "2/3"},
+        },
+        ("one and one half",),  # 9/4 ÷ 6/4 = 9/6
+    ),
+    "by-the-reciprocal": Kind(
+        {
+            "stem": "How wide is a rectangular strip of beans with length 3/4 mile and area 1/2 "
+            "square mile?",
+            "boxes": [*FRACTION_BOXES, "mile"],
+            "way": ["reciprocal"],
+        },
+        ("four sixths of a mile",),  # 1/2 × 4/3
+    ),
+    "area-in-two-parts": Kind(
+        {
+            "stimulus": {"text": "A rectangular mint bed is 2 1/2 meters long and 3/4 meter wide."},
+            "parts": [
+                {
+                    "ask": "What is its area in square meters?",
+                    "boxes": [*MIXED_BOXES, "square meters"],
+                },
+                {"ask": "What is its perimeter in meters?", "boxes": [*MIXED_BOXES, "meters"]},
+            ],
+        },
+        # 5/2 × 3/4 = 15/8; 10/4 + 3/4 = 13/4, twice is 26/4
+        ("one and seven eighths square meters", "six and two fourths meters"),
+    ),
+    "product-in-a-difference": Kind(
+        {
+            "stem": "Find 1 − 2/3 × 3/4.",
+            "choices": {"A": "1/4", "B": "1/2", "C": "7/12", "D": "2/5"},
+        },
+        ("one half",),  # 6/12 is 1/2, and 2/2 − 1/2
+    ),
     "rounding": Kind(
         {
             "stem": "Round 3.456 to the nearest tenth.",

@@ -48,6 +48,7 @@ from tests.lesson.told import (
     harvest,
     market,
     numbers,
+    products,
     review_of,
     told_alone,
     work_asked,
@@ -55,7 +56,7 @@ from tests.lesson.told import (
 
 ENGLISH = builtin_folder() / "en"
 TEMPLATES = sorted(ENGLISH.rglob("*.j2"))
-EVERY = [demo, generated, market, numbers, harvest, work_asked]
+EVERY = [demo, generated, market, numbers, harvest, products, work_asked]
 REVIEWS = pytest.mark.parametrize("review", EVERY, ids=lambda review: review.__name__)
 
 

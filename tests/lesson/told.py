@@ -19,7 +19,7 @@ from narrate.lesson.timeline import predict
 from narrate.lesson.view import Told
 from narrate.lesson.wording import Words
 from narrate.pipeline import solve_item
-from tests.generated import loaded, made_with_numbers
+from tests.generated import loaded, made_with_numbers, made_with_products
 from tests.generated import parts as generated_parts
 
 DEMO = Path(__file__).parents[2] / "problems" / "garden-week.yaml"
@@ -149,6 +149,14 @@ def work_asked() -> ToldReview:
 
 MOST_ITEMS = 20
 """So many items a review of the tests holds at most, as a week of school does."""
+
+
+@cache
+def products() -> ToldReview:
+    """Generated items with products and quotients of fractions."""
+    items = tuple(item for item, _ in loaded(made_with_products(120, seed=5)))
+    review = Review(id="products", title="Products", grade=6, language="en", items=items)
+    return told_review(review)
 
 
 @cache

@@ -31,6 +31,16 @@ PRINTED: list[tuple[str, str, list[str], str, str]] = [
     ("4.NF.C.5", "3/10 + 4/100", FRACTION, "17/50", "34/100"),
     ("5.NF.A.1", "2/3 + 5/4", FRACTION, "23/12", "23/12"),
     ("5.NF.A.2, computed", "2/5 + 1/2", FRACTION, "9/10", "9/10"),
+    ("5.NF.B.3", "(3/4) × 4", NUMBER, "3", "3"),
+    ("5.NF.B.3, computed", "50 ÷ 9", MIXED, "50/9", "5 5/9"),
+    ("5.NF.B.4.a", "(2/3) × 4", FRACTION, "8/3", "8/3"),
+    ("5.NF.B.4.a", "(2/3) × (4/5)", FRACTION, "8/15", "8/15"),
+    ("5.NF.B.7.a", "(1/3) ÷ 4", FRACTION, "1/12", "1/12"),
+    ("5.NF.B.7.a", "(1/12) × 4", FRACTION, "1/3", "4/12"),
+    ("5.NF.B.7.b", "4 ÷ (1/5)", NUMBER, "20", "20"),
+    ("5.NF.B.7.b", "20 × (1/5)", NUMBER, "4", "4"),
+    ("6.NS.A.1", "(2/3) ÷ (3/4)", FRACTION, "8/9", "8/9"),
+    ("6.NS.A.1", "3/4 of 8/9", FRACTION, "2/3", "24/36"),
     ("glossary, additive inverses", "3/4 + (−3/4)", NUMBER, "0", "0"),
     ("glossary, within 10", "8 + 2", NUMBER, "10", "10"),
     ("glossary, within 20", "14 − 5", NUMBER, "9", "9"),
@@ -44,6 +54,39 @@ def test_a_printed_example_is_solved(
 ) -> None:
     row = solve_one(f"Work out {asked}", boxes=boxes)
     assert (row["status"], row["answer"], row["written"]) == ("solved", value, written), code
+
+
+# Code, the story as the standard tells it, boxes, the answer that it prints or leaves to compute.
+STORIES: list[tuple[str, str, list[str], str]] = [
+    ("5.NF.B.7.c", "How much chocolate will each person get if 3 people share 1/2 lb of chocolate "
+     "equally?", FRACTION, "1/6"),
+    ("5.NF.B.7.c", "How many 1/3-cup servings are in 2 cups of raisins?", NUMBER, "6"),
+    ("6.NS.A.1", "How much chocolate will each person get if 3 people share 1/2 lb of chocolate "
+     "equally?", FRACTION, "1/6"),
+    ("6.NS.A.1", "How many 3/4-cup servings are in 2/3 of a cup of yogurt?", FRACTION, "8/9"),
+    ("6.NS.A.1", "How wide is a rectangular strip of land with length 3/4 mi and area 1/2 square "
+     "mi?", FRACTION, "2/3"),
+    ("5.NF.B.3", "If 9 people want to share a 50-pound sack of rice equally by weight, how many "
+     "pounds of rice should each person get?", MIXED, "50/9"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("code", "story", "boxes", "value"), STORIES)
+def test_a_printed_story_is_solved(code: str, story: str, boxes: list[str], value: str) -> None:
+    row = solve_one(story, boxes=boxes)
+    assert (row["status"], row["answer"]) == ("solved", value), code
+
+
+def test_the_standards_own_reasons_are_the_looks_back() -> None:
+    """5.NF.B.7: "(1/3) ÷ 4 = 1/12 because (1/12) × 4 = 1/3"; "4 ÷ (1/5) = 20 because 20 × (1/5) =
+    4"; 6.NS.A.1: "because 3/4 of 8/9 is 2/3"."""
+    for asked, because in (
+        ("(1/3) ÷ 4", "1/12 × 4 = 1/3"),
+        ("4 ÷ (1/5)", "20 × 1/5 = 4"),
+        ("(2/3) ÷ (3/4)", "8/9 × 3/4 = 2/3"),
+    ):
+        steps = solve_one(f"What is {asked}?", boxes=NUMBER)["steps"]
+        assert [s["shows"] for s in steps if s["move"] == "look back"] == [because]
 
 
 def test_the_standards_own_first_line_is_the_first_line() -> None:

@@ -15,6 +15,10 @@ LIKE = "m81288: Add and Subtract Fractions with Common Denominators"
 UNLIKE = "m81289: Add and Subtract Fractions with Different Denominators"
 MIXED_NUMBERS = "m81290: Add and Subtract Mixed Numbers"
 
+PRODUCTS = "m81286: Multiply and Divide Fractions"
+MIXED_PRODUCTS = "m81287: Multiply and Divide Mixed Numbers and Complex Fractions"
+"""Complex fractions are asked here with the sign ÷ between their parts."""
+
 EXERCISES: list[tuple[str, str, str, str]] = [
     (LIKE, "fs-id3273886", "1/8 + 4/8", "5/8"),
     (LIKE, "fs-id1989058", "1/6 + 4/6", "5/6"),
@@ -52,6 +56,20 @@ EXERCISES: list[tuple[str, str, str, str]] = [
     (MIXED_NUMBERS, "fs-id1973825", "6 − 2/5", "5 3/5"),
     (MIXED_NUMBERS, "fs-id2880449", "2 5/6 + 4 1/5", "7 1/30"),
     (MIXED_NUMBERS, "fs-id2819330", "6 5/9 − 4 2/5", "2 7/45"),
+    (PRODUCTS, "fs-id1548744", "1/2 × 3/5", "3/10"),
+    (PRODUCTS, "fs-id1608839", "1/2 × 5/6", "5/12"),
+    (PRODUCTS, "fs-id1393940", "3 ÷ 1/2", "6"),
+    (PRODUCTS, "fs-id1893304", "1/2 × 2/3", "1/3"),
+    (PRODUCTS, "fs-id1578681", "3 ÷ 1/4", "12"),
+    (MIXED_PRODUCTS, "fs-id1854628", "2 5/8 ÷ 3", "7/8"),
+    (MIXED_PRODUCTS, "fs-id1723035", "13 1/2 ÷ 9", "3/2"),
+    (MIXED_PRODUCTS, "fs-id1311735", "(4/5) ÷ (8/15)", "3/2"),
+    (MIXED_PRODUCTS, "fs-id1842592", "(3/7) ÷ (6/11)", "11/14"),
+    (MIXED_PRODUCTS, "fs-id3218785", "(5/7) ÷ (1 2/5)", "25/49"),
+    (MIXED_PRODUCTS, "fs-id1583136", "(5/3) ÷ 10", "1/6"),
+    (UNLIKE, "fs-id1823569", "1/3 + 2/5 × 3/4", "19/30"),
+    (MIXED_NUMBERS, "fs-id2482150", "7/24 ÷ 14/3", "1/16"),
+    ("m81295: Decimal Operations", "fs-idm345566752", "3/10 × 9/10", "27/100"),
     ("m81291: Solve Equations with Fractions", "fs-id2492055", "5 8/11 + 2 4/11", "8 1/11"),
 ]
 

@@ -4,10 +4,12 @@ The sources as the list of slips names them: S029 CCSSM (2010) 5.NF.A.2 and Sieg
 S001, S002, S016, S019, S021 to S026 Ashlock; S006 to S008, S014 the studies of subtraction by
 Brown, Burton and VanLehn; S027, S065 Bell et al. (1981); S053 Hart (1981); S060, S062, S064 Hiebert
 and Wearne (1985); S061, S063 Brown (1981); S086 Linchevski and Livneh (1999); S087 Karp, Bush and
-Dougherty (2014); S110 Powell and Fuchs (2018), here in two steps; S112 the practice guide on word
-problems (2012); S030, S032, S034 Schumacher and Malone (2017); S033, S046 to S049, S051 Ashlock,
-*Error Patterns in Computation*; S035 Hart (1981). S029 and S030 were read; the others are from
-memory. S015 is Brown and Burton (1978), from memory, told there of whole numbers.
+Dougherty (2014); S037 to S042 Siegler and Pyke (2013), Braithwaite, Pyke and Siegler (2017), Ma
+(1999) and Ashlock, S050 Ashlock; S110 Powell and Fuchs (2018), here in two steps; S112 the
+practice guide on word problems (2012); S030, S032, S034 Schumacher and Malone (2017); S033, S046
+to S049, S051 Ashlock, *Error Patterns in Computation*; S035 Hart (1981). S029 and S030 were read;
+the others are from memory. S015 is Brown and Burton (1978), from memory, told there of whole
+numbers.
 """
 
 from __future__ import annotations
@@ -67,6 +69,19 @@ PRINTED: list[Row] = [
     ("S065", "decimals_and_whole_numbers", "6 ÷ 0.2", "3", "30", False),
     ("S086", "decimals_and_whole_numbers", "2 + 3 × 4", "20", "14", False),
     ("S087", "decimals_and_whole_numbers", "10 − 3 + 2", "5", "9", False),
+    ("S015", "fraction_products", "8 × 3/4", "8 3/4", "6", False),
+    ("S029", "fraction_products", "2/3 × 4/5", "6/8", "8/15", False),
+    ("S037", "fraction_products", "3/5 × 1/5", "3/5", "3/25", False),
+    ("S038", "fraction_products", "2/3 × 4/5", "10/12", "8/15", False),
+    ("S039", "fraction_products", "2/3 ÷ 4/5", "12/10", "5/6", False),
+    ("S040", "fraction_products", "2/3 ÷ 4/5", "8/15", "5/6", False),
+    ("S041", "fraction_products", "6 ÷ 1/2", "6/2", "12", False),
+    ("S042", "fraction_products", "3 × 2/5", "6/15", "6/5", False),
+    ("S046", "fraction_products", "2 3/4 × 3", "15/4", "33/4", False),
+    ("S047", "fraction_products", "2 3/4 × 3", "30/4", "33/4", False),
+    ("S050", "fraction_products", "2 1/2 × 3 1/3", "6 1/6", "8 1/3", False),
+    ("S053", "fraction_products", "2/3 × 5", "5/3", "10/3", False),
+    ("S112", "fraction_products", "1 − 1/2 × 3/4", "3/8", "5/8", False),
     ("S112", "decimals_and_whole_numbers", "3 × 8 − 5", "24", "19", False),
 ]
 

@@ -45,8 +45,11 @@ ENDS = (
     "on each day",
     "per person",
     "if half are lost",
+    "excluding the first",
     "to the nearest ten",
 )
+UNDONE = ("did not", "might have", "would have", "could have")
+DONE = "used ate gave picked bought sold planted walked spent baked drank painted poured hiked rode"
 WORDS = ("dozen", "green", "broken", "of the 5", "full boxes of")
 
 SPARED = 2
@@ -98,3 +101,35 @@ def test_a_word_that_the_story_does_not_tell(word: str) -> None:
 
     found = _still_answered(asked)
     assert len(found) <= SPARED, found
+
+
+@pytest.mark.parametrize("undone", UNDONE)
+def test_what_was_not_done(undone: str) -> None:
+    done = re.compile(rf"\b({'|'.join(DONE.split())})\b")
+    _holds_for_told(lambda told: done.sub(undone + r" \1", told, count=1))
+
+
+def test_one_or_the_other() -> None:
+    both = re.compile(r" and (?=[^.]*[0-9])")
+    _holds_for_told(lambda told: both.sub(" or ", told, count=1))
+
+
+def _holds_for_told(change: Callable[[str], str]) -> None:
+    found = _still_answered(lambda told, question: f"{change(told)} {question}")
+    assert len(found) <= SPARED, found
+
+
+def test_things_that_nobody_told_of() -> None:
+    things = re.compile(r"How many (?!more|fewer|times)\w+")
+    _holds_for_asked(lambda question: things.sub("How many lampshades", question))
+
+
+def test_somebody_that_nobody_told_of() -> None:
+    names = re.compile(
+        r"\b(?!How|What|Which|In|On|At|If|By|From|May|June|Ms|Mr|\w+day\b)[A-Z][a-z]+\b"
+    )
+    _holds_for_asked(lambda question: names.sub("Zelda", question))
+
+
+def _holds_for_asked(change: Callable[[str], str]) -> None:
+    assert _still_answered(lambda told, question: f"{told} {change(question)}") == []

@@ -401,14 +401,47 @@ def test_an_unknown_command_is_no_name(command: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "stem", ["2/3 × 1/4", "What is 1/4 of 2/3?", "What is 2/3 ÷ 1/4?", "3 × 1/4 + 1/2"]
-)
-def test_products_and_quotients_are_declined_by_name(stem: str) -> None:
-    """They are read, and no kind of problem here works them out."""
+    ("stem", "answer"),
+    [("2/3 × 1/4", "1/6"), ("What is 1/4 of 2/3?", "1/6"), ("What is 2/3 ÷ 1/4?", "8/3"),
+     ("3 × 1/4 + 1/2", "5/4")],
+)  # fmt: skip
+def test_products_and_quotients_of_fractions_are_read_and_solved(stem: str, answer: str) -> None:
     row = solve_one(stem, boxes=FRACTION)
+    assert (row["status"], row["answer"]) == ("solved", answer)
+
+
+def test_what_no_kind_works_out_is_declined_by_name() -> None:
+    row = solve_one("What is 1/4 × (−2)?", boxes=FRACTION)
     assert row["status"] == "declined"
-    read_as = write(reading(stem).expression)
-    assert f"I read {read_as}; products and quotients of fractions" in row["message"]
+    read_as = write(reading("What is 1/4 × (−2)?").expression)
+    assert f"I read {read_as}; numbers below zero" in row["message"]
+
+
+# The story, how its remainder is read; none of these numbers of things is whole.
+PARTS_OF_THINGS = [
+    ("Each pot holds 3/4 liter of soil. How many pots are needed for 5 liters of soil?", "7"),
+    ("Each loaf takes 3/4 kilogram of flour. A sack holds 5 kilograms of flour. "
+     "How many full loaves can be made from the sack?", "6"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("story", "answer"), PARTS_OF_THINGS)
+def test_a_part_of_a_thing_is_read_as_the_question_asks(story: str, answer: str) -> None:
+    assert solve_one(story, boxes=["number"])["answer"] == answer
+
+
+@pytest.mark.parametrize(
+    "story",
+    [
+        "Kim needs 3/4 cup of flour for each batch. She has 7 cups of flour. "
+        "How many batches can she make?",
+        "A rope is 7 meters long. Ali cuts it into pieces that are 2/3 meter long. "
+        "How many pieces does he get?",
+        "There are 5 pupils. 2/3 of them like beans. How many pupils like beans?",
+    ],
+)
+def test_parts_of_things_are_declined_where_the_words_do_not_tell(story: str) -> None:
+    assert solve_one(story, boxes=["number"])["status"] == "declined"
 
 
 @pytest.mark.parametrize("work", ["1/2 + 0.25", "0.5 × 1/4", "7.5 ÷ 0.7", "−4 × 2.5"])

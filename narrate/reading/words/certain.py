@@ -8,29 +8,27 @@ no sensible number.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
 
 from narrate.errors import ExactError
 from narrate.exact.caption import write
 from narrate.exact.tree import Blank, value
 from narrate.reading.words import lexicon
+from narrate.reading.words.asked_for import PERIODS, question_read
 from narrate.reading.words.changes import is_what_went
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.extra import is_extra
-from narrate.reading.words.facts import KINDS, PIECES, Answer, Story
-from narrate.reading.words.heard import beside, only_counts
-from narrate.reading.words.heard import heard as heard_in
+from narrate.reading.words.facts import Answer, Story
+from narrate.reading.words.heard import beside
 from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
-from narrate.reading.words.query import Query
 from narrate.reading.words.seeming import doubt
 
 _LOADED = word_set(
     "each every per half twice double triple times percent average daily weekly monthly "
     "hourly same rest split share shared equally discount except both twice dozen pair "
     "pairs again less fewer quarter another equal forth direction perimeter area volume "
-    "square rectangle rectangular circle"
+    "square rectangle rectangular circle except besides excluding"
 )
 
 
@@ -40,12 +38,8 @@ _MEANT = {
     "side": word_set("rectangle rectangular square area"),
     "product": word_set("rectangle rectangular square area"),
     "perimeter": word_set("rectangle rectangular square perimeter"),
+    "equal sides": word_set("each every equal square perimeter"),
 }
-_LOADED_ASKED = word_set(
-    "average back forth profit tax discount percent half twice double approximately "
-    "estimate least most possible nearest rounded round"
-)
-_PERIODS = word_set("hour day week month year minute night")
 _LOADED_VERBS = word_set("split share divide double triple halve repeat return do happen")
 
 
@@ -71,7 +65,7 @@ def why_not(story: Story, answer: Answer) -> str:
         return "it happens again and again"
     if not _clauses_read(story, answer, unused):
         return "a sentence is left out"
-    if not _question_read(story, answer) or _money_for_things(story, answer):
+    if not question_read(story, answer):
         return "the question asks for something else"
     return "" if _is_sensible(story, answer) else "it would be no whole number"
 
@@ -105,15 +99,20 @@ def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> b
     ):
         return False
     return not any(
-        c.lows & loaded or c.base in _LOADED_VERBS or _is_regular(c)
+        c.lows & loaded or c.base in _LOADED_VERBS or _is_regular(c) or _is_denied(c)
         for n, c in enumerate(story.clauses)
         if n not in seen and n not in answer.told
     )
 
 
+def _is_denied(clause: Clause) -> bool:
+    """Whether a clause says what is not so: not counting the smallest."""
+    return clause.negative or "not" in clause.lows
+
+
 def _is_regular(clause: Clause) -> bool:
     """Whether a clause says that all happens again: every day."""
-    return "every" in clause.lows and bool({one(w) for w in clause.lows} & _PERIODS)
+    return "every" in clause.lows and bool({one(w) for w in clause.lows} & PERIODS)
 
 
 _STRONG = word_set(
@@ -161,165 +160,6 @@ def _is_half_read(clause: Clause, used: Sequence[Quantity]) -> bool:
     return bool(each) and not any(
         q.sort == "rate" or q.periodic or q.equal or q.parts for q in used
     )
-
-
-def _question_read(story: Story, answer: Answer) -> bool:
-    """Whether the words of the question that tell amounts apart are those of what was used."""
-    query = story.query
-    words = frozenset().union(*(q.words | set(q.per) | q.other for q in answer.used))
-    words |= {t.lemma for n in answer.told for t in story.clauses[n].tokens}
-    loaded = _LOADED_ASKED - ({"average"} if answer.unknown == "mean" else set())
-    if set(query.lows) & loaded or _strange(story, answer) or _asks_untold(story, answer, words):
-        return False
-    if _asks_for_others(story, answer, words):
-        return False
-    alike = [
-        q
-        for q in story.quantities
-        if q.known
-        and q.start not in answer.places
-        and story.agrees(q, query.thing[-1:])
-        and not only_counts(story, q)
-    ]
-    own = (query.words | query.than) - set(query.thing[-1:]) - {query.verb}
-    if any(w in q.words and w not in words for w in own for q in alike):
-        return False
-    if _asks_for_another_time(story, answer, words):
-        return False
-    spoken = {"last"} if query.verb == "last" else set()
-    ordinals = (
-        lexicon.ORDINALS
-        - spoken
-        - ({"first"} if query.began or "first two" in query.text else set())
-    )
-    named = {w for w in query.words | query.than if w in ordinals or w in story.names}
-    owners = {w for q in story.quantities for w in q.who | q.to} & story.names
-    missing = named - words
-    if missing and any(_is_somebody(story, q) for q in answer.used):
-        return False
-    return not missing or (not missing & ordinals and len(owners) <= 1)
-
-
-def _is_somebody(story: Story, q: Quantity) -> bool:
-    """Whether an amount is of a "she" or "he" who is not known: Tom and Ana, she sold 23 cups."""
-    if q.who or q.clause >= len(story.clauses):
-        return False
-    return bool({t.low for t in story.clauses[q.clause].subject} & {"he", "she"})
-
-
-def _asks_for_another_time(story: Story, answer: Answer, words: frozenset[str]) -> bool:
-    """Whether the question names a stretch of time that no amount used is told of."""
-    query = story.query
-    periods = {one(w) for w in query.lows} & _PERIODS
-    if answer.unknown in ("product", "total") and _DAYTIMES & {
-        w for q in answer.used for w in q.around
-    }:
-        periods -= {"day"}
-    if query.began and answer.unknown == "start":
-        periods = set()  # at the beginning of the week
-    counted = {q.head for q in story.quantities if q.asked and only_counts(story, q)}
-    return bool(periods - counted - words - set(query.thing)) and "both" not in query.lows
-
-
-def _asks_for_others(story: Story, answer: Answer, words: frozenset[str]) -> bool:
-    """Whether the question asks for others than the story tells of: green ones, per person."""
-    query = story.query
-    named = set(query.thing if len(query.thing) > 1 else ())
-    known = story.known_words | UNITS | _GENERAL | KINDS.keys() | PIECES | _EXTENTS
-    if named - known - heard_in(story, answer):
-        return True
-    behind = {one(b) for a, b in pairwise(query.lows) if a in ("per", "each", "every")}
-    words -= frozenset().union(*(q.words - {q.head} for q in answer.used if q.asked))
-    shared = answer.unknown in ("group size", "mean")
-    if len(behind) > 1 if shared else behind - words:
-        return True
-    if (
-        "other" in query.lows
-        and answer.unknown not in ("addend", "side")
-        and "other" not in story.known_words
-    ):
-        return True
-    soon = any(a == "next" and b in _PERIODS for a, b in pairwise(query.lows))
-    return soon and "next" not in story.known_words
-
-
-def _asks_untold(story: Story, answer: Answer, words: frozenset[str]) -> bool:
-    """Whether a total is made where the question names what no amount is told of.
-
-    How much do the carrots weigh, where all of a salad and its lettuce are told?
-    """
-    query = story.query
-    plain = answer.unknown == "total" and not (query.total or query.thing or query.also)
-    untold = plain and bool((query.words - {query.verb} - words) & story.known_words)
-    return untold or _asks_where_it_went(story, answer)
-
-
-def _asks_where_it_went(story: Story, answer: Answer) -> bool:
-    """Whether what is left is made where the question names where some went: in the glass."""
-    if answer.unknown != "result" or answer.situation not in ("take from", "in and out"):
-        return False
-    first, *others = answer.used
-    asked = story.query.words - set(story.query.thing) - first.words
-    moved = [q for q in others if {"into", "to"} & q.near]
-    return any((q.around | q.to) & asked for q in moved)
-
-
-def _money_for_things(story: Story, answer: Answer) -> bool:
-    """Whether a comparison leads to money where things are asked for."""
-    compared = answer.situation in ("larger", "smaller", "times as many", "difference")
-    return compared and answer.used[0].money and bool(story.query.thing) and not story.money_asked
-
-
-_DAYTIMES = word_set("morning noon afternoon evening")
-
-_ALWAYS = word_set("be have own hold contain need remain begin start fit travel total")
-
-
-def _strange(story: Story, answer: Answer) -> bool:
-    """Whether the question speaks of what the story does not: another thing done, another thing."""
-    query = story.query
-    verbs = {c.base for c in story.clauses} | {q.verb for q in story.quantities}
-    done = query.verb
-    known = (
-        done in verbs | _ALWAYS | heard_in(story, answer)
-        or query.thing == ("change",)
-        or set(lexicon.SAID_ALIKE.get(done, "").split()) & verbs
-    )
-    if done and not known and answer.unknown in ("total", "result", "difference"):
-        return True
-    if answer.situation == "area" or any(q.asked for q in answer.used):
-        return False
-    things = query.words - set(query.thing) - {w for t in query.also for w in t} - {done}
-    heard = (
-        story.known_words
-        | {"first"}
-        | verbs
-        | _GENERAL
-        | UNITS
-        | frozenset(w for q in story.quantities for w in q.words)
-        | ({"long", "tall", "heavy", "wide", *_as_much(query)} if query.kind == "times" else set())
-        | ({"average", "mean", "score"} if answer.unknown == "mean" else set())
-        | (_SIZES if query.kind == "long" else set())
-        | (_PACKED if answer.unknown == "number of groups" else frozenset())
-        | heard_in(story, answer)
-    )
-    return bool(things - heard)
-
-
-def _as_much(query: Query) -> list[str]:
-    """What is named behind "as much": how many times as much water."""
-    return [one(b) for a, b in pairwise(query.lows) if a in ("much", "many")]
-
-
-_EXTENTS = word_set("long tall wide high deep heavy")
-_SIZES = word_set("length height width weight size")
-_PACKED = word_set("need order full complete all pack hold fill store fit carry seat")
-"""What a question says of groups that a remainder makes one more of, or none."""
-
-_GENERAL = word_set(
-    "work working last take finish do school year time place number amount money way end "
-    "class trip course change piece group row people person day whole"
-)
 
 
 def _is_sensible(story: Story, answer: Answer) -> bool:

@@ -174,6 +174,7 @@ _BY_UNKNOWN: dict[tuple[str, str], Situation] = {
     ("part of", "part"): "part of",
     ("area", "product"): "area",
     ("area", "perimeter"): "perimeter",
+    ("area", "equal sides"): "equal sides",
     ("area", "side"): "side",
 }
 """Situations that a lesson tells in words of their own, by what is unknown in them."""

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
+from typing import Any
 
 from narrate.exact.tree import Whole
 from narrate.reading.words import lexicon
@@ -79,10 +80,8 @@ def _owned(
     before_verb = _before_verb(clause, words, place)
     all_there = _is_all_there_was(words, place) and bool(clause.base)
     if all_there:
-        found = replace(found, sort="amount", more=False)
-        clause = replace(clause, base="have", sort="own", passive=False)
-        words = words[place:]
-        place = 0
+        found, clause = replace(found, sort="amount", more=False), replace(clause, **_HAS)
+        words, place = words[place:], 0
     given = clause.base in ("give", "send", "lend", "bring")
     return replace(
         found,
@@ -114,6 +113,9 @@ _LEFT = word_set("left remaining remained remain remains")
 _EQUAL = word_set("equally equal evenly same")
 _AFTER = word_set("now left remaining remained still end then")
 _FIRST = word_set("initially originally first beginning start")
+
+
+_HAS: dict[str, Any] = {"base": "have", "sort": "own", "passive": False}
 
 
 def _is_all_there_was(words: Sequence[Token], place: int) -> bool:

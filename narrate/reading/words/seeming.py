@@ -8,9 +8,11 @@ unit than the amounts are told in is refused: nothing here converts it.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from itertools import pairwise
 
 from narrate.reading.words import lexicon
+from narrate.reading.words.clauses import Clause
 from narrate.reading.words.comparing import LONGER
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.lexicon import VERBS
@@ -64,10 +66,16 @@ def doubt(story: Story, answer: Answer) -> str:
     if story.query.kind == "fraction" and _is_no_part(answer):
         return "the question asks for a part, not for how many"
     told = [q for q in answer.used if q.clause < len(story.clauses)]
-    if any(story.clauses[q.clause].lows & _NOT_QUITE for q in told):
+    unsaid = [q for q in story.quantities if not q.known and q.clause < len(story.clauses)]
+    undone = any(_is_not_so(story.clauses[q.clause]) for q in (*told, *unsaid))
+    if undone and answer.unknown != "not so":
         return "it is not quite so"
+    if any(_is_somebody(story, q) for q in told) and story.query.words & story.names:
+        return "who is meant is not certain"
     if any(_less_of_it(story, q) for q in told):
         return "the words work with a number"
+    if _is_one_of_two(story, told):
+        return "it is the one or the other"
     if _of_another_day(story, answer):
         return "the question asks for one day"
     return "what was done is not certain" if any(_had_done(story, q) for q in told) else ""
@@ -80,12 +88,31 @@ def _is_no_part(answer: Answer) -> bool:
     return answer.unknown == "number of groups" or counts
 
 
+def _is_somebody(story: Story, q: Quantity) -> bool:
+    """Whether an amount is of a "she" or "he" who is not known: Tom and Ana, she sold 23 cups."""
+    return not q.who and bool({t.low for t in story.clauses[q.clause].subject} & {"he", "she"})
+
+
 def _less_of_it(story: Story, q: Quantity) -> bool:
     """Whether a number is taken from what stands before it in the words: half of them less 5."""
     return re.search(r"\b(?:less|minus|plus) $", story.text[: q.start]) is not None
 
 
-_NOT_QUITE = word_set("almost nearly never hardly barely")
+_NOT_QUITE = word_set("almost nearly never hardly barely might")
+
+
+def _is_not_so(clause: Clause) -> bool:
+    """Whether what a clause tells did not happen: almost, did not, would have."""
+    lows = [t.low for t in clause.tokens]
+    meant = any(a in ("could", "would", "should") and b == "have" for a, b in pairwise(lows))
+    return clause.negative or meant or bool(clause.lows & _NOT_QUITE)
+
+
+def _is_one_of_two(story: Story, told: Sequence[Quantity]) -> bool:
+    """Whether "or" stands between two amounts, and both are used."""
+    places = sorted((q.start, q.end) for q in told)
+    between = [story.text[a_end:b_start] for (_, a_end), (b_start, _) in pairwise(places)]
+    return any(" or " in words and not re.search(r"[.?!] ", words) for words in between)
 
 
 _MEASURES = tuple(
@@ -201,15 +228,15 @@ _WILL = word_set("will would if after")
 
 
 def _only_meant(story: Story, answer: Answer) -> bool:
-    """Whether an amount is taken away or added that someone only plans to, asked before it is."""
-    if answer.situation not in ("take from", "add to", "in and out"):
+    """Whether an amount is taken away or added that someone only plans to, asked before it is.
+
+    What someone did do is not asked of what was planned, whatever it is.
+    """
+    did = "did" in story.query.lows
+    if set(story.query.lows) & _WILL or not (did or answer.situation in _SUMS):
         return False
-    if set(story.query.lows) & _WILL:
-        return False
-    return any(
-        q.known and q.verb_sort in ("lose", "take", "gain") and _is_meant(story, q)
-        for q in answer.used
-    )
+    moved = [q for q in answer.used if did or q.verb_sort in ("lose", "take", "gain")]
+    return any(q.known and _is_meant(story, q) for q in moved)
 
 
 def _is_meant(story: Story, q: Quantity) -> bool:

@@ -181,6 +181,36 @@ def rectangle(story: Story) -> Iterator[Answer]:
         yield Answer(tree=tree, used=tuple(known), situation="area", unknown=unknown)
 
 
+_EQUAL_SIDED = re.compile(
+    r"\b(?P<square>square)\b(?! (?:inch|f[eo]|yard|mile|meter|centimeter|kilometer|unit))"
+    r"|\brhombus\b|\b(?P<three>equilateral) triangle\b|\bregular (?P<more>penta|hexa|octa)gon\b"
+)
+_MORE_SIDES = {"penta": 5, "hexa": 6, "octa": 8}
+
+
+def equal_sided(story: Story) -> Iterator[Answer]:
+    """Perimeter of a shape all of whose sides are alike, one of them told; area of a square."""
+    known = [q for q in story.quantities if q.known and "perimeter" not in q.near]
+    shapes = [*_EQUAL_SIDED.finditer(story.text)]
+    names = {found[0] for found in shapes}
+    others = re.search(
+        r"\b(?:triangle|rectangle|circle|path)s?\b", _EQUAL_SIDED.sub("", story.text)
+    )
+    if len(known) != 1 or len(names) != 1 or not _units(known[0]) or "square" in known[0].thing:
+        return
+    if not {"side", "sides"} & known[0].near or (others and not shapes[0]["three"]):
+        return
+    side = tree_of(known[0])
+    if story.query.kind == "perimeter":
+        count = 3 if shapes[0]["three"] else _MORE_SIDES.get(shapes[0]["more"] or "", 4)
+        tree, unknown = Op("×", Whole(count), side), "equal sides"
+    elif story.query.kind == "area" and shapes[0]["square"]:
+        tree, unknown = Op("×", side, side), "product"
+    else:
+        return
+    yield Answer(tree=tree, used=(known[0],), situation="area", unknown=unknown)
+
+
 def _units(q: Quantity) -> set[str]:
     return set(q.thing) & UNITS
 

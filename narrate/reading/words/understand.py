@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import suppress
 from fractions import Fraction
 
 from narrate.errors import Declined
@@ -57,6 +56,7 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     shapes.share_of,
     shapes.fraction_of_set,
     shapes.rectangle,
+    shapes.equal_sided,
     totals.mean,
     totals.whole_of,
     totals.both_told,
@@ -76,7 +76,7 @@ def read_words(text: str, choices: Sequence[str] = ()) -> Understood:
             f"the words are {len(text)} characters long",
             f"use at most {LONGEST}, or a `model:` line",
         )
-    found = _read(text)
+    found = _read(text, chosen=bool(choices))
     if choices and not held_by(found.value, choices):
         worked = (
             f"{write(found.expression)}, which is {found.value}"
@@ -90,7 +90,7 @@ def read_words(text: str, choices: Sequence[str] = ()) -> Understood:
     return found
 
 
-def _read(text: str) -> Understood:
+def _read(text: str, *, chosen: bool = False) -> Understood:
     if len(text) <= SHORT:
         bare = read_arithmetic(text) or read_equality(text)
         if bare is not None:
@@ -99,18 +99,25 @@ def _read(text: str) -> Understood:
         if (fact := read_number_fact(text)) is not None:
             return Understood(value=fact, expression=None, why="the question names what to find")
     if (out := written_out(text)) is not None:
-        _refuse_contradicted(text, out[0])
+        _refuse_contradicted(text, out[0], chosen=chosen)
         return Understood(value=out[0], expression=out[1], why="the question writes it out")
     return read_story(tell(text), text)
 
 
-def _refuse_contradicted(text: str, given: Fraction) -> None:
-    """Raises Declined where the story beside an expression that is given asks for another."""
-    beside = story_beside(text)
-    told = None
-    with suppress(Declined):
-        told = read_story(tell(beside), beside).value if beside else None
-    if told is not None and told != given:
+def _refuse_contradicted(text: str, given: Fraction, *, chosen: bool) -> None:
+    """Raises Declined where the story beside an expression that is given asks for another.
+
+    Where there are choices to hold the value against, it need not be read.
+    """
+    if not (beside := story_beside(text)):
+        return
+    try:
+        told = read_story(tell(beside), beside).value
+    except Declined as declined:
+        if chosen:
+            return
+        raise unsure(text, "the words beside the expression are not read") from declined
+    if told != given:
         raise unsure(text, "the words ask for something else than the expression says")
 
 

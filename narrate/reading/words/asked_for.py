@@ -1,0 +1,169 @@
+"""Whether a question asks for what a reading found, and for nothing that no story tells."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from narrate.reading.words import lexicon
+from narrate.reading.words.facts import KINDS, PIECES, Answer, Story
+from narrate.reading.words.heard import heard as heard_in
+from narrate.reading.words.heard import only_counts
+from narrate.reading.words.lexicon import UNITS, one
+from narrate.reading.words.plain import word_set
+from narrate.reading.words.query import Query
+
+_LOADED_ASKED = word_set(
+    "average back forth profit tax discount percent half twice double approximately "
+    "estimate least most possible nearest rounded round except besides excluding counting"
+)
+PERIODS = word_set("hour day week month year minute night")
+
+
+def question_read(story: Story, answer: Answer) -> bool:
+    """Whether the words of the question that tell amounts apart are those of what was used."""
+    query = story.query
+    words = frozenset().union(*(q.words | set(q.per) | q.other for q in answer.used))
+    words |= {t.lemma for n in answer.told for t in story.clauses[n].tokens}
+    if _asks_otherwise(story, answer) or _money_for_things(story, answer):
+        return False
+    if _asks_untold(story, answer, words) or _asks_for_others(story, answer, words):
+        return False
+    alike = [
+        q
+        for q in story.quantities
+        if q.known
+        and q.start not in answer.places
+        and story.agrees(q, query.thing[-1:])
+        and not only_counts(story, q)
+    ]
+    own = (query.words | query.than) - set(query.thing[-1:]) - {query.verb}
+    if any(w in q.words and w not in words for w in own for q in alike):
+        return False
+    periods = {one(w) for w in query.lows} & PERIODS
+    if answer.unknown in ("product", "total") and _DAYTIMES & {
+        w for q in answer.used for w in q.around
+    }:
+        periods -= {"day"}
+    if query.began and answer.unknown == "start":
+        periods = set()  # at the beginning of the week
+    counted = {q.head for q in story.quantities if q.asked and only_counts(story, q)}
+    if periods - counted - words - set(query.thing) and "both" not in query.lows:
+        return False
+    spoken = {"last"} if query.verb == "last" else set()
+    ordinals = (
+        lexicon.ORDINALS
+        - spoken
+        - ({"first"} if query.began or "first two" in query.text else set())
+    )
+    named = {w for w in query.words | query.than if w in ordinals or w in story.names}
+    owners = {w for q in story.quantities for w in q.who | q.to} & story.names
+    missing = named - words
+    return not missing or (not missing & ordinals and len(owners) <= 1)
+
+
+def _asks_otherwise(story: Story, answer: Answer) -> bool:
+    """Whether the question asks in another way, as an average or at least, or of other things."""
+    loaded = _LOADED_ASKED - ({"average"} if answer.unknown == "mean" else set())
+    return bool(set(story.query.lows) & loaded) or _strange(story, answer)
+
+
+def _asks_for_others(story: Story, answer: Answer, words: frozenset[str]) -> bool:
+    """Whether the question asks for others than the story tells of: green ones, per person."""
+    query = story.query
+    groups = len(query.thing) == 1 and answer.unknown == "number of groups"
+    named = set(() if groups else query.thing)
+    known = story.known_words | UNITS | _GENERAL | KINDS.keys() | PIECES | _EXTENTS
+    if named - known - heard_in(story, answer):
+        return True
+    behind = {one(b) for a, b in pairwise(query.lows) if a in ("per", "each", "every")}
+    words -= frozenset().union(*(q.words - {q.head} for q in answer.used if q.asked))
+    shared = answer.unknown in ("group size", "mean")
+    if len(behind) > 1 if shared else behind - words:
+        return True
+    if (
+        "other" in query.lows
+        and answer.unknown not in ("addend", "side")
+        and "other" not in story.known_words
+    ):
+        return True
+    soon = any(a == "next" and b in PERIODS for a, b in pairwise(query.lows))
+    return soon and "next" not in story.known_words
+
+
+def _asks_untold(story: Story, answer: Answer, words: frozenset[str]) -> bool:
+    """Whether a total is made where the question names what no amount is told of.
+
+    How much do the carrots weigh, where all of a salad and its lettuce are told?
+    """
+    query = story.query
+    plain = answer.unknown == "total" and not (query.total or query.thing or query.also)
+    untold = plain and bool((query.words - {query.verb} - words) & story.known_words)
+    return untold or _asks_where_it_went(story, answer)
+
+
+def _asks_where_it_went(story: Story, answer: Answer) -> bool:
+    """Whether what is left is made where the question names where some went: in the glass."""
+    if answer.unknown != "result" or answer.situation not in ("take from", "in and out"):
+        return False
+    first, *others = answer.used
+    asked = story.query.words - set(story.query.thing) - first.words
+    moved = [q for q in others if {"into", "to"} & q.near]
+    return any((q.around | q.to) & asked for q in moved)
+
+
+def _money_for_things(story: Story, answer: Answer) -> bool:
+    """Whether a comparison leads to money where things are asked for."""
+    compared = answer.situation in ("larger", "smaller", "times as many", "difference")
+    return compared and answer.used[0].money and bool(story.query.thing) and not story.money_asked
+
+
+_DAYTIMES = word_set("morning noon afternoon evening")
+
+_ALWAYS = word_set("be have own hold contain need remain begin start fit travel total")
+
+
+def _strange(story: Story, answer: Answer) -> bool:
+    """Whether the question speaks of what the story does not: another thing done, another thing."""
+    query = story.query
+    verbs = {c.base for c in story.clauses} | {q.verb for q in story.quantities}
+    done = query.verb
+    known = (
+        done in verbs | _ALWAYS | heard_in(story, answer)
+        or query.thing == ("change",)
+        or set(lexicon.SAID_ALIKE.get(done, "").split()) & verbs
+    )
+    if done and not known and answer.unknown in ("total", "result", "difference"):
+        return True
+    if answer.situation == "area" or any(q.asked for q in answer.used):
+        return False
+    things = query.words - set(query.thing) - {w for t in query.also for w in t} - {done}
+    heard = (
+        story.known_words
+        | {"first"}
+        | verbs
+        | _GENERAL
+        | UNITS
+        | frozenset(w for q in story.quantities for w in q.words)
+        | ({"long", "tall", "heavy", "wide", *_as_much(query)} if query.kind == "times" else set())
+        | ({"average", "mean", "score"} if answer.unknown == "mean" else set())
+        | (_SIZES if query.kind == "long" else set())
+        | (_PACKED if answer.unknown == "number of groups" else frozenset())
+        | heard_in(story, answer)
+    )
+    return bool(things - heard)
+
+
+def _as_much(query: Query) -> list[str]:
+    """What is named behind "as much": how many times as much water."""
+    return [one(b) for a, b in pairwise(query.lows) if a in ("much", "many")]
+
+
+_EXTENTS = word_set("long tall wide high deep heavy")
+_SIZES = word_set("length height width weight size")
+_PACKED = word_set("need order full complete all pack hold fill store fit carry seat")
+"""What a question says of groups that a remainder makes one more of, or none."""
+
+_GENERAL = word_set(
+    "work working last take finish do school year time place number amount money way end "
+    "class trip course change piece group row people person day whole"
+)

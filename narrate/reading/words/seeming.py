@@ -70,7 +70,9 @@ def doubt(story: Story, answer: Answer) -> str:
     undone = any(_is_not_so(story.clauses[q.clause]) for q in (*told, *unsaid))
     if undone and answer.unknown != "not so":
         return "it is not quite so"
-    if any(_is_somebody(story, q) for q in told) and story.query.words & story.names:
+    people = story.names - lexicon.DATES
+    several = len(people) > 1 and bool(story.query.words & people)
+    if several and any(_is_somebody(story, q) for q in told):
         return "who is meant is not certain"
     if any(_less_of_it(story, q) for q in told):
         return "the words work with a number"

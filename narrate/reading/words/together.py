@@ -62,6 +62,8 @@ def _plainly_all(story: Story, asked: Sequence[Quantity]) -> bool:
     if sort in ("be", "own"):
         kinds = {q.thing for q in asked}
         return len(kinds) == len(asked) and not query.ended
+    if "left" in query.lows:
+        return False
     alike = {query.verb, *(SAID_ALIKE.get(query.verb, "").split() if story.money_asked else ())}
     alike |= {"mix"} if query.verb == "make" else set()
     return all(q.verb in alike for q in asked)

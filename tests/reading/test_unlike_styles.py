@@ -36,6 +36,15 @@ def test_what_is_read_is_right(name: str) -> None:
     assert len(read) >= READ[name]
 
 
+def test_what_was_given_away_is_said_to_have_gone() -> None:
+    found = read_words(
+        "Nico had 43 marbles. He gave his aunt some marbles. Now he has 26 marbles. "
+        "How many marbles did Nico give his aunt?"
+    )
+    assert found.value == 17
+    assert (found.situation, found.unknown) == ("take from", "change")
+
+
 def _read(text: str) -> Fraction | None:
     try:
         return read_words(text).value

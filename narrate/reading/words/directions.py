@@ -31,7 +31,8 @@ def _taken(q: Quantity, state: Quantity | None) -> int:
 
 def direction(q: Quantity, owners: set[str], state: Quantity | None) -> int:
     """+1 where an amount comes to who is asked about, −1 where it goes, 0 where none is told."""
-    if q.to & owners or _given_to(q, state):
+    own = q.verb in GIVING and state is not None and bool(q.who & state.who)
+    if (q.to & owners and not own) or _given_to(q, state):
         return 1
     if q.money and q.verb != "cost" and state is not None and _of_another(q, state):
         return 1 if q.verb in GIVING and q.to & _SOMEONE and "of" not in q.near else 0

@@ -46,6 +46,8 @@ _HINTS = frozenset(
         "keeps",
         "does",
         "neighbors",
+        "judged",
+        "rest below",
     }
 )
 """Facts whose words, said of a choice by itself, do not give the answer away."""

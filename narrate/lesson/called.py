@@ -36,6 +36,7 @@ def takeaway_of(solved: SolvedPart) -> str:
         ("first-line", goal.form == "first line"),
         ("equivalent", goal.form == "equivalent"),
         ("expression", goal.form == "expression"),
+        ("judged", goal.form == "judged"),
         ("missing", goal.form == "missing"),
         ("claim", goal.form == "claim"),
         ("simplest", "simplify" in moves),
@@ -44,7 +45,7 @@ def takeaway_of(solved: SolvedPart) -> str:
         ("whole", "whole as pieces" in moves),
         ("one-size", "one size" in moves),
     )
-    by_form = next((name for name, is_so in rows[:4] if is_so), None)
+    by_form = next((name for name, is_so in rows[:6] if is_so), None)
     found = by_form or product_moments.takeaway(solved)
-    found = found or next((name for name, is_so in rows[4:] if is_so), None)
+    found = found or next((name for name, is_so in rows[6:] if is_so), None)
     return found or number_moments.takeaway(solved) or "like-size"

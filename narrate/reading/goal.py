@@ -30,7 +30,9 @@ from narrate.exact.tree import (
 from narrate.reading.demands import Demand
 from narrate.reading.saying import says_same
 
-Form = Literal["value", "first line", "equivalent", "missing", "claim", "told", "expression"]
+Form = Literal[
+    "value", "first line", "equivalent", "missing", "claim", "told", "judged", "expression"
+]
 Shape = Literal["any", "mixed", "improper"]
 
 
@@ -88,6 +90,10 @@ def _first_line(goal: Goal, choice: Expr) -> bool:
     return same_amounts(goal.asked, choice) and one_size(choice) and len(pieces(choice)) > 1
 
 
+def _judged(goal: Goal, choice: Expr) -> bool:
+    return goal.demand is not None and goal.demand.takes(choice)
+
+
 def _never(goal: Goal, choice: Expr) -> bool:
     return False
 
@@ -100,6 +106,7 @@ _ACCEPTS: dict[Form, Callable[[Goal, Expr], bool]] = {
     "first line": _first_line,
     "told": _never,
     "expression": _equal,
+    "judged": _judged,
 }
 
 

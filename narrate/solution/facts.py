@@ -16,7 +16,7 @@ from narrate.errors import ExactError
 from narrate.exact.caption import write
 from narrate.exact.parser import parse_expr
 from narrate.exact.tree import Expr, Neg, WithRest, Writing, value
-from narrate.reading.demands import Remainder
+from narrate.reading.demands import Judged, Remainder
 from narrate.reading.goal import (
     Goal,
     divmod_parts,
@@ -90,6 +90,12 @@ def _of_work(choice: Writing, what: Callable[[Expr], tuple[str, ...]]) -> tuple[
     return () if work is None else what(work)
 
 
+def _fails(goal: Goal, at: int, amount: Fraction) -> bool:
+    """Whether a number is not as a condition of the question says."""
+    demand = goal.demand
+    return isinstance(demand, Judged) and not demand.conditions[at].holds(amount, demand.values)
+
+
 ABOUT_LINES = frozenset({"operation", "keeps", "one size", "amounts"})
 """Facts about a line of work; the others are about the answer's value and writing."""
 
@@ -124,6 +130,11 @@ RULES: dict[str, FactRule] = {
     "neighbors": FactRule(
         lambda goal, low, high: goal.demand is not None and goal.answer in (low, high),
         lambda tree, low, high: value(tree) in (low, high),
+    ),
+    # A number, as it is written, that is not as one of the question's conditions says.
+    "judged": FactRule(
+        lambda goal, at, amount, written: _fails(goal, int(at), Fraction(amount)),
+        lambda tree, at, amount, written: value(tree) != amount or write(tree) != written,
     ),
     # The remainder of a quotient is less than what was divided by.
     "rest below": FactRule(

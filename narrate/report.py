@@ -36,7 +36,9 @@ _EMPTY: dict[str, Any] = {
 def solved_row(solved: SolvedPart, words: Words) -> dict[str, Any]:
     """A solved part, as `narrate solve --json` prints it."""
     part, solution = solved.part, solved.solution
-    worded = solved.reading.goal.form in ("first line", "told") or _expressions(part)
+    goal = solved.reading.goal
+    worded = goal.form in ("first line", "told") or _expressions(part)
+    worded = worded or (goal.form == "judged" and part.select_all)
     return {
         "item": solved.item.id,
         "part": part.number,

@@ -225,6 +225,10 @@ class TestPages:
         (review,) = load([DEMO]).reviews
         assert self.faults(review.items) == []
 
+    def test_of_the_demo_that_asks_for_more_than_a_value(self) -> None:
+        (review,) = load([DEMO.with_name("harvest-count.yaml")]).reviews
+        assert self.faults(review.items) == []
+
     @pytest.mark.parametrize("seed", range(10))
     def test_of_500_made_items(self, seed: int) -> None:
         """Ten reviews of fifty."""

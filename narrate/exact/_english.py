@@ -36,6 +36,12 @@ def _ordinal(number: int) -> str:
     return _american(num2words(number, to="ordinal"))
 
 
+@lru_cache(maxsize=4096)
+def _year(number: int) -> str:
+    """1998 is "nineteen ninety-eight", 2005 "two thousand five"."""
+    return _american(num2words(number, to="year"))
+
+
 def _american(words: str) -> str:
     return words.replace(" and ", " ").replace(",", "")
 
@@ -165,6 +171,7 @@ ENGLISH = Language(
     code="en",
     cardinal=_cardinal,
     ordinal=_ordinal,
+    year=_year,
     pieces=_pieces,
     reads_as_pieces=_reads_as_pieces,
     operations=_OPERATIONS,

@@ -31,6 +31,7 @@ class Language:
     code: str
     cardinal: Callable[[int], str]
     ordinal: Callable[[int], str]
+    year: Callable[[int], str]
     pieces: Callable[[int, int], str]
     reads_as_pieces: Callable[[int], bool]
     operations: Mapping[Operation, str]

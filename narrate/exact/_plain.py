@@ -18,6 +18,12 @@ SENTENCE_END = r"(?=[\"'”’)\]]*(?:\s*$|\s+[\"'“‘(]*[A-Z]))"
 
 _HALF = rf"[apAP]\.[mM](?:\.(?!{SENTENCE_END}))?|[apAP][mM](?!\w)"
 
+YEAR = r"""(?:(?<=\bIn\ )|(?<=[Ss]ince\ )|(?<=\byear\ )|(?<=\b[Ii]n\ May\ )|(?<=\b[Ii]n\ June\ ))
+    (?:1[5-9]|20)\d\d
+    (?=[.?!]?\s*$|,\s|\s(?:the|a|an|there|this|he|she|it|they|we|his|her|their|and)\b)
+    (?!.*\b(?:digit|place|value|number)\b)"""
+"""A year (verbose), not an amount: In 2026 the class ..., but not: In 1820, which digit."""
+
 # What is said in another way than it is printed. Of two that fit, the first one counts.
 _SAID = re.compile(
     rf"""
@@ -27,6 +33,7 @@ _SAID = re.compile(
   | (?P<ordinal>  (?<!\w)\d+(?:st|nd|rd|th)(?!\w) )
   | (?P<fraction> (?<![\d./⁄∕])\d+[/⁄∕]0*[1-9]\d*(?!\w|[./⁄∕]\d) )
   | (?P<span>     (?<![\d–-])\d+[-–]\d+(?![\d–-]) )
+  | (?P<year>     {YEAR} )
   | (?P<whole>    [0-9]{{1,3}}(?:,[0-9]{{3}})+(?!\d)|\d+ )
   | (?P<point>    (?<=\d)\.(?=\d) )
   | (?P<dash>     (?<=\d)[-–](?=\d) )
@@ -118,6 +125,7 @@ _RULES: dict[str, Callable[[str, Language], str]] = {
     "ordinal": _ordinal,
     "fraction": _fraction,
     "span": lambda text, words: _pair(text, words.to, words),
+    "year": lambda text, words: words.year(int(text)),
     "whole": _whole,
     "point": lambda _, words: f"{words.point} ",
     "dash": lambda *_: "",

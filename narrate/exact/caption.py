@@ -1,7 +1,8 @@
 """Mathematics in symbols on one line, as captions and scripts print it.
 
-`3/4`, `2 1/5`, `□`, and U+2212, × and ÷ for the signs; commas from five digits on (DCMP Captioning
-Key, "Numbers": required from five digits). `parse(write(tree))` has the value of `tree`.
+`3/4`, `2 1/5`, `□`, and U+2212, × and ÷ for the signs; commas from four digits on (DCMP Captioning
+Key, "Numbers": required from five, at four allowed if it is so throughout).
+`parse(write(tree))` has the value of `tree`.
 """
 
 from __future__ import annotations
@@ -27,7 +28,7 @@ from narrate.exact.tree import (
     WithRest,
 )
 
-_COMMAS_FROM = 10_000
+_COMMAS_FROM = 1_000
 
 
 def caption(pieces: Sequence[Piece]) -> str:
@@ -65,7 +66,7 @@ def write(tree: Sayable) -> str:
 
 
 def whole(number: int) -> str:
-    """A whole number in digits: `1204`, `12,040`."""
+    """A whole number in digits: `204`, `1,204`, `12,040`."""
     return f"{number:,}" if number >= _COMMAS_FROM else str(number)
 
 

@@ -16,6 +16,7 @@ from narrate.exact._language import Language
 from narrate.exact._languages import words_of
 from narrate.exact._plain import (
     SENTENCE_END,
+    YEAR,
     plain,
     unit_after,
     with_money,
@@ -53,6 +54,22 @@ def read(text: str) -> tuple[Run, ...]:
     return tuple(runs)
 
 
+def shown(text: str) -> tuple[Run, ...]:
+    """The runs as they are shown: four digits in words stay as typed, they may be a year."""
+    runs = read(text)
+    return runs if len(runs) == 1 else tuple(_as_typed(run, text) for run in runs)
+
+
+def _as_typed(run: Run, text: str) -> Run:
+    """A run of four digits as words, any other as it is."""
+    is_short = isinstance(run.piece, Whole) and run.end - run.start == _YEAR
+    return Run(run.start, run.end, text[run.start : run.end]) if is_short else run
+
+
+_YEAR = 4
+"""Characters: 1998, not 1,998."""
+
+
 def pieces(text: str) -> tuple[Piece, ...]:
     """The runs of a text without their places."""
     return tuple(run.piece for run in read(text))
@@ -60,7 +77,7 @@ def pieces(text: str) -> tuple[Piece, ...]:
 
 def caption_prose(text: str) -> str:
     """The text with its mathematics in symbols: `3 * 4 - 1` becomes `3 × 4 − 1`."""
-    return caption(pieces(text))
+    return caption([run.piece for run in shown(text)])
 
 
 def say_prose(text: str, language: str = "en") -> str:
@@ -122,6 +139,7 @@ _ATOM = re.compile(
     rf"""
     (?P<markup>   </?[A-Za-z][^<>]*> )
   | (?P<date>     (?<!\w)(?:\d+/\d+(?:/\d+)+|\d{{4}}-\d\d-\d\d)(?!\w) )
+  | (?P<year>     {YEAR} )
   | (?P<number>   (?<!\w)(?<!\d[.,:])
                   (?> (?:(?:[1-9][0-9]{{0,2}}(?:,[0-9]{{3}})+|0|[1-9][0-9]*)?\.[0-9]+)
                     | [1-9][0-9]{{0,2}}(?:,[0-9]{{3}})+ | 0 | [1-9][0-9]* )

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from functools import lru_cache
 
-from narrate.exact import caption, spoken
+from narrate.exact import caption, prose, spoken
 from narrate.exact.tree import Blank, Decimal, Frac, Mixed, Piece, Whole, Writing
 from narrate.items.item import Box
 from narrate.lesson.shows import Multiples, StemMark
@@ -64,9 +64,10 @@ def words(value: Fraction, language: str) -> str:
     return spoken.speak(number(value), language)
 
 
-def line(tree: Writing, language: str, *, struck: bool = False) -> Named:
-    """A line of work."""
+def line(tree: Writing, language: str, *, struck: bool = False, note: str = "") -> Named:
+    """A line of work, with the note that stands beside it."""
     work = spoken.speak(tree, language)
+    work += f"; {prose.say_prose(note, language)}" if note else ""
     said = _said("wrong_line", language, work=work) if struck else work
     return f"line {caption.write(tree)}", said
 

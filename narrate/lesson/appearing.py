@@ -29,8 +29,8 @@ def in_words(show: Show, language: str, phrase: str = "") -> str:
             return alt.mark(show, phrase, language)[1]
         case PauseSign(words):
             return words
-        case Line(tree=tree):
-            return write(tree)
+        case Line(tree=tree, note=note):
+            return f"{write(tree)}; {note}" if note else write(tree)
         case Multiples(of=of, values=values):
             return f"{of}: {', '.join(map(str, values))}"
         case Draw(layer):

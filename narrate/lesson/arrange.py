@@ -317,7 +317,7 @@ def _put_lines(content: Content, lines: Sequence[WorkLine], room: Area, done: Ar
     for (when, show), line in zip(content.lines, lines, strict=True):
         done.put(
             when,
-            partial(alt.line, show.tree, done.language, struck=show.struck),
+            partial(alt.line, show.tree, done.language, struck=show.struck, note=show.note),
             partial(_line_marks, line, room.x, y),
             effect_of(show),
         )

@@ -45,6 +45,8 @@ _HINTS = frozenset(
         "ends in",
         "keeps",
         "neighbors",
+        "judged",
+        "rest below",
     }
 )
 """Facts whose words, said of a choice by itself, do not give the answer away."""

@@ -153,7 +153,7 @@ def empty_atom(how: Setting) -> Atom:
 
 @lru_cache(maxsize=256)
 def _read(text: str) -> tuple[prose.Run, ...]:
-    return prose.read(text)
+    return prose.shown(text)
 
 
 def is_maths(text: str) -> bool:

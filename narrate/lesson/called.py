@@ -29,6 +29,7 @@ def takeaway_of(solved: SolvedPart) -> str:
     rows = (
         ("first-line", goal.form == "first line"),
         ("equivalent", goal.form == "equivalent"),
+        ("judged", goal.form == "judged"),
         ("missing", goal.form == "missing"),
         ("claim", goal.form == "claim"),
         ("simplest", "simplify" in moves),

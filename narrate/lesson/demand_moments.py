@@ -7,7 +7,8 @@ from typing import Any
 
 from narrate.exact.tree import Decimal, Money, Whole
 from narrate.lesson.solved import SolvedPart
-from narrate.reading.demands import Demand, Nearest, Remainder
+from narrate.reading.conversions import several as plural
+from narrate.reading.demands import Condition, Conversion, Demand, Judged, Nearest, Remainder
 from narrate.reading.words.lexicon import UNITS
 from narrate.solution.steps import Step
 
@@ -16,7 +17,7 @@ Said = tuple[str, dict[str, Any]]
 
 def asked(solved: SolvedPart) -> str:
     """The name of the words that say what is asked."""
-    return "with remainder" if isinstance(_demand(solved), Remainder) else "nearest"
+    return _ASKED[type(_demand(solved))]
 
 
 def _demand(solved: SolvedPart) -> Demand | None:
@@ -28,20 +29,45 @@ def details(solved: SolvedPart) -> dict[str, Any]:
     match _demand(solved):
         case Nearest(name=name):
             return {"name": name, "many": several(name)}
+        case Conversion(small=small, large=large, smaller=smaller):
+            units = (large, small) if smaller else (small, large)
+            return dict(zip(("given", "wanted"), map(plural, units), strict=True))
+        case Judged(conditions=conditions):
+            return {"conditions": tuple(map(_as_said, conditions))}
         case _:
             return {}
 
 
+def _as_said(condition: Condition) -> tuple[Any, ...]:
+    """A condition as templates see it: its name, what it names, whether not so, the place."""
+    place = condition.nearest.name if condition.nearest else ""
+    return condition.name, condition.than, condition.negated, place
+
+
 def several(name: str) -> str:
     """The plural of a place or a unit: tenths, whole numbers, whole inches, whole feet."""
-    many = f"{name}es" if name.endswith(("ch", "sh", "x")) else f"{name}s"
-    many = "feet" if name == "foot" else many
+    many = plural(name)
     return f"whole {many}" if name in UNITS else many
 
 
 def takeaway(solved: SolvedPart) -> str:
     """Which sentence to take along."""
-    return "quotient" if isinstance(_demand(solved), Remainder) else "rounding"
+    return _TAKEN[type(_demand(solved))]
+
+
+_ASKED: dict[type, str] = {
+    Nearest: "nearest",
+    Remainder: "with remainder",
+    Conversion: "conversion",
+    Judged: "judged",
+}
+_TAKEN: dict[type, str] = {
+    Nearest: "rounding",
+    Remainder: "quotient",
+    Conversion: "conversion",
+    Judged: "judged",
+}
+"""The names of what is asked, and of the sentence to take along."""
 
 
 def _named(step: Step, solved: SolvedPart) -> dict[str, Any]:
@@ -87,6 +113,18 @@ def _take_out(step: Step, solved: SolvedPart) -> Iterator[Said]:
     )
 
 
+def _judge(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """Why a number is as it has to be, or is not."""
+    yield f"judge/{step.details['how']}", dict(step.details)
+
+
+def _measure_fact(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    told = dict(step.details)
+    found = {"smalls": plural(str(told["small"])), "larges": plural(str(told["large"]))}
+    how = "smaller" if told["smaller"] else "larger"
+    yield f"measure fact/{how}", told | found
+
+
 SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "neighbors": _neighbors,
     "halfway": _halfway,
@@ -96,5 +134,7 @@ SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "round already": _already,
     "with remainder": _with_remainder,
     "take out": _take_out,
+    "judge": _judge,
+    "measure fact": _measure_fact,
 }
 """By the name of the move."""

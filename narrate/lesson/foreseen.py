@@ -33,7 +33,7 @@ class _Takes:
         """How long a part takes; `many` comes on top for a step in small pieces."""
         item, part, solution = solved.item, solved.part, solved.solution
         stimulus = item.stimulus.text if item.stimulus else ""
-        tested = sum(step.move == "equal choice" for step in solution.steps)
+        tested = sum(step.move in ("equal choice", "judge") for step in solution.steps)
         step = self.step + (self.many if _smallest(solved) > MANY else 0)
         counted = (
             (self.letter, len(part.ask) + len(stimulus)),

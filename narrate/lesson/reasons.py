@@ -8,7 +8,6 @@ from fractions import Fraction
 from itertools import groupby
 from typing import Any
 
-from narrate.errors import ExactError
 from narrate.exact.caption import caption
 from narrate.exact.tree import (
     Decimal,
@@ -27,6 +26,7 @@ from narrate.exact.tree import (
 )
 from narrate.items.item import Choice, Part
 from narrate.lesson import slipreason
+from narrate.lesson.lost import lost
 from narrate.lesson.wording import Words
 from narrate.solution.steps import RuleOut, Solution, Step
 from narrate.solution.task import as_expr, mixed
@@ -245,15 +245,21 @@ def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str,
         case "counted in" | "shape" | "operation" | "rest below" as name:
             return common | {_NAMED_BY[name]: args[0]}
         case "keeps":
-            return common | _lost(tree, Fraction(args[0]), solution)
+            return common | lost(tree, Fraction(args[0]), solution)
         case "amounts":
             return common | {"expression": solution.steps[0].line}
-        case "neighbors":
-            step = solution.steps[rule_out.step]
-            sides = (in_dollars(choice, as_said(Fraction(each), step)) for each in args)
-            return common | dict(zip(("low", "high"), sides, strict=True))
+        case "judged" | "neighbors":
+            return _of_demand(choice, rule_out, solution.steps[rule_out.step]) | common
         case _:
             return common
+
+
+def _of_demand(choice: Choice, rule_out: RuleOut, step: Step) -> dict[str, Any]:
+    """What is said of a choice that is not as the question demands it."""
+    if rule_out.fact.name == "judged":
+        return dict(step.details)
+    sides = (in_dollars(choice, as_said(Fraction(each), step)) for each in rule_out.fact.args)
+    return dict(zip(("low", "high"), sides, strict=True))
 
 
 _NAMED_BY = {"counted in": "size", "shape": "shape", "operation": "sign", "rest below": "by"}
@@ -363,38 +369,3 @@ def _as_pieces(tree: Expr, amount: Fraction, size: int) -> Expr | str:
     if count.denominator != 1 or count < 0 or (size == 1 and isinstance(tree, Whole)):
         return tree if size == 1 else ""
     return Frac(count.numerator, size) if size != 1 else Whole(count.numerator)
-
-
-def _lost(tree: Expr, amount: Fraction, solution: Solution) -> dict[str, Any]:
-    return {
-        "amount": _as_told(abs(amount), solution),
-        "equal": _rewritten(abs(amount), solution),
-        "single": not any(isinstance(n, Op) and n.sign in "+−" for n in _outer(tree)),
-    }
-
-
-def _outer(tree: Expr) -> Iterator[Expr]:
-    """The sums of a tree that are not inside a fraction."""
-    if isinstance(tree, Op):
-        yield tree
-
-
-def _as_told(amount: Fraction, solution: Solution) -> Expr:
-    """The amount as the item writes it."""
-    return _side(amount, solution, 0)
-
-
-def _rewritten(amount: Fraction, solution: Solution) -> Expr:
-    """The amount as the work has rewritten it."""
-    return _side(amount, solution, -1)
-
-
-def _side(amount: Fraction, solution: Solution, place: int) -> Expr:
-    for step in solution.steps:
-        if step.move in ("rewrite", "improper") and isinstance(step.line, Relation):
-            try:
-                if value(step.line.sides[0]) == amount:
-                    return step.line.sides[place]
-            except ExactError:
-                continue
-    return as_expr(amount)

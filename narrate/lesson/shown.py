@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from narrate.exact.tree import Expr, Mixed, Relation
+from narrate.exact.caption import write
+from narrate.exact.tree import Expr, Mixed, Relation, Whole
 from narrate.lesson.shows import Choose, Draw, FillBoxes, Line, Role, Show, StemMark
 from narrate.lesson.solved import SolvedPart
+from narrate.reading.conversions import several
 from narrate.reading.reading import Telling
 from narrate.solution import moves
 from narrate.solution.answer import digits
@@ -15,8 +17,17 @@ from narrate.solution.steps import Step
 
 def shows_of(step: Step, solved: SolvedPart) -> Iterator[Show]:
     """What a step shows, in order."""
-    if step.move in ("set up", "neighbors", "round already") and _tells(step, solved):
+    if step.move in ("set up", "neighbors", "round already", "measure fact") and _tells(
+        step, solved
+    ):
         yield from stem_marks(solved, ("amount", "relationship"))
+    pairs = step.details.get("pairs")
+    if step.move == "judge" and isinstance(pairs, tuple):
+        first, *others = (pair for pair in pairs if isinstance(pair, Relation))
+        yield Line(tree=first, note="".join(map(write, others)))
+    if step.move == "measure fact" and step.line is not None:
+        yield Line(tree=step.line, note=_fact_of(step))
+        return
     line = step.shown or step.line
     if line is not None:
         yield Line(tree=line)
@@ -37,6 +48,15 @@ def shows_of(step: Step, solved: SolvedPart) -> Iterator[Show]:
         yield _wrong_line(solved, str(step.details["slip"]))
     if step.move == "fit the boxes":
         yield FillBoxes(digits(solved.part, solved.solution.result))
+
+
+def _fact_of(step: Step) -> str:
+    """The fact that a conversion uses, as it stands beside the line: 1 foot = 12 inches."""
+    told = step.details
+    size, one = told["size"], told["one"]
+    assert isinstance(size, Whole)
+    assert isinstance(one, Whole)
+    return f"{write(one)} {told['large']} = {write(size)} {several(str(told['small']))}"
 
 
 def _tells(step: Step, solved: SolvedPart) -> bool:

@@ -119,9 +119,15 @@ def results(before: Sequence[Writing], later: Sequence[Writing]) -> tuple[Writin
     found = [
         tree
         for tree in before
-        if tree == before[-1] or not isinstance(tree, Relation) or tree.sides[-1] in wanted
+        if not _compares(tree)
+        and (tree == before[-1] or not isinstance(tree, Relation) or tree.sides[-1] in wanted)
     ]
     return tuple(dict.fromkeys(_ends(tree) for tree in found))
+
+
+def _compares(tree: Writing) -> bool:
+    """Whether a line is no result: it says which of two numbers is more, or nearly what."""
+    return isinstance(tree, Relation) and tree.sign != "="
 
 
 def _ends(tree: Writing) -> Writing:

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 
+from narrate.errors import Declined
+from narrate.exact.caption import write
 from narrate.items.item import Item, Part
+from narrate.reading.conversions import converted_reading
+from narrate.reading.judged import judged_reading
 from narrate.reading.nearest import rounded_reading
-from narrate.reading.quotients import with_remainder
-from narrate.reading.reading import Reading
+from narrate.reading.quotients import told_by, with_remainder
+from narrate.reading.reading import Reading, Telling
 from narrate.reading.tellings import stimulus_of
 from narrate.reading.words.understood import Marked, Understood
 
@@ -20,7 +25,44 @@ def demanded(item: Item, part: Part, read: Read) -> Reading | None:
     `read` reads what such a question leaves when its demand is taken away. Raises Declined where
     what is demanded is not certain.
     """
-    return with_remainder(item, part, read) or rounded_reading(item, part, read)
+    found = (
+        with_remainder(item, part, read)
+        or judged_reading(item, part)
+        or converted_reading(item, part)
+        or rounded_reading(item, part, read)
+    )
+    if found is None:
+        return None
+    _refuse_no_choice(part, found)
+    return replace(found, tellings=tuple(_apart(found.tellings)))
+
+
+def _refuse_no_choice(part: Part, found: Reading) -> None:
+    """Raises Declined where the answer is no choice, so that the reading is doubted."""
+    choices = told_by(part, found).choices
+    if part.model is not None or not choices:
+        return
+    if not any(found.goal.accepts(choice.tree) for choice in choices):
+        raise Declined(
+            f"I read {write(found.expression)}, {_said(found)}, but no choice is that",
+            "correct the choices, or add a `model:` line that says what to work out",
+        )
+
+
+def _said(found: Reading) -> str:
+    assert found.goal.demand is not None
+    return found.goal.demand.said
+
+
+def _apart(told: Sequence[Telling]) -> Iterator[Telling]:
+    """Telling phrases without the amounts of the question, which is marked as a whole."""
+    asked = [each for each in told if each.role == "unknown"]
+    for each in told:
+        inside = any(
+            a.source == each.source and a.start <= each.start and each.end <= a.end for a in asked
+        )
+        if each.role != "amount" or not inside:
+            yield each
 
 
 def as_understood(item: Item, reading: Reading) -> Understood:

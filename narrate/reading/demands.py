@@ -5,11 +5,13 @@ Most questions demand nothing more; then a part has none.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import floor
+from math import floor, isqrt
+from typing import Literal
 
-from narrate.exact.tree import Expr, Whole, WithRest
+from narrate.exact.tree import Expr, Op, Whole, WithRest, value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,4 +74,119 @@ class Remainder:
         return "with its remainder"
 
 
-Demand = Nearest | Remainder
+ConditionName = Literal[
+    "greater", "less", "at least", "at most", "equal", "multiple", "factor", "even", "odd",
+    "prime", "composite", "rounds", "greatest", "least",
+]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Condition:
+    """What a number has to be, such as greater than 2/5; `negated` where it must not be so.
+
+    `than` is the number that it names, as written, None where it names none; `nearest` what is
+    rounded to.
+    """
+
+    name: ConditionName
+    than: Expr | None = None
+    negated: bool = False
+    nearest: Nearest | None = None
+
+    def holds(self, amount: Fraction, among: Sequence[Fraction]) -> bool:
+        """Whether a number of 0 or more, one `among` several, is as it has to be."""
+        named = Fraction(0) if self.than is None else value(self.than)
+        return self._is_so(amount, named, among) != self.negated
+
+    def _is_so(self, amount: Fraction, named: Fraction, among: Sequence[Fraction]) -> bool:
+        whole = amount.denominator == 1
+        match self.name:
+            case "greater":
+                return amount > named
+            case "less":
+                return amount < named
+            case "at least":
+                return amount >= named
+            case "at most":
+                return amount <= named
+            case "equal":
+                return amount == named
+            case "multiple":
+                return whole and amount % named == 0
+            case "factor":
+                return whole and amount > 0 and named % amount == 0
+            case "even" | "odd":
+                return whole and amount % 2 == (self.name == "odd")
+            case "prime" | "composite":
+                return (
+                    whole and amount > 1 and (least_factor(amount) == 0) == (self.name == "prime")
+                )
+            case "rounds":
+                return self.nearest is not None and self.nearest.answered(amount) == named
+            case "greatest":
+                return amount == max(among)
+            case "least":
+                return amount == min(among)
+
+
+def least_factor(number: Fraction | int) -> int:
+    """The least factor of a whole number besides 1 and itself, 0 where there is none."""
+    whole = int(number)
+    return next((n for n in range(2, isqrt(whole) + 1) if whole % n == 0), 0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judged:
+    """Which of some numbers are as all `conditions` say; `offered` are they, with their letters."""
+
+    conditions: tuple[Condition, ...]
+    offered: tuple[tuple[str, Expr], ...]
+
+    def answered(self, amount: Fraction) -> Fraction:
+        """The right number as it is."""
+        return amount
+
+    @property
+    def values(self) -> tuple[Fraction, ...]:
+        """The numbers offered."""
+        return tuple(value(tree) for _, tree in self.offered)
+
+    def takes(self, tree: Expr) -> bool:
+        """Whether a number is as all conditions say."""
+        return all(each.holds(value(tree), self.values) for each in self.conditions)
+
+    @property
+    def said(self) -> str:
+        """What is demanded, in words."""
+        return "which of the choices are as the question says"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Conversion:
+    """An amount in another unit; `size` of the `small` unit make one of the `large` one.
+
+    `smaller` says that it is converted to the small unit. `first` is the line that converts, where
+    more is worked out after it.
+    """
+
+    small: str
+    large: str
+    size: int
+    smaller: bool
+    first: Op
+
+    def answered(self, amount: Fraction) -> Fraction:
+        """The value of the expression, which has the conversion in it."""
+        return amount
+
+    def takes(self, tree: Expr) -> bool:
+        """Whether a number of the right value is written as is demanded: in any form."""
+        return True
+
+    @property
+    def said(self) -> str:
+        """What is demanded, in words."""
+        return f"{self.size} to the {self.large}"
+
+
+Demand = Nearest | Remainder | Judged | Conversion

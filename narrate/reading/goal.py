@@ -29,7 +29,7 @@ from narrate.exact.tree import (
 )
 from narrate.reading.demands import Demand
 
-Form = Literal["value", "first line", "equivalent", "missing", "claim", "told"]
+Form = Literal["value", "first line", "equivalent", "missing", "claim", "told", "judged"]
 Shape = Literal["any", "mixed", "improper"]
 
 
@@ -83,6 +83,10 @@ def _first_line(goal: Goal, choice: Expr) -> bool:
     return same_amounts(goal.asked, choice) and one_size(choice) and len(pieces(choice)) > 1
 
 
+def _judged(goal: Goal, choice: Expr) -> bool:
+    return goal.demand is not None and goal.demand.takes(choice)
+
+
 def _never(goal: Goal, choice: Expr) -> bool:
     return False
 
@@ -94,6 +98,7 @@ _ACCEPTS: dict[Form, Callable[[Goal, Expr], bool]] = {
     "equivalent": _equal,
     "first line": _first_line,
     "told": _never,
+    "judged": _judged,
 }
 
 

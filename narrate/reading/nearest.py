@@ -76,11 +76,16 @@ _READ_BACK = (
     r"|\b(?:rounds?|rounded) to\b"
 )
 _UNIT_AFTER = re.compile(r"[ -]?([A-Za-z]+)")
-_THE_NUMBER = (
-    r"\b(?:(?:round|write|give|express) (?:this|that|the|its|his|her|their|it)\b"
-    r"(?: exact)?(?: (?:number|amount|measurement|value|figure))?"
-    r"|what is (?:this|that|it|the number)|what number (?:is|does))\b"
+_ORDERED = r"(?:round|write|give|express)(?: off)?"
+_ITSELF = (
+    r"(?:(?:this|that|the|its|his|her|their) )?(?:exact )?"
+    r"(?:number|amount|measurement|value|figure)"
 )
+_THE_NUMBER = (
+    rf"\b(?:{_ORDERED} (?:it|this|that|{_ITSELF})|what is (?:it|this|that|{_ITSELF})"
+    r"|what number (?:is|does) [a-z ]+)[ .?]*$"
+)
+_NUMBER_OF = rf"\b(?:{_ORDERED} (?:the|this|that) number of|how (?:many|much)) ([a-z]+)"
 
 _NUMERALS = Whole | Decimal | Frac | Mixed
 _NAMES = {
@@ -179,11 +184,20 @@ def _joined(text: str, cut: re.Match[str]) -> str:
     return re.sub(r"(?:^|(?<=[.?!] ))[a-z]", lambda letter: letter[0].upper(), rest)
 
 
+def place_named(place: str) -> Nearest | None:
+    """The place of a name such as ten, tenth or 10; None where it has no name here."""
+    name = place.replace(",", "")
+    if name not in PLACES:
+        return None
+    return Nearest(size=Fraction(PLACES[name]), name=_NAMES.get(name, name))
+
+
 def _nearest(place: str, of: str, text: str) -> Nearest:
     """The place by its name. Raises Declined where it has no name here."""
     name = place.replace(",", "")
-    if name in PLACES and (not of or PLACES[name] < 1):
-        return Nearest(size=Fraction(PLACES[name]), name=_NAMES.get(name, name))
+    known = place_named(name)
+    if known is not None and (not of or known.size < 1):
+        return known
     unit = one(name)
     if unit in UNITS and not of and unit not in _MONEY:
         return Nearest(size=Fraction(1), name=unit)
@@ -206,7 +220,7 @@ def _of_one_number(item: Item, part: Part, found: _Found, run: prose.Run) -> Rea
     if not unit and after and after[1] in ("g", "m", "L", "l"):
         unit = {"g": "gram", "m": "meter"}.get(after[1], "liter")
     in_money = found.nearest.name in ("dollar", "cent")
-    told = _compiled(_BARE).fullmatch(masked) is not None or _tells_one(rest, masked, unit)
+    told = _compiled(_BARE).fullmatch(masked) is not None or tells_one(rest, masked, unit)
     whole_unit = found.nearest.name in UNITS and not in_money
     fits = (found.nearest.name == unit) if whole_unit else (not in_money or money)
     if not told or not fits:
@@ -222,23 +236,26 @@ def _is_bare(masked: str) -> bool:
     return _compiled(_BARE).fullmatch(masked) is not None
 
 
-def _tells_one(rest: str, masked: str, unit: str) -> bool:
-    """Whether a story tells just one number, and its question asks for that one."""
+def tells_one(rest: str, masked: str, unit: str, *, same: bool = False) -> bool:
+    """Whether a story tells just one number, and its question asks for that one.
+
+    `masked` has # for the number; `same` says that the question points at what was told.
+    """
     if _compiled(_LOOSE).search(masked):
         return False
     *_, question = prose.sentences(rest) or ("",)
     told = rest.removesuffix(question)
     if not _compiled(_READ_BACK).search(question) or not told.strip():
         return False
-    if _compiled(_THE_NUMBER).search(question):
+    if same or _compiled(_THE_NUMBER).search(question):
         return True
     if any(
-        _compiled(rf"\b(?:how|what)\b[^?]*\b(?:{asked})\b").search(question)
+        _compiled(rf"\b(?:how|what|{_ORDERED})\b[^?]*\b(?:{asked})\b").search(question)
         and _compiled(rf"\b(?:{words})\b").search(told)
         for asked, words in _SAME
     ):
         return True
-    thing = _compiled(r"\bhow (?:many|much) ([a-z]+)").search(question)
+    thing = _compiled(_NUMBER_OF).search(question)
     return thing is not None and one(thing[1]) in {
         one(word) for word in re.findall(r"[A-Za-z]+", told)
     } | {unit}

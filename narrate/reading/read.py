@@ -68,7 +68,6 @@ _HOW_TO_START = (
 
 def read(item: Item, part: Part) -> Reading:
     """Read a part. Raises Declined where what to work out is not certain."""
-    refuse_not(part)
     return demanded(item, part, _read) or _read(item, part)
 
 
@@ -80,6 +79,7 @@ def understand_part(item: Item, part: Part) -> Understood:
 
 def _read(item: Item, part: Part) -> Reading:
     """Read a part that asks for no more than a value, a line of work or an equation's number."""
+    refuse_not(part)
     bare = find_bare(part.ask, part.claim)
     understood = None if part.model or bare else _from_words(item, part)
     given = _without_claim(part, part.model or bare or expression_of(understood))
@@ -168,7 +168,10 @@ def _asks_for_money(part: Part) -> bool:
 def _from_words(item: Item, part: Part) -> Understood:
     """What the words of a part say, read as arithmetic or as a story. Raises Declined."""
     if re.search(_COMPARISON, part.ask, re.IGNORECASE) and not part.ask.lower().startswith("how"):
-        raise Declined("I read a comparison", "comparisons are not solved yet; leave the item out")
+        raise Declined(
+            "I read a comparison, and I am not sure of what",
+            "say it plainly, such as “Which number is greater than 2/5?”, or leave the item out",
+        )
     if any(isinstance(choice.tree, Relation) for choice in part.choices):
         raise Declined(
             "the choices are equations, which are not judged one by one",

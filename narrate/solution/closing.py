@@ -100,6 +100,9 @@ def finish(
         case "equivalent":
             yield from _equal_choices(part, key, work)
             return
+        case "judged":
+            yield _choose_judged(part, key, work)
+            return
         case "told":
             if part.claim is not None:
                 yield _put_right(part, work, slip)
@@ -143,6 +146,14 @@ def _equal_choices(part: Part, key: tuple[str, ...], work: Work) -> Iterator[Ste
         if choice.letter in key:
             yield _equal_choice(choice, work)
     yield Step(
+        move="choose all" if part.select_all else "choose",
+        details={"letters": key, "result": work.result},
+    )
+
+
+def _choose_judged(part: Part, key: tuple[str, ...], work: Work) -> Step:
+    """The choices that are as the question says."""
+    return Step(
         move="choose all" if part.select_all else "choose",
         details={"letters": key, "result": work.result},
     )

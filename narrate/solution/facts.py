@@ -13,8 +13,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from narrate.errors import ExactError
+from narrate.exact.caption import write
 from narrate.exact.tree import Expr, Neg, WithRest, value
-from narrate.reading.demands import Remainder
+from narrate.reading.demands import Judged, Remainder
 from narrate.reading.goal import (
     Goal,
     divmod_parts,
@@ -81,6 +82,12 @@ def _ends_in(amount: Fraction, digit: int, places: int) -> bool:
     return count.denominator == 1 and count >= 0 and count.numerator % 10 == digit
 
 
+def _fails(goal: Goal, at: int, amount: Fraction) -> bool:
+    """Whether a number is not as a condition of the question says."""
+    demand = goal.demand
+    return isinstance(demand, Judged) and not demand.conditions[at].holds(amount, demand.values)
+
+
 ABOUT_LINES = frozenset({"operation", "keeps", "one size", "amounts"})
 """Facts about a line of work; the others are about the answer's value and writing."""
 
@@ -115,6 +122,11 @@ RULES: dict[str, FactRule] = {
     "neighbors": FactRule(
         lambda goal, low, high: goal.demand is not None and goal.answer in (low, high),
         lambda tree, low, high: value(tree) in (low, high),
+    ),
+    # A number, as it is written, that is not as one of the question's conditions says.
+    "judged": FactRule(
+        lambda goal, at, amount, written: _fails(goal, int(at), Fraction(amount)),
+        lambda tree, at, amount, written: value(tree) != amount or write(tree) != written,
     ),
     # The remainder of a quotient is less than what was divided by.
     "rest below": FactRule(

@@ -103,7 +103,7 @@ def _steps(
 ) -> Iterator[Step]:
     goal = reading.goal
     if goal.demand is not None:
-        if isinstance(reading.expression, Op):
+        if isinstance(reading.expression, Op) and not work.opened:
             yield _opening(reading, task)
         yield from work.steps
         yield from ending

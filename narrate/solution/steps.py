@@ -49,7 +49,7 @@ class Work:
     simplified or changed in form. `board` is what is left on the board for a later part: fractions
     and their equals. `ready` is the number of steps after which every amount counts pieces of one
     size: there a question for "a first line of work" is answered. `check` is the kind's own look
-    back, where undoing a sum is none.
+    back, where undoing a sum is none. `opened` says that its first step writes the expression down.
     """
 
     steps: tuple[Step, ...]
@@ -60,6 +60,7 @@ class Work:
     board: Mapping[Frac, Frac] = field(default_factory=dict)
     ready: int = 0
     check: Step | None = None
+    opened: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

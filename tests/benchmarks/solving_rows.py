@@ -2,8 +2,9 @@
 
 Run from the project's folder: `python -m tests.benchmarks.solving_rows FOLDER [--wrong]
 [--declined SET]`. The rows and sets are those of `tests.benchmarks.reading`; each row becomes an
-item with one number box and goes through `narrate solve`. A row that is read and then declined
-counts as declined. It ends with 1 where a row is solved wrong.
+item with its choices, where all of them are numbers, or with one number box, and goes through
+`narrate solve`. A row that is read and then declined counts as declined. It ends with 1 where a row
+is solved wrong.
 """
 
 from __future__ import annotations
@@ -16,7 +17,10 @@ from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
 from pathlib import Path
+from string import ascii_uppercase
+from typing import Any
 
+from narrate.items.texts import choice_flaw
 from narrate.pipeline import solve
 from tests.benchmarks.reading import SETS, Row, expected, is_right, load, question
 
@@ -55,8 +59,7 @@ def measure(rows: Sequence[Row]) -> tuple[Counter[str], list[str], list[str]]:
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "rows.jsonl"
         items = [
-            {"id": f"r{k}", "stem": question(row), "boxes": ["number"]}
-            for k, row in enumerate(rows)
+            {"id": f"r{k}", "stem": question(row), **answers(row)} for k, row in enumerate(rows)
         ]
         path.write_text("\n".join(json.dumps(item) for item in items) + "\n", encoding="utf-8")
         for made in solve([path]):
@@ -66,7 +69,7 @@ def measure(rows: Sequence[Row]) -> tuple[Counter[str], list[str], list[str]]:
             row = rows[int(made["item"][1:])]
             kind = made["status"]
             if kind == "solved":
-                kind = "right" if is_right(row, Fraction(made["answer"])) else "wrong"
+                kind = "right" if is_solved_right(row, made) else "wrong"
             counts[kind] += 1
             told = f"{row.get('id')}: {question(row)}  =>"
             if kind == "wrong":
@@ -74,6 +77,22 @@ def measure(rows: Sequence[Row]) -> tuple[Counter[str], list[str], list[str]]:
             elif kind in ("declined", "fault"):
                 declined.append(f"{told}  {made['message'].partition(': ')[2]}")
     return counts, wrong, declined
+
+
+def answers(row: Row) -> dict[str, Any]:
+    """The row's choices with their letters where all are numbers, else one box."""
+    texts = [str(text) for text in row.get("choices") or ()]
+    if len(texts) < 2 or any(choice_flaw(text, keyed=False) for text in texts):
+        return {"boxes": ["number"]}
+    return {"choices": dict(zip(ascii_uppercase, texts, strict=False))}
+
+
+def is_solved_right(row: Row, made: dict[str, Any]) -> bool:
+    """Whether what was solved is the row's answer: its text among the choices, or its value."""
+    if made["key"] is None:
+        return is_right(row, Fraction(made["answer"]))
+    chosen = str(row["choices"][ascii_uppercase.index(made["key"])])
+    return chosen in (str(row.get("answer")), str(row.get("answer_raw")))
 
 
 if __name__ == "__main__":

@@ -11,8 +11,8 @@ from narrate.exact.tree import Frac, Mixed, Neg, Op, Over, Whole, Writing
 from tests.exact.trees import WRITINGS, values
 
 # DCMP Captioning Key, "Numbers": fractions in technical use are numerals with a slash, one style; a
-# mixed number has a space; commas are required from five digits. Signs: − is U+2212, × U+00D7 and
-# ÷ U+00F7 (the Unicode Standard, mathematical operators).
+# mixed number has a space; commas are required from five digits, and at four allowed if they
+# are set throughout. Signs: − is U+2212, × U+00D7 and ÷ U+00F7 (the Unicode Standard).
 WRITTEN = [
     ("3/4 + 1/5 = 19/20", "3/4 + 1/5 = 19/20"),
     ("3/4-1/5", "3/4 \u2212 1/5"),
@@ -20,7 +20,7 @@ WRITTEN = [
     ("12÷3", "12 \u00f7 3"),
     ("2¾", "2 3/4"),
     ("½", "1/2"),
-    ("1204", "1204"),
+    ("1204", "1,204"),
     ("12040", "12,040"),
     ("2000000", "2,000,000"),
     ("12345/20000", "12,345/20,000"),

@@ -261,3 +261,24 @@ def _calls(text: str) -> int:
     finally:
         sys.setprofile(None)
     return count
+
+
+# Chicago Manual of Style 9.29, from memory: years are said in two halves. Commas: test_caption.py.
+YEARS = [
+    (
+        "In 2026 the class picked 3,250 beans.",
+        "twenty twenty-six",
+        "In 2026 the class picked 3,250",
+    ),
+    ("Since 1998, 1027 jars came.", "nineteen ninety-eight", "Since 1998, 1027 jars"),
+    ("How many came in the year 2005?", "two thousand five", "the year 2005?"),
+    ("In 1548, which digit is in the tens place?", "one thousand five hundred", "In 1548, which"),
+    ("In 1500 jars are 3 beans.", "one thousand five hundred jars", "In 1500 jars"),
+    ("The harvest of 1998 gave 1,200 pounds.", "one thousand two hundred", "of 1998 gave 1,200"),
+]
+
+
+@pytest.mark.parametrize(("text", "said", "shown"), YEARS)
+def test_a_year_is_no_amount(text: str, said: str, shown: str) -> None:
+    assert said in say_prose(text)
+    assert shown in caption_prose(text)

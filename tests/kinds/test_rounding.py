@@ -112,6 +112,8 @@ READ = {
     ),
     "Pia pays $3.85 for seeds and $2.60 for a pot. How much does she pay in all, to the nearest "
     "dollar?": "6",
+    "A sack holds 4.449 kg of seed. Round this amount to the nearest tenth.": "4.4",
+    "A bag of seed costs $4.50. What does it cost to the nearest dollar?": "5",
     "What is 7.5 × 0.37? Round your answer to the nearest hundredth.": "2.78",
     "100 grams of lentils are shared equally among 7 bowls. How many grams are in each bowl, to "
     "the nearest tenth of a gram?": "14.3",
@@ -127,6 +129,9 @@ def test_read(stem: str, answer: str) -> None:
 DECLINED = (
     "Round 48 and 33 to the nearest ten to estimate the sum.",
     "A bed is 3.46 m long. How wide is it to the nearest meter?",
+    "A bed is 3.46 m long. Round its width to the nearest meter.",
+    "A bed is 3.46 m long. What is its area to the nearest meter?",
+    "There are 1,249 carrots. Round the number of beans to the nearest hundred.",
     "A rope is 3.46 m long. To the nearest centimeter, how long is it?",
     "Each of the ropes is 3.46 m long. How long are both to the nearest meter?",
     "A pole is 2 meters 46 centimeters tall. How tall is it to the nearest meter?",

@@ -16,7 +16,7 @@ from tempfile import TemporaryDirectory
 import pytest
 
 from narrate.exact import prose
-from narrate.exact.tree import Decimal, Frac, Mixed, Relation, Whole, value, walk
+from narrate.exact.tree import Decimal, Frac, Mixed, Relation, Whole, WithRest, value, walk
 from narrate.items.item import Review
 from narrate.items.loading import load
 from narrate.items.nodes import Text
@@ -45,6 +45,7 @@ def told(review: Review, words: Words | None = None) -> Lesson:
 def reviews() -> Iterator[Review]:
     yield load([PROBLEMS / "garden-week.yaml"]).reviews[0]
     yield load([PROBLEMS / "kitchen-market.yaml"]).reviews[0]
+    yield load([PROBLEMS / "harvest-count.yaml"]).reviews[0]
     for source in (made(60, seed=11), made_with_numbers(60, seed=12)):
         items = tuple(item for item, _ in loaded(source))
         yield Review(id="made", title="Made", grade=5, language="en", items=items)
@@ -89,7 +90,7 @@ def review_of(source: str) -> Review:
 
 class TestWhatIsAsked:
     def test_every_part_of_the_demos_is_asked_when_pupils_try_it(self) -> None:
-        for name in ("garden-week", "kitchen-market"):
+        for name in ("garden-week", "kitchen-market", "harvest-count"):
             review = load([PROBLEMS / f"{name}.yaml"]).reviews[0]
             lesson = told(review)
             tried = [beat.id for beat in lesson.beats if beat.move == "try"]
@@ -143,6 +144,9 @@ class TestWhatIsSaid:
             held = lesson_numbers | set(details) | bounds | {Fraction(10), solved.solution.answer}
             sizes = {step.details.get("size") for step in solved.solution.steps}
             held |= {Fraction(size) for size in sizes if isinstance(size, int)}
+            for tree in (choice.tree for choice in solved.part.choices):
+                if isinstance(tree, WithRest):
+                    held |= {Fraction(tree.quotient), Fraction(tree.rest), Fraction(tree.by)}
             for choice in question.choices:
                 _only(numbers_in(choice.told), held | _bounds_of(solved))
             for each in question.foreseen:

@@ -84,7 +84,7 @@ def test_an_expression_with_the_answers_value_is_not_called_the_end(tmp_path: Pa
 def test_no_strike_of_the_demo_reviews_says_only_that_it_is_another_number() -> None:
     """Each says what went wrong, what the choice makes, or on which side of what it lies."""
     said = []
-    for review in ("garden-week", "kitchen-market"):
+    for review in ("garden-week", "kitchen-market", "harvest-count"):
         lesson, *_ = make_lesson(review_of(DEMO.with_name(f"{review}.yaml")), Words("en"))
         assert lesson is not None
         said += words_of(lesson, "strike ")

@@ -309,6 +309,28 @@ KINDS = {
         },
         ("fifteen remainder three",),  # 8 × 15 + 3 = 123
     ),
+    "which-is-greater": Kind(
+        {
+            "stem": "Which fraction is greater than 2/5?",
+            "choices": {"A": "3/8", "B": "1/4", "C": "2/7", "D": "4/9"},
+        },
+        ("four ninths",),  # 20/45, and 2/5 is 18/45; 15/40 < 16/40, 5/20 < 8/20, 2/7 < 2/5
+    ),
+    "which-of-two-conditions": Kind(
+        {
+            "stem": "The number of beans in a jar is less than 45, and is also a multiple of 7. "
+            "How many beans could be in the jar?",
+            "choices": {"A": "35", "B": "47", "C": "48", "D": "25"},
+        },
+        ("thirty-five",),  # 7 × 5; 47 and 48 are more than 45, 25 lies between 21 and 28
+    ),
+    "another-unit": Kind(
+        {
+            "stem": "How many inches are in 3 1/2 feet?",
+            "choices": {"A": "42", "B": "36", "C": "35", "D": "15.5"},
+        },
+        ("forty-two",),  # 36 + 6
+    ),
     "rounded-story": Kind(
         {
             "stem": "100 grams of lentils are shared equally among 7 bowls. How many grams are in "

@@ -140,7 +140,7 @@ def test_a_word_to_avoid_would_be_found(text: str) -> None:
     assert any(re.search(rf"\b(?:{pattern})\b", text, re.IGNORECASE) for pattern in _AVOID)
 
 
-_NO_CHOICE = {"asked/unknown.j2"}
+_NO_CHOICE = {"asked/unknown.j2", "asked/condition.j2"}
 """A macro that other templates use, not a move."""
 
 
@@ -441,7 +441,8 @@ ROUTINES = """
 asked-question asked/bare catch-up-greeting choose choose-all closing condition/improper
 condition/mixed condition/simplest counts define/common-denominator define/denominator
 define/improper-fraction define/mixed-number define/multiples define/numerator define/product
-define/quotient define/regroup define/remainder define/simplest-form estimate-question
+define/quotient define/reciprocal define/regroup define/remainder define/simplest-form
+estimate-question
 fit-the-boxes/fraction fit-the-boxes/mixed fit-the-boxes/number greeting label multiples-of
 multiples-of/on rewrite/and-next rewrite/next set-up/bare strip-given try
 """

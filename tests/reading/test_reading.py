@@ -342,7 +342,7 @@ def test_rounding_is_read(stem: str, answer: str) -> None:
 
 def test_which_choice_is_not_so_is_declined_by_name() -> None:
     choices = {"A": "2/4", "B": "3/6", "C": "2/3"}
-    error = declined("Which is NOT equal to 1/2?", choices=choices)
+    error = declined("Which is NOT another name for 1/2?", choices=choices)
     assert error.understood == "the question asks which choice is not so"
 
 

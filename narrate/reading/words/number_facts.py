@@ -16,6 +16,7 @@ from math import gcd, lcm
 from narrate.errors import ExactError
 from narrate.exact.parser import parse
 from narrate.exact.tree import Blank, Relation, value, walk
+from narrate.reading.measures import HOW_MANY, NOT_EXACT
 from narrate.reading.words.lexicon import one
 from narrate.reading.words.plain import plain
 
@@ -143,36 +144,22 @@ def _written_as(found: re.Match[str]) -> Fraction | None:
     return number if kept or form.endswith(("fraction", "number")) else None
 
 
-_HOW_MANY = {
-    ("inch", "foot"): 12, ("foot", "yard"): 3, ("inch", "yard"): 36, ("foot", "mile"): 5280,
-    ("ounce", "pound"): 16, ("pound", "ton"): 2000, ("cup", "pint"): 2, ("pint", "quart"): 2,
-    ("quart", "gallon"): 4, ("cup", "quart"): 4, ("pint", "gallon"): 8, ("cup", "gallon"): 16,
-    ("second", "minute"): 60, ("minute", "hour"): 60, ("hour", "day"): 24, ("day", "week"): 7,
-    ("month", "year"): 12, ("year", "decade"): 10, ("cent", "dollar"): 100,
-    ("second", "hour"): 3600,
-    ("millimeter", "centimeter"): 10, ("centimeter", "meter"): 100, ("millimeter", "meter"): 1000,
-    ("meter", "kilometer"): 1000, ("gram", "kilogram"): 1000, ("milligram", "gram"): 1000,
-    ("milliliter", "liter"): 1000, ("milligram", "kilogram"): 1_000_000, ("week", "year"): 52,
-}  # fmt: skip
-"""How many of the first make one of the second."""
-
-
 def _same_amount(found: re.Match[str]) -> Fraction | None:
     """A length or weight in another unit: 3 m = □ cm."""
     here, there = one(found[2]), one(found[3])
-    if (here, there) in _HOW_MANY or (there, here) in _HOW_MANY:
-        if 52 in (_HOW_MANY.get((here, there)), _HOW_MANY.get((there, here))):
+    if (here, there) in HOW_MANY or (there, here) in HOW_MANY:
+        if {(here, there), (there, here)} & NOT_EXACT:
             return None
-        larger = (there, here) in _HOW_MANY
-        size = _HOW_MANY[(there, here)] if larger else _HOW_MANY[(here, there)]
+        larger = (there, here) in HOW_MANY
+        size = HOW_MANY[(there, here)] if larger else HOW_MANY[(here, there)]
         return _number(found[1]) * (size if larger else Fraction(1, size))
     return None
 
 
 def _converted(found: re.Match[str]) -> Fraction | None:
     small, count, large = one(found[1]), found[2], one(found[3])
-    size = _HOW_MANY.get((small, large))
-    if size is None or size == 52:
+    size = HOW_MANY.get((small, large))
+    if size is None or (small, large) in NOT_EXACT:
         return None
     return size * (Fraction(1) if count in ("a", "an", "one") else Fraction(count.replace(",", "")))
 

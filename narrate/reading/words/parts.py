@@ -59,7 +59,7 @@ def refuse_not(part: Part) -> None:
     if numbers and "which is not" in forms_of(part.ask):
         raise Declined(
             "the question asks which choice is not so",
-            "ask which choice is so, or leave the item out: what is not so is not told yet",
+            "say it plainly, such as “Which number is not a multiple of 6?”, or ask which is so",
         )
 
 
@@ -79,7 +79,7 @@ def _refuse_forms_not_told(part: Part) -> None:
     if judged and any(choice.tree is not None for choice in part.choices):
         raise Declined(
             f"the question asks which choices are greater or less than {judged['of']}",
-            f"choices are not compared with a number yet: {_BY_HAND}",
+            f"say it plainly, such as “Which number is greater than 2/5?”, or {_BY_HAND}",
         )
 
 

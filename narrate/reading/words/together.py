@@ -34,6 +34,8 @@ def together(story: Story) -> Iterator[Answer]:
     )
     if len(asked) < 2 or totals or any(not q.known or q.left or q.equal for q in asked):
         return
+    if {"long", "wide"} <= {word for q in asked for word in q.near}:
+        return  # the sides of one thing: all the way around is no sum of two of them
     if _one_sort(asked) and (query.total or query.also or _plainly_all(story, asked)):
         yield Answer(
             tree=joined("+", *map(tree_of, asked)),

@@ -36,11 +36,13 @@ from narrate.reading import agreement
 from narrate.reading.doubts import doubts
 from narrate.reading.quotients import told_by
 from narrate.reading.read import read, understand_part
+from narrate.reading.work_asked import with_work
 from narrate.report import declined_row, fault_row, not_told, read_row, solved_row
 from narrate.saving import save_new
 from narrate.solution.keycheck import key_fault
 from narrate.solution.solve import make_task
 from narrate.solution.solve import solve as solve_task
+from narrate.solution.work_chosen import choose_work
 from narrate.writing import Progress, asking, chosen_options, wanted_outputs, write_files
 
 if TYPE_CHECKING:
@@ -99,7 +101,11 @@ def _fault(solved: SolvedPart) -> Fault | None:
 
 def solve_part(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart:
     """A part, read and solved. Raises Declined where either is not certain."""
+    part = with_work(part)
     reading = read(item, part)
+    if reading.goal.form == "expression":
+        solution = choose_work(part, reading)
+        return SolvedPart(item=item, part=part, reading=reading, solution=solution)
     part = told_by(part, reading)
     task = make_task(item, part, reading, board)
     kind = kind_of(task)
@@ -144,7 +150,7 @@ def read_parts(paths: Sequence[Path]) -> Iterator[dict[str, Any]]:
         for item in review.items:
             for part in item.parts:
                 try:
-                    yield read_row(item, part, understand_part(item, part))
+                    yield read_row(item, part, understand_part(item, with_work(part)))
                 except Declined as declined:
                     yield declined_row(item, part, declined)
 

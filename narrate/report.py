@@ -8,7 +8,7 @@ from typing import Any
 
 from narrate.errors import Declined, Fault
 from narrate.exact.caption import caption, write
-from narrate.exact.tree import Relation, Writing, value
+from narrate.exact.tree import Relation, Writing, has_blank, value
 from narrate.items.item import Choice, Item, Part
 from narrate.lesson import reasons
 from narrate.lesson.brevity import Brevity
@@ -37,7 +37,7 @@ def solved_row(solved: SolvedPart, words: Words) -> dict[str, Any]:
     """A solved part, as `narrate solve --json` prints it."""
     part, solution = solved.part, solved.solution
     goal = solved.reading.goal
-    worded = goal.form in ("first line", "told") or _expressions(part)
+    worded = goal.form in ("first line", "told", "expression") or _expressions(part)
     worded = worded or (goal.form == "judged" and part.select_all)
     return {
         "item": solved.item.id,
@@ -83,7 +83,7 @@ def _choice(choice: Choice, solved: SolvedPart, words: Words) -> dict[str, Any]:
 
 
 def _value(tree: Writing | None, decimals: bool) -> str | None:
-    if tree is None or isinstance(tree, Relation):
+    if tree is None or isinstance(tree, Relation) or has_blank(tree):
         return None
     return exact(value(tree), decimals)
 
@@ -133,9 +133,10 @@ def read_row(item: Item, part: Part, found: Understood) -> dict[str, Any]:
 
 def _found(item: Item, found: Understood, text: str) -> dict[str, Any]:
     shared = len(item.stimulus.text) + 1 if item.stimulus and item.stimulus.text else 0
+    lettered = found.expression is not None and has_blank(found.expression)
     return {
         "expression": write(found.expression) if found.expression is not None else None,
-        "value": str(found.value),
+        "value": None if lettered else str(found.value),
         "unit": found.unit,
         "situation": found.situation,
         "unknown": found.unknown,

@@ -172,7 +172,31 @@ def read_choice(letter: str, text: str, *, keyed: bool) -> Choice:
             return Choice(letter=letter, text=text, tree=tree, unit=quantity["unit"])
         if keyed and _WORD.search(text):
             return Choice(letter=letter, text=text, tree=None)
+        if (work := told_work(text)) is not None:
+            return Choice(letter=letter, text=text, tree=work)
         raise
+
+
+_TOLD = (
+    (r"subtract (.+) from (.+)", "{1} − {0}"),
+    (r"take (.+?) (?:away )?from (.+)", "{1} − {0}"),
+    (r"add (.+) (?:and|to) (.+)", "{0} + {1}"),
+    (r"multiply (.+) (?:and|by|times) (.+)", "{0} × {1}"),
+    (r"divide (.+) by (.+)", "{0} ÷ {1}"),
+)
+
+
+def told_work(text: str) -> Writing | None:
+    """The work that a choice tells in words or in dollars: divide 180 by 20, $4 + $3."""
+    plain = re.sub(r"\$(?=[\d.])", "", text.strip().rstrip("."))
+    for pattern, signs in _TOLD:
+        if found := re.fullmatch(pattern, plain, re.IGNORECASE):
+            plain = signs.format(*found.groups())
+            break
+    try:
+        return mathematics(plain)
+    except ExactError:
+        return None
 
 
 def shorten(text: str) -> str:

@@ -14,13 +14,14 @@ from narrate.exact.tree import Decimal, Expr, Frac, Group, Mixed, Op, Relation, 
 from narrate.solution import moves, operations
 from narrate.solution.facts import Fact
 from narrate.solution.number_slips import NUMBER_SLIPS
+from narrate.solution.product_slips import SHARE_SLIPS
 from narrate.solution.relations import why
 from narrate.solution.steps import Detail, Step, Work
 from narrate.solution.task import Task
 
 SUMMARY = "whole numbers and decimals in one or more operations, with remainders"
 STANDARDS = ("3.OA.D.8", "4.OA.A.3", "4.NBT.B", "5.NBT.B", "6.NS.B.3")
-SLIPS = NUMBER_SLIPS
+SLIPS = (*SHARE_SLIPS, *NUMBER_SLIPS)
 
 CENTS = 2
 """Dollars have so many places; what does not come out in cents would have to be rounded."""

@@ -44,6 +44,7 @@ _HINTS = frozenset(
         "whole things",
         "ends in",
         "keeps",
+        "does",
         "neighbors",
         "judged",
         "rest below",

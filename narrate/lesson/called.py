@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from narrate.exact.tree import Expr, Op, terms, walk
+from narrate.exact.tree import Expr, Op, Relation, terms, walk
 from narrate.lesson import number_moments, product_moments
 from narrate.lesson.solved import SolvedPart
 
@@ -22,6 +22,12 @@ def ending_of(expression: Expr) -> str:
     return "sum" if min(signs) > 0 else "difference" if len(signs) == 2 else "answer"
 
 
+def called_in(solved: SolvedPart) -> str:
+    """What the choices are called: equations where they have two sides, else expressions."""
+    sides = any(isinstance(choice.tree, Relation) for choice in solved.part.choices)
+    return "equation" if sides else "expression"
+
+
 def takeaway_of(solved: SolvedPart) -> str:
     """Which sentence to take along: the first row whose mark the part bears."""
     moves = {step.move for step in solved.solution.steps}
@@ -29,6 +35,7 @@ def takeaway_of(solved: SolvedPart) -> str:
     rows = (
         ("first-line", goal.form == "first line"),
         ("equivalent", goal.form == "equivalent"),
+        ("expression", goal.form == "expression"),
         ("judged", goal.form == "judged"),
         ("missing", goal.form == "missing"),
         ("claim", goal.form == "claim"),
@@ -38,7 +45,7 @@ def takeaway_of(solved: SolvedPart) -> str:
         ("whole", "whole as pieces" in moves),
         ("one-size", "one size" in moves),
     )
-    by_form = next((name for name, is_so in rows[:4] if is_so), None)
+    by_form = next((name for name, is_so in rows[:6] if is_so), None)
     found = by_form or product_moments.takeaway(solved)
-    found = found or next((name for name, is_so in rows[4:] if is_so), None)
+    found = found or next((name for name, is_so in rows[6:] if is_so), None)
     return found or number_moments.takeaway(solved) or "like-size"

@@ -126,7 +126,8 @@ def counted(result: Any, unit: str) -> dict[str, Any]:
 def _single(unit: str) -> str:
     """The unit of just one: a cup of oats, a square foot."""
     words = unit.split()
-    head = words.index("of") - 1 if "of" in words[1:] else len(words) - 1
+    after = [place for place, word in enumerate(words) if place and word in ("of", "per")]
+    head = (after[0] if after else len(words)) - 1
     return " ".join(one(word) if place == head else word for place, word in enumerate(words))
 
 

@@ -25,7 +25,7 @@ from narrate.exact.tree import (
     walk,
 )
 from narrate.items.item import Choice, Part
-from narrate.lesson import slipreason
+from narrate.lesson import slipreason, storywork
 from narrate.lesson.lost import lost
 from narrate.lesson.wording import Words
 from narrate.solution.steps import RuleOut, Solution, Step
@@ -43,10 +43,16 @@ _TOGETHER = frozenset(
         "shape",
         "whole things",
         "ends in",
+        "does",
+        "uses",
+        "says",
         "neighbors",
     )
 )
 """Facts that strike several choices in one breath; the others say each choice by itself."""
+
+ABOUT_STORY = frozenset({"does", "uses", "says"})
+"""Facts about the work that a story asks for."""
 
 _SIDES = ("above", "below")
 """Facts of an estimate: choices are too small, or too large."""
@@ -160,6 +166,8 @@ def details(part: Part, solution: Solution, struck: Struck) -> dict[str, Any]:
         "trees": tuple(as_choice(choice) for choice in choices),
         "letter": choices[0].letter,
     }
+    if struck.fact in ABOUT_STORY:
+        return found | storywork.about(choices, solution)
     if struck.fact == "both sides":
         return found | {
             side: tuple(r.letter for r in struck.rule_outs if r.fact.name == side)
@@ -182,6 +190,8 @@ def reason(words: Words, part: Part, solution: Solution, rule_out: RuleOut) -> t
     short = words.short(f"reason/{fact.fact}", found)
     tree = choice_of(part, rule_out.letter).tree
     if tree is None or isinstance(tree, Relation):
+        return short
+    if fact.fact in ABOUT_STORY:
         return short
     found["is_work"] = is_work(tree)
     if slip := slipreason.about(tree, solution, rule_out, found, words.language):

@@ -15,7 +15,7 @@ from itertools import accumulate, takewhile
 
 from narrate.lesson import demand_moments, number_moments, reasons
 from narrate.lesson.appearing import in_words
-from narrate.lesson.called import ending_of, takeaway_of
+from narrate.lesson.called import called_in, ending_of, takeaway_of
 from narrate.lesson.foreseen import foreseen
 from narrate.lesson.hers import plain_sentences
 from narrate.lesson.lesson import Beat, Sentence
@@ -250,6 +250,7 @@ class _PartTelling:
             "claim": self.solved.part.claim,
             "expression": reading.expression,
             "ending": ending_of(reading.expression),
+            "called": called_in(self.solved),
             "wrong": bool(re.search(r"\b(?:wrong|mistakes?|errors?)\b", self.solved.part.ask)),
         }
         details |= demand_moments.details(self.solved)

@@ -28,8 +28,11 @@ from narrate.exact.tree import (
     value,
 )
 from narrate.reading.demands import Demand
+from narrate.reading.saying import says_same
 
-Form = Literal["value", "first line", "equivalent", "missing", "claim", "told", "judged"]
+Form = Literal[
+    "value", "first line", "equivalent", "missing", "claim", "told", "judged", "expression"
+]
 Shape = Literal["any", "mixed", "improper"]
 
 
@@ -39,7 +42,9 @@ class Goal:
 
     `asked` is the expression to work out, `answer` its exact value (for a missing number, the
     number itself). `told` is for choices that are sentences: the item's own key says which.
-    `start` says that those sentences tell how to start, so that the end is not asked for.
+    `expression` asks which choice says the work of a story, which is not worked out (`answer` is 0
+    where an amount is a letter). `start` says that sentences tell how to start, so that the end is
+    not asked for.
     `demand` is what is asked beyond the value, such as that it be rounded: the answer then is.
     """
 
@@ -53,6 +58,8 @@ class Goal:
 
     def accepts(self, choice: Writing | None) -> bool:
         """Whether a choice answers the question as it was asked."""
+        if self.form == "expression":
+            return says_same(self.asked, choice)
         if choice is None or isinstance(choice, Relation) or has_blank(choice):
             return False
         try:
@@ -98,6 +105,7 @@ _ACCEPTS: dict[Form, Callable[[Goal, Expr], bool]] = {
     "equivalent": _equal,
     "first line": _first_line,
     "told": _never,
+    "expression": _equal,
     "judged": _judged,
 }
 

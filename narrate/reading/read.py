@@ -56,6 +56,7 @@ from narrate.reading.words.parts import (
     understand,
 )
 from narrate.reading.words.understood import Understood, unit_in
+from narrate.reading.work_asked import asks_for_work, read_work, understand_work
 
 _COMPARISON = r"\bwhich\b[^?]*\b(?:greater|greatest|larger|largest|less|least|smaller|smallest)\b"
 _NUMBERS = Whole | Frac | Mixed | Decimal
@@ -68,12 +69,18 @@ _HOW_TO_START = (
 
 def read(item: Item, part: Part) -> Reading:
     """Read a part. Raises Declined where what to work out is not certain."""
-    return demanded(item, part, _read) or _read(item, part)
+    beyond = demanded(item, part, _read)
+    if beyond is None and asks_for_work(part):
+        refuse_not(part)
+        return read_work(item, part)
+    return beyond or _read(item, part)
 
 
 def understand_part(item: Item, part: Part) -> Understood:
     """What a part asks for, as `narrate read` tells it. Raises Declined where it is not certain."""
     beyond = demanded(item, part, _read)
+    if beyond is None and part.model is None and asks_for_work(part):
+        return understand_work(item, part)
     return understand(item, part) if beyond is None else as_understood(item, beyond)
 
 

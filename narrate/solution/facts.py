@@ -14,7 +14,8 @@ from fractions import Fraction
 
 from narrate.errors import ExactError
 from narrate.exact.caption import write
-from narrate.exact.tree import Expr, Neg, WithRest, value
+from narrate.exact.parser import parse_expr
+from narrate.exact.tree import Expr, Neg, WithRest, Writing, value
 from narrate.reading.demands import Judged, Remainder
 from narrate.reading.goal import (
     Goal,
@@ -27,6 +28,7 @@ from narrate.reading.goal import (
     signed_values,
     split_values,
 )
+from narrate.reading.saying import amounts, operations, says_same, work_of
 
 Argument = Fraction | int | str
 
@@ -51,7 +53,7 @@ class Fact:
         """Whether it is true of an item."""
         return RULES[self.name].is_true(inputs, *self.args)
 
-    def admits(self, candidate: Expr | str) -> bool:
+    def admits(self, candidate: Writing | str) -> bool:
         """Whether the answer could still be this: a tree, or the letter of a sentence."""
         if isinstance(candidate, str) and self.name != "declared":
             return True  # a sentence has no value that could be held against the work
@@ -80,6 +82,12 @@ def _ends_in(amount: Fraction, digit: int, places: int) -> bool:
     """Whether a number of 0 or more counted in tenths, hundredths ... has this ones digit."""
     count = amount * int(f"1{'0' * places}")
     return count.denominator == 1 and count >= 0 and count.numerator % 10 == digit
+
+
+def _of_work(choice: Writing, what: Callable[[Expr], tuple[str, ...]]) -> tuple[str, ...]:
+    """Something of the work that a choice says, () where it says none."""
+    work = work_of(choice)
+    return () if work is None else what(work)
 
 
 def _fails(goal: Goal, at: int, amount: Fraction) -> bool:
@@ -172,6 +180,21 @@ RULES: dict[str, FactRule] = {
     "amounts": FactRule(
         lambda goal, *amounts: goal.form == "first line" and _same(goal.asked, amounts),
         lambda tree, *amounts: _same(tree, amounts),
+    ),
+    # The work of the story is made of these operations.
+    "does": FactRule(
+        lambda goal, *signs: goal.form == "expression" and operations(goal.asked) == signs,
+        lambda tree, *signs: _of_work(tree, operations) == signs,
+    ),
+    # The work of the story is done with these amounts (told as text, letters by name).
+    "uses": FactRule(
+        lambda goal, *told: goal.form == "expression" and amounts(goal.asked) == told,
+        lambda tree, *told: _of_work(tree, amounts) == told,
+    ),
+    # The work of the story is just this, but for the order.
+    "says": FactRule(
+        lambda goal, work: goal.form == "expression" and write(goal.asked) == work,
+        lambda tree, work: says_same(parse_expr(work), tree),
     ),
     # The item's own key names these letters (for choices that are sentences).
     "declared": FactRule(

@@ -12,7 +12,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from narrate.errors import ExactError
-from narrate.exact.tree import Expr, Frac, Group, Mixed, Op, Whole, value
+from narrate.exact.tree import Decimal, Expr, Frac, Group, Mixed, Op, Whole, value
 from narrate.solution.moves import fraction_of
 from narrate.solution.number_slips import NUMBER_SLIPS
 from narrate.solution.slips import Slip, Written
@@ -72,6 +72,8 @@ def _as_number(tree: Expr) -> Numeral | None:
     tree = _opened(tree)
     if isinstance(tree, Whole | Frac | Mixed):
         return tree
+    if isinstance(tree, Decimal):
+        return None
     found = [v for v in _valued(tree) if v >= 0]
     return as_numeral(found[0]) if found else None
 
@@ -305,3 +307,10 @@ PRODUCT_SLIPS: tuple[Slip, ...] = (
     *(slip for slip in NUMBER_SLIPS if slip.name == "number given"),
 )  # fmt: skip
 """Tried in this order; the first that makes a number names it."""
+
+SHARE_SLIPS = tuple(
+    slip
+    for slip in PRODUCT_SLIPS
+    if slip.name in ("both parts multiplied", "denominator multiplied")
+)
+"""Slips of a fraction of a whole number, however it is worked out."""

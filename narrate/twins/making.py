@@ -53,6 +53,8 @@ def twin(item: Item, by: Solver) -> Item:
     old = by.solved(item)
     if old is None or any(part.told for part in item.parts):
         raise Declined(f"{item.id} is not solved by narrate", _LEAVE)
+    if any(part.reading.goal.form == "expression" for part in old):
+        raise Declined(f"{item.id} asks for an expression", _LEAVE)
     _fit_for_twins(item)
     numerals = _numerals(item)
     if not numerals:

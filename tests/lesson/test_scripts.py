@@ -218,6 +218,30 @@ KINDS = {
         {"stem": "What is 4.6 - 1.85?", "choices": {"A": "2.75", "B": "3.25", "C": "6.45"}},
         ("two point seven five",),  # 4.60 - 1.85
     ),
+    "which-expression": Kind(
+        {
+            "stem": "Noor has 20 cups of flour. She uses 6 cups for bread. "
+            "Which expression shows how much flour is left?",
+            "choices": {"A": "20 + 6", "B": "6 - 20", "C": "20 - 6", "D": "20 × 6"},
+        },
+        ("choice C, twenty minus six",),
+    ),
+    "which-equation": Kind(
+        {
+            "stem": "Ines picked some beans. She ate 6 of them. Now she has 14 beans. Which "
+            "equation can be used to find b, the number of beans Ines picked?",
+            "choices": {"A": "14 - 6 = b", "B": "b - 6 = 14", "C": "b + 6 = 14", "D": "6 × b = 14"},
+        },
+        ("choice B, b minus six equals fourteen",),  # 14 + 6 were picked
+    ),
+    "which-expression-with-a-letter": Kind(
+        {
+            "stem": "Omar has 120 seeds. He puts n seeds in each pot. "
+            "Which expression shows the number of pots Omar needs?",
+            "choices": {"A": "120 + n", "B": "n ÷ 120", "C": "120 × n", "D": "120 ÷ n"},
+        },
+        ("choice D, one hundred twenty divided by n",),
+    ),
     "order-of-operations": Kind(
         {"stem": "Find (36 − 12) ÷ 4 + 5.", "boxes": ["number"]},
         ("eleven",),  # 24 ÷ 4 = 6, 6 + 5

@@ -24,6 +24,7 @@ from narrate.exact.tree import (
     Whole,
     WithRest,
     Writing,
+    has_blank,
     value,
     walk,
 )
@@ -33,6 +34,7 @@ from narrate.lesson.templates import builtin_folder
 from narrate.lesson.view import Told
 from narrate.lesson.wording import Words
 from narrate.pipeline import make_lesson
+from narrate.reading.saying import work_of
 from narrate.solution.steps import Step
 from narrate.solution.task import as_expr
 from tests.generated import FORMS, loaded, made, made_with_numbers
@@ -49,11 +51,12 @@ from tests.lesson.told import (
     products,
     review_of,
     told_alone,
+    work_asked,
 )
 
 ENGLISH = builtin_folder() / "en"
 TEMPLATES = sorted(ENGLISH.rglob("*.j2"))
-EVERY = [demo, generated, market, numbers, harvest, products]
+EVERY = [demo, generated, market, numbers, harvest, products, work_asked]
 REVIEWS = pytest.mark.parametrize("review", EVERY, ids=lambda review: review.__name__)
 
 
@@ -140,7 +143,7 @@ def test_a_word_to_avoid_would_be_found(text: str) -> None:
     assert any(re.search(rf"\b(?:{pattern})\b", text, re.IGNORECASE) for pattern in _AVOID)
 
 
-_NO_CHOICE = {"asked/unknown.j2", "asked/condition.j2"}
+_NO_CHOICE = {"asked/unknown.j2", "asked/condition.j2", "rule-out/work-words.j2"}
 """A macro that other templates use, not a move."""
 
 
@@ -292,10 +295,13 @@ def _allowed(part: ToldPart) -> Iterator[Fraction]:
             counts = [amount * size for amount in _values([step.line]) for size in sizes]
             yield from counts
             yield from (count % size for count in counts for size in sizes)  # beside its wholes
+    works = (work_of(c.tree) for c in asked.choices if isinstance(c.tree, Relation))
+    yield from _values(work for work in works if work is not None)  # what its unknown is
     for choice in asked.choices:  # a choice counted in pieces of the work's size
         if choice.tree is not None and not isinstance(choice.tree, Relation):
             yield from (amount * size for amount in _values([choice.tree]) for size in sizes)
-            yield from _values([as_expr(value(choice.tree))])
+            if not has_blank(choice.tree):
+                yield from _values([as_expr(value(choice.tree))])
 
 
 def _sizes(step: Step) -> Iterator[int]:
@@ -427,6 +433,11 @@ def test_nor_in_the_reviews_of_a_kitchen_week(path: Path) -> None:
 @pytest.mark.parametrize("place", range(7))
 def test_nor_in_reviews_with_numbers(place: int) -> None:
     check_wordings(told for _, told in told_alone(reviews_with_numbers()[place]))
+
+
+def test_nor_in_twenty_items_that_ask_for_work() -> None:
+    solved = dict.fromkeys(part.solved.item for part in work_asked().parts)
+    check_wordings(told for _, told in told_alone(solved))
 
 
 @cache

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from narrate.items.item import Item, Review
 from narrate.items.loading import load
@@ -118,6 +120,35 @@ def numbers() -> ToldReview:
     items = tuple(item for item, _ in loaded(made_with_numbers(120, seed=5)))
     review = Review(id="numbers", title="Numbers", grade=5, language="en", items=items)
     return told_review(review)
+
+
+WORK_ITEMS = Path(__file__).parents[1] / "reading" / "work_items.tsv"
+
+
+@cache
+def work_asked() -> ToldReview:
+    """Items that ask for the expression or equation of a story, as many as a review may hold."""
+    rows = [line.split("\t") for line in WORK_ITEMS.read_text("utf-8").splitlines()]
+    items = [
+        {
+            "id": f"work-{place}",
+            "label": f"Question {place}",
+            "stem": stem,
+            "choices": dict(zip("ABCD", choices.split(" | "), strict=True)),
+        }
+        for place, (_, key, stem, choices) in enumerate((r for r in rows if len(r) > 1), 1)
+        if key != "-"
+    ]
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "work.json"
+        path.write_text(json.dumps({"review": "Work", "grade": 5, "items": items}), "utf-8")
+        review = review_of(path)
+    solved = tuple(item for item in review.items if [*_solved(item)])
+    return told_review(replace(review, items=solved[:MOST_ITEMS]))
+
+
+MOST_ITEMS = 20
+"""So many items a review of the tests holds at most, as a week of school does."""
 
 
 @cache

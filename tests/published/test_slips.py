@@ -67,6 +67,7 @@ PRINTED: list[Row] = [
     ("S063", "decimals_and_whole_numbers", "2.5 × 10", "2.50", "25", False),
     ("S064", "decimals_and_whole_numbers", "0.3 × 0.2", "0.6", "0.06", False),
     ("S065", "decimals_and_whole_numbers", "6 ÷ 0.2", "3", "30", False),
+    ("S042", "decimals_and_whole_numbers", "2/3 × 12", "24/36", "8", False),
     ("S086", "decimals_and_whole_numbers", "2 + 3 × 4", "20", "14", False),
     ("S087", "decimals_and_whole_numbers", "10 − 3 + 2", "5", "9", False),
     ("S015", "fraction_products", "8 × 3/4", "8 3/4", "6", False),

@@ -105,8 +105,8 @@ def _ends_name(words: Sequence[Token], at: int, found: Sequence[str]) -> bool:
         return False
     if not found and word.low in ("total", "different", "whole"):
         return False
-    if found and len(word.low) == 1:
-        return True  # "how many plants, p, are there"
+    if found and (len(word.low) == 1 or (word.text[:1].isupper() and words[at - 1].text.islower())):
+        return True  # "how many plants, p, are there", "shows how many pages Ben read"
     if word.kind != "w" or word.low in NO_THING | {
         "is",
         "are",

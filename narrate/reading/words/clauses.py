@@ -309,6 +309,7 @@ def _subject(words: Sequence[Token], verb: int) -> Sequence[Token]:
             if (
                 word.low in lexicon.PRONOUNS | {"some"}
                 or word.kind == "n"
+                or (word.low == "the" and before[place - 1].low in lexicon.DATES)
                 or (
                     word.text[:1].isupper()
                     and before[place - 1].kind == "w"

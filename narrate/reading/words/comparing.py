@@ -18,7 +18,11 @@ from narrate.reading.words.things import (
 from narrate.reading.words.token import Token
 
 MORE = {"more": 1} | dict.fromkeys(
-    word_set("less fewer lesser shorter younger lighter cheaper smaller slower lower narrower"), -1
+    word_set(
+        "less fewer lesser shorter younger lighter cheaper smaller slower lower narrower closer "
+        "nearer"
+    ),
+    -1,
 )
 """Words of comparison by how they lead from the other amount."""
 
@@ -72,10 +76,11 @@ def compared_of(
     last = words[-1].low
     itself = all(w.low in PRONOUNS for w in clause.subject)  # it was 2 inches shorter then
     short = than is None and place + 3 == len(words) and not itself
-    if short and set(made.thing) & UNITS and last in MORE:
-        return (
-            replace(made, sort="compare", sign=MORE[last], more=False) if last != "more" else None
-        )
+    told = last in MORE or LONGER.fullmatch(last)
+    if short and set(made.thing) & UNITS and told:
+        if last == "more" and clause.base not in ("cost", "weigh"):
+            return None
+        return replace(made, sort="compare", sign=MORE.get(last, 1), more=False)
     if than is None or any(w.kind == "n" for w in words[place + 1 : than]):
         fewer = low_at(words, place + 1) in MORE and low_at(words, place + 1) != "more"
         return replace(made, sort="compare", sign=-1, more=False) if fewer else None

@@ -31,8 +31,11 @@ def _taken(q: Quantity, state: Quantity | None) -> int:
 
 def direction(q: Quantity, owners: set[str], state: Quantity | None) -> int:
     """+1 where an amount comes to who is asked about, −1 where it goes, 0 where none is told."""
-    if q.to & owners:
+    own = q.verb in GIVING and state is not None and bool(q.who & state.who)
+    if (q.to & owners and not own) or _given_to(q, state):
         return 1
+    if q.money and q.verb != "cost" and state is not None and _of_another(q, state):
+        return 1 if q.verb in GIVING and q.to & _SOMEONE and "of" not in q.near else 0
     if q.money:
         return MONEY.get(q.verb, 0)
     if q.verb == "share":
@@ -43,13 +46,34 @@ def direction(q: Quantity, owners: set[str], state: Quantity | None) -> int:
         return -1
     if q.verb in _TRAVELLING and ({"over", "join"} & q.near or q.more):
         return 1
+    if q.verb in _EATEN and state is not None and not q.passive and not q.more:
+        return -1
     rule = _BY_SORT.get(q.verb_sort)
     return rule(q, owners) if rule else -1 if q.verb == "read" and not q.more else 0
 
 
 _MOVING = word_set("get take come pick pour throw cut fly swim walk run drive move hop")
-_TRAVELLING = word_set("fly swim walk run drive hop")
+_TRAVELLING = word_set("fly swim walk run drive hop bring deliver")
+GIVING = word_set("give send lend hand")
+_EATEN = word_set("cook")
+
+
+def _given_to(q: Quantity, state: Quantity | None) -> bool:
+    """Whether someone else gives an amount to who had one: his aunt gave him some."""
+    gives = q.verb in GIVING and bool(q.to & _SOMEONE) and not q.known
+    return gives and state is not None and _of_another(q, state)
+
+
+def _of_another(q: Quantity, state: Quantity) -> bool:
+    """Whether someone else does something with an amount than who has what there was."""
+    return bool(state.who) and bool(q.who) and not q.who & state.who
+
+
 _ARRIVING = word_set("come join arrive hatch grow land add hop move put rise")
+
+
+_OUT_OR_IN = _TAKEN | word_set("catch find get")
+"""Verbs whose passive does not say where things go: then 36 fish were caught."""
 
 
 def _gained(q: Quantity, owners: set[str]) -> int:
@@ -58,6 +82,8 @@ def _gained(q: Quantity, owners: set[str]) -> int:
         return -1
     if q.passive and q.verb in ("make", "buy", "order"):
         return -1 if q.verb == "buy" else 1
+    if q.passive and q.verb in _OUT_OR_IN and not q.more:
+        return 0
     arrives = q.verb in _ARRIVING or (q.verb == "get" and "on" in q.near)
     return 0 if others and not arrives and not q.more else 1
 

@@ -65,7 +65,7 @@ def _one_kind(counted: Sequence[Quantity]) -> bool:
     if any(q.percent or q.partitive for q in counted) and len(counted) > 1:
         return False
     return all(
-        q.verb == first.verb and q.head == first.head and q.who == first.who for q in counted
+        q.verb == first.verb and q.thing == first.thing and q.who == first.who for q in counted
     )
 
 
@@ -145,6 +145,8 @@ def _counted(story: Story, group: tuple[str, ...], q: Quantity) -> bool:
 
 def counts(thing: Sequence[str], group: Sequence[str]) -> bool:
     """Whether an amount of one thing counts groups of the other."""
+    if len(thing) > 1 and set(thing) <= UNITS:
+        thing = thing[:1]  # days of the week are days
     if not thing or not group or (thing[-1] != group[-1] and group[-1] not in thing):
         return False
     return not (set(thing) - set(group) and set(group) - set(thing))  # small seats, large seats
@@ -255,7 +257,7 @@ def how_many_times(story: Story) -> Iterator[Answer]:
     query = story.query
     if query.kind != "times":
         return
-    known = [q for q in story.quantities if q.sort == "amount" and q.known]
+    known = [q for q in story.quantities if q.sort in ("amount", "rate") and q.known]
     if (
         len(known) == 2
         and value(tree_of(known[0])) != value(tree_of(known[1]))

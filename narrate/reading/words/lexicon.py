@@ -60,7 +60,8 @@ _CLASSES = {
         stretch drip water plow fence carve wrap bounce park appear become equal estimate
         hang deliver print fold string mix prepare snow rain film record exercise volunteer miss
         shoot steal hide forget hear meet bite swim pick believe feel try happen contribute recycle
-        compare suggest participate survive harvest discard decorate double triple halve
+        compare suggest participate sprout bloom germinate
+        ripen survive harvest discard decorate double triple halve
         repeat rent peel stretch stroll""",
 }
 
@@ -171,7 +172,7 @@ SAID_ALIKE = {
     "spend": "buy cost pay purchase", "pay": "buy cost", "cost": "buy", "need": "take use",
     "use": "need take get", "make": "earn sell bake", "earn": "make sell",
     "get": "receive give buy earn",
-    "collect": "find pick get", "receive": "give get", "buy": "pay cost get",
+    "fall": "rain snow", "collect": "find pick get", "receive": "give get", "buy": "pay cost get",
 }  # fmt: skip
 """Verbs of a question that ask for what other verbs told."""
 

@@ -10,6 +10,7 @@ from narrate.reading.words.directions import MONEY, elsewhere
 from narrate.reading.words.facts import Story
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
+from narrate.reading.words.whom import PEOPLE
 
 _WANTED = word_set("need want require call plan hope must")
 _GOALS = word_set("goal must plans planned calls")
@@ -55,6 +56,8 @@ def _mark(story: Story, q: Quantity, asked: str) -> str:
         return "" if q.more else {0: "b", 1: "g", -1: "l"}[changed]
     if set(q.thing) & _TIME:
         return "d"
+    if q.money and q.who & PEOPLE and story.names - q.who:
+        return ""  # her uncle gave her $15
     if q.money:
         return {1: "g", -1: "l"}.get(MONEY.get(q.verb, 0), "")
     if q.verb_sort == "gain":

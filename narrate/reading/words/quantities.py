@@ -10,7 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
+from typing import Any
 
+from narrate.exact.tree import Whole
 from narrate.reading.words import lexicon
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.comparing import MORE, compared_of, part_of, times_of
@@ -76,6 +78,10 @@ def _owned(
 ) -> Quantity:
     """A quantity with what its clause tells of it."""
     before_verb = _before_verb(clause, words, place)
+    all_there = _is_all_there_was(words, place) and bool(clause.base)
+    if all_there:
+        found, clause = replace(found, sort="amount", more=False), replace(clause, **_HAS)
+        words, place = words[place:], 0
     given = clause.base in ("give", "send", "lend", "bring")
     return replace(
         found,
@@ -92,7 +98,7 @@ def _owned(
         left=found.left or (bool(_LEFT & clause.lows) and clause.base != "leave"),
         partitive=_points_back(words[place : place + 4]),
         equal=found.equal or bool(_EQUAL & clause.lows),
-        before=_was_before(clause),
+        before=_was_before(clause) or all_there,
         after=bool(_AFTER & clause.lows) or clause.link == "then",
         before_verb=before_verb,
         near=clause.lows,
@@ -107,6 +113,17 @@ _LEFT = word_set("left remaining remained remain remains")
 _EQUAL = word_set("equally equal evenly same")
 _AFTER = word_set("now left remaining remained still end then")
 _FIRST = word_set("initially originally first beginning start")
+
+
+_HAS: dict[str, Any] = {"base": "have", "sort": "own", "passive": False}
+
+
+def _is_all_there_was(words: Sequence[Token], place: int) -> bool:
+    """Whether a number is what a count before it is of: 45 of his 78 tickets."""
+    lows = [w.low for w in words[max(0, place - 2) : place]]
+    of_all = len(lows) == 2 and lows[0] == "of" and lows[1] in ("his", "her", "their", "its")
+    first = words[place - 3] if of_all and place > 2 else None
+    return first is not None and first.kind == "n" and isinstance(first.tree, Whole)
 
 
 def _before_verb(clause: Clause, words: Sequence[Token], place: int) -> bool:

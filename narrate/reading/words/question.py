@@ -19,6 +19,7 @@ from narrate.reading.words.plain import word_set
 from narrate.reading.words.query import Query
 from narrate.reading.words.token import Token
 from narrate.reading.words.verbs import verb_at
+from narrate.reading.words.whom import PEOPLE
 
 _MEASURES = word_set("long far tall heavy deep wide high old fast full")
 _START = re.compile(
@@ -185,6 +186,9 @@ def _lemmas(words: Sequence[Token], who_was: dict[str, frozenset[str]]) -> froze
     """The words that tell amounts apart, pronouns taken back, verbs by their plain form."""
     found: set[str] = set()
     for place, word in enumerate(words):
+        kin = place + 1 < len(words) and words[place + 1].lemma in PEOPLE
+        if kin and word.low in ("his", "her", "their"):
+            continue  # his aunt is no one that "he" means
         if word.low in who_was:
             found |= who_was[word.low]
         elif word.kind != "w" or word.low in MORE or LONGER.fullmatch(word.low):

@@ -152,8 +152,16 @@ def _by_opening(near: _Near) -> Quantity | None:
 
 def _owner(clause: Clause) -> tuple[str, ...]:
     """The words of whom a clause speaks, as they stand in it where they do."""
+    if (name := _name(clause.subject)) and set(name) <= clause.who:
+        return name
     said = [w.lemma for w in clause.subject if w.lemma in clause.who]
     return tuple(dict.fromkeys([*said, *sorted(clause.who)]))
+
+
+def _name(subject: Sequence[Token]) -> tuple[str, ...]:
+    """What a subject names, its head last: sacks of oats are sacks, tickets for a show tickets."""
+    open_words = [w for w in subject if w.low not in lexicon.DETERMINERS]
+    return thing_after(open_words, 0)[0]
 
 
 _NO_GROUP = NO_THING | word_set(
@@ -209,6 +217,15 @@ def _for_one_thing(near: _Near) -> Quantity | None:
     return made if made.of_one else None
 
 
+def _in_one(near: _Near) -> Quantity | None:
+    """There are 12 pencils in a pack, where packs are counted."""
+    end = near.end
+    there = near.clause.sort == "be" and near.low(0) == "there"
+    if not there or near.low(end) != "in" or near.low(end + 1) not in ("a", "an"):
+        return None
+    return replace(near.made, of_one=thing_after(near.words, end + 2)[0])
+
+
 FORMS = (
     _number_of_groups,
     _behind,
@@ -218,6 +235,7 @@ FORMS = (
     _of_a_group,
     _measured,
     _for_one_thing,
+    _in_one,
     _to_each,
 )
 """The forms in which a rate is told, in the order they are tried."""
@@ -284,4 +302,6 @@ def _before(words: Sequence[Token], place: int, clause: Clause) -> tuple[str, ..
                 and (thing := thing_after(stretch, at + 1)[0])
             ):
                 return thing
-    return tuple(w.lemma for w in clause.subject if w.kind == "w" and w.low not in NO_THING)
+    said = tuple(w.lemma for w in clause.subject if w.kind == "w" and w.low not in NO_THING)
+    name = _name(clause.subject)
+    return name if name and set(name) <= set(said) else said

@@ -143,7 +143,7 @@ def _own_side(story: Story, q: Quantity, other: frozenset[str]) -> frozenset[str
 
 def _only_other(story: Story, q: Quantity) -> frozenset[str]:
     """The only other owner of an amount, where "3 times as much" does not say as whose."""
-    if not q.who or q.sign > 0 or "than" in q.near:
+    if not q.who or (q.sign > 0 and q.sort != "compare") or "than" in q.near:
         return frozenset()  # 3 times more than: says two things
     found = {p.who for p in story.quantities if p is not q and p.sort == "amount" and p.known}
     return found.pop() if len(found) == 1 and q.who not in found else frozenset()

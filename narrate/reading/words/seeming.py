@@ -51,6 +51,8 @@ def doubt(story: Story, answer: Answer) -> str:
     """Why an amount that an answer is made of is not what it seems, "" if none is."""
     if _of_another_part(story, answer):
         return "a part is of less than the whole"
+    if _with_its_own_part(story, answer):
+        return "a part is added to its own whole"
     if _only_meant(story, answer):
         return "it is only planned"
     if _in_another_unit(story, answer):
@@ -61,16 +63,41 @@ def doubt(story: Story, answer: Answer) -> str:
         return "what is longer by so much is no amount of its own"
     if _asks_one_way(story, answer):
         return "the question asks for one of the ways"
-    if story.query.kind == "fraction" and answer.unknown == "number of groups":
-        return "the question asks for a part, not for how many groups"
+    if story.query.kind == "fraction" and _is_no_part(answer):
+        return "the question asks for a part, not for how many"
     told = [q for q in answer.used if q.clause < len(story.clauses)]
-    if any(_is_not_so(story.clauses[q.clause]) for q in told) and answer.unknown != "not so":
+    unsaid = [q for q in story.quantities if not q.known and q.clause < len(story.clauses)]
+    undone = any(_is_not_so(story.clauses[q.clause]) for q in (*told, *unsaid))
+    if undone and answer.unknown != "not so":
         return "it is not quite so"
+    people = story.names - lexicon.DATES
+    several = len(people) > 1 and bool(story.query.words & people)
+    if several and any(_is_somebody(story, q) for q in told):
+        return "who is meant is not certain"
+    if any(_less_of_it(story, q) for q in told):
+        return "the words work with a number"
     if _is_one_of_two(story, told):
         return "it is the one or the other"
     if _of_another_day(story, answer):
         return "the question asks for one day"
     return "what was done is not certain" if any(_had_done(story, q) for q in told) else ""
+
+
+def _is_no_part(answer: Answer) -> bool:
+    """Whether an answer counts groups or things, or is more than a whole."""
+    counted = all(q.sort == "amount" for q in answer.used) and answer.unknown != "fraction"
+    counts = counted and answer.value > 1
+    return answer.unknown == "number of groups" or counts
+
+
+def _is_somebody(story: Story, q: Quantity) -> bool:
+    """Whether an amount is of a "she" or "he" who is not known: Tom and Ana, she sold 23 cups."""
+    return not q.who and bool({t.low for t in story.clauses[q.clause].subject} & {"he", "she"})
+
+
+def _less_of_it(story: Story, q: Quantity) -> bool:
+    """Whether a number is taken from what stands before it in the words: half of them less 5."""
+    return re.search(r"\b(?:less|minus|plus) $", story.text[: q.start]) is not None
 
 
 _NOT_QUITE = word_set("almost nearly never hardly barely might")
@@ -127,6 +154,21 @@ def _in_two_units(story: Story, answer: Answer) -> bool:
 
 
 _TWO_UNITS = re.compile(r"[\d.,/]+ ([A-Za-z]+),?(?: and)? [\d.,/]+ ([A-Za-z]+)")
+
+
+def _with_its_own_part(story: Story, answer: Answer) -> bool:
+    """Whether a total has in it an amount and a share of the same: 60 seeds and 45% of them."""
+    shares = [q for q in answer.used if q.made_by == "part of"]
+    pairs = ((a, b) for a in answer.used for b in answer.used if a.clause == b.clause)
+    if any(re.fullmatch(_OF_HIS, story.text[a.start : b.start]) for a, b in pairs):
+        return answer.unknown == "total"  # 45 of his 78 tickets
+    shares = [q for q in shares if not re.match(_AS_MUCH, story.text[q.start :])]
+    told = {q.start for q in answer.used if q not in shares}
+    return answer.unknown == "total" and any(told & set(q.parts) for q in shares)
+
+
+_OF_HIS = r"[\d.,/]+(?: \d+/\d+)?(?: \w+)? of (?:all (?:of )?)?(?:the|his|her|their|its) "
+_AS_MUCH = r"\S+ (?:of )?(?:that|as) (?:much|many)\b"
 
 
 def _is_comparison(answer: Answer) -> bool:

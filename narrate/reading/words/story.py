@@ -6,9 +6,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from narrate.exact.tree import Whole
+from narrate.reading.words.asks_work import asked_of_work
 from narrate.reading.words.clauses import Clause, clauses, sentences
 from narrate.reading.words.declining import unsure
 from narrate.reading.words.facts import Story
+from narrate.reading.words.lexicon import NO_THING
 from narrate.reading.words.notes import whole
 from narrate.reading.words.plain import MOST_NUMBERS, SHORT, word_set
 from narrate.reading.words.quantities import quantities
@@ -16,18 +19,28 @@ from narrate.reading.words.question import find_question, read_question
 from narrate.reading.words.shorter import shorter
 from narrate.reading.words.token import Token
 from narrate.reading.words.tokens import tokens
+from narrate.reading.words.two import told_apart_by_order
 from narrate.reading.words.whom import resolve
 
+NO_LETTERS: Mapping[str, int] = {}
 _HERE = word_set("first other last these those all")
 """Words before a number of the question that point at an amount told already."""
 
 
-def tell(text: str) -> Story:
-    """The story of a text. Raises Declined where there is not one question of a known form."""
-    read = tokens(text)
+def tell(text: str, letters: Mapping[str, int] = NO_LETTERS, *, asks_work: bool = False) -> Story:
+    """The story of a text. Raises Declined where there is not one question of a known form.
+
+    `letters` are read as numbers. With `asks_work`, a question for an expression is read as the
+    question that the expression answers.
+    """
+    read = [_as_number(token, letters) for token in tokens(text)] if letters else tokens(text)
     if sum(token.kind == "n" for token in read) > MOST_NUMBERS:
         raise unsure(text[:SHORT], f"there are more than {MOST_NUMBERS} numbers")
     found = [shorter(sentence) for sentence in sentences(read)]
+    found = told_apart_by_order(found)
+    if asks_work:
+        within = [(s, asked_of_work(s)) for s in found]
+        found = [s if asked is None else asked for s, asked in within if asked != []]
     where = find_question(found)
     if where is None and (found := whole(found)):
         where = find_question(found)
@@ -51,6 +64,11 @@ def tell(text: str) -> Story:
     pointed = {t.start for b, t in pairwise(asking) if b.low in _HERE}
     amounts = [q for q in amounts if not q.asked or (q.known and q.start not in pointed)]
     return Story(text=text.lower(), clauses=made, quantities=amounts, query=query)
+
+
+def _as_number(token: Token, letters: Mapping[str, int]) -> Token:
+    number = letters.get(token.text) if token.kind == "w" else None
+    return token if number is None else replace(token, kind="n", tree=Whole(number))
 
 
 _INSTRUCTIONS = word_set(
@@ -89,4 +107,4 @@ def _pronouns(made: Sequence[Clause]) -> dict[str, frozenset[str]]:
 
 
 def _is_name(word: Token) -> bool:
-    return word.text[:1].isupper() and word.low != "the"
+    return word.text[:1].isupper() and word.low not in NO_THING

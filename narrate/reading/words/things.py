@@ -49,6 +49,8 @@ def thing_after(words: Sequence[Token], start: int) -> tuple[tuple[str, ...], in
             break
         if word.low in LONG and not _names(words, at + 1):
             break
+        if found and word.low == "cost" and at == len(words) - 1:
+            break
         if (word.low in VERBS and verb_at(words, at)) or (found and _begins_name(words, at)):
             break
         found.append(word.lemma)

@@ -34,6 +34,8 @@ def together(story: Story) -> Iterator[Answer]:
     )
     if len(asked) < 2 or totals or any(not q.known or q.left or q.equal for q in asked):
         return
+    if {"long", "wide"} <= {word for q in asked for word in q.near}:
+        return  # the sides of one thing: all the way around is no sum of two of them
     if _one_sort(asked) and (query.total or query.also or _plainly_all(story, asked)):
         yield Answer(
             tree=joined("+", *map(tree_of, asked)),
@@ -62,7 +64,10 @@ def _plainly_all(story: Story, asked: Sequence[Quantity]) -> bool:
     if sort in ("be", "own"):
         kinds = {q.thing for q in asked}
         return len(kinds) == len(asked) and not query.ended
+    if "left" in query.lows:
+        return False
     alike = {query.verb, *(SAID_ALIKE.get(query.verb, "").split() if story.money_asked else ())}
+    alike |= {"mix"} if query.verb == "make" else set()
     return all(q.verb in alike for q in asked)
 
 
@@ -127,6 +132,9 @@ def _one_part_missing(story: Story, whole: Quantity, parts: Sequence[Quantity]) 
     """Whether one part is spoken of without a number, or the question names one not told."""
     head, asked = story.query.thing[-1:], story.query.words | set(story.query.thing)
     untold = any(not q.known and story.agrees(q, head) for q in story.quantities)
+    rest = whole.who - parts[0].who if parts[0].who < whole.who else frozenset()
+    if len(parts) == 1 and rest and rest <= asked:
+        return True  # of what Abel and Mina picked, what Mina did
     return untold or (len(parts) == 1 and _names_a_part(asked, whole, parts))
 
 

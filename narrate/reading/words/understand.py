@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from fractions import Fraction
 
 from narrate.errors import Declined
 from narrate.exact.caption import write
 from narrate.reading.words import (
     changes,
     difference,
+    doing,
     groups,
     measured,
     pointing,
@@ -16,6 +18,7 @@ from narrate.reading.words import (
     shapes,
     together,
     totals,
+    two,
 )
 from narrate.reading.words.arithmetic import read_arithmetic
 from narrate.reading.words.certain import why_not
@@ -28,7 +31,7 @@ from narrate.reading.words.number_facts import read_number_fact
 from narrate.reading.words.plain import LONGEST, SHORT
 from narrate.reading.words.story import tell
 from narrate.reading.words.understood import Understood, from_answer
-from narrate.reading.words.written_out import written_out
+from narrate.reading.words.written_out import story_beside, written_out
 
 ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     changes.changes,
@@ -57,6 +60,8 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     totals.mean,
     totals.whole_of,
     totals.both_told,
+    two.other_of_two,
+    doing.doing,
 )
 """The situations, each a function from a story to what it makes of it."""
 
@@ -71,7 +76,7 @@ def read_words(text: str, choices: Sequence[str] = ()) -> Understood:
             f"the words are {len(text)} characters long",
             f"use at most {LONGEST}, or a `model:` line",
         )
-    found = _read(text)
+    found = _read(text, chosen=bool(choices))
     if choices and not held_by(found.value, choices):
         worked = (
             f"{write(found.expression)}, which is {found.value}"
@@ -85,7 +90,7 @@ def read_words(text: str, choices: Sequence[str] = ()) -> Understood:
     return found
 
 
-def _read(text: str) -> Understood:
+def _read(text: str, *, chosen: bool = False) -> Understood:
     if len(text) <= SHORT:
         bare = read_arithmetic(text) or read_equality(text)
         if bare is not None:
@@ -94,8 +99,26 @@ def _read(text: str) -> Understood:
         if (fact := read_number_fact(text)) is not None:
             return Understood(value=fact, expression=None, why="the question names what to find")
     if (out := written_out(text)) is not None:
+        _refuse_contradicted(text, out[0], chosen=chosen)
         return Understood(value=out[0], expression=out[1], why="the question writes it out")
     return read_story(tell(text), text)
+
+
+def _refuse_contradicted(text: str, given: Fraction, *, chosen: bool) -> None:
+    """Raises Declined where the story beside an expression that is given asks for another.
+
+    Where there are choices to hold the value against, it need not be read.
+    """
+    if not (beside := story_beside(text)):
+        return
+    try:
+        told = read_story(tell(beside), beside).value
+    except Declined as declined:
+        if chosen:
+            return
+        raise unsure(text, "the words beside the expression are not read") from declined
+    if told != given:
+        raise unsure(text, "the words ask for something else than the expression says")
 
 
 def read_story(story: Story, text: str) -> Understood:

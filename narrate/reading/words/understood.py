@@ -128,7 +128,9 @@ def _marked(text: str, q: Quantity, used: bool) -> Marked:
     if used:
         role = "amount" if q.sort in ("amount", "part") else "relationship"
     words = q.who or frozenset(q.thing)
-    whose = " ".join(sorted(sorted(words), key=text.lower().find))
+    told = {one(word): word for word in reversed(re.findall(r"[^\W\d_]+", text))}
+    named = (told.get(word, word) if told.get(word, word).istitle() else word for word in words)
+    whose = " ".join(sorted(sorted(named), key=text.find))
     return Marked(start=q.start, end=q.end, role=role, text=text[q.start : q.end], of=whose)
 
 

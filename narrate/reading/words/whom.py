@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from narrate.reading.words import lexicon
 from narrate.reading.words.clauses import Clause
-from narrate.reading.words.lexicon import NO_THING, VERBS
+from narrate.reading.words.lexicon import NO_THING, NOUNS_FIRST, VERBS
+from narrate.reading.words.plain import word_set
 from narrate.reading.words.token import Token
 
 
@@ -26,7 +28,7 @@ def _named(clause: Clause) -> frozenset[str]:
         for w in _without_measure(clause.subject)
         if w.kind == "w"
         and (w.low not in NO_THING or w.low in lexicon.ORDINALS)
-        and (w.low not in VERBS or w.text[:1].isupper())
+        and (w.low not in VERBS or w.low in NOUNS_FIRST or w.text[:1].isupper())
     )
 
 
@@ -36,6 +38,15 @@ def _without_measure(subject: Sequence[Token]) -> Sequence[Token]:
         if subject[at].kind == "n" and subject[at + 1].lemma in lexicon.UNITS:
             return subject[:at]
     return subject
+
+
+PEOPLE = word_set(
+    "gardener farmer baker cook chef florist teacher coach grower beekeeper ranger librarian "
+    "janitor carpenter painter tailor driver hiker runner swimmer shopkeeper grocer student pupil "
+    "child boy girl man woman mother father mom dad sister brother aunt uncle cousin grandmother "
+    "grandfather grandma grandpa friend neighbor principal person"
+)
+"""Who may be meant by "she" or "he" though nobody is named."""
 
 
 @dataclass(slots=True)
@@ -73,7 +84,11 @@ class _Spoken:
         self.last = clause.who
         lows = [w.low for w in clause.subject]
         people = [w for w in clause.subject if w.text[:1].isupper() and w.low not in NO_THING]
-        if people and "and" not in lows and len({w.lemma for w in people}) <= 2:
+        known = [w for w in clause.subject if w.lemma == w.low and w.low in PEOPLE]
+        if known and not (people or self.person) and len(clause.who) <= 2:
+            self.person = clause.who
+        apart = any(b.start - a.end > len(". ") for a, b in pairwise(people))
+        if people and "and" not in lows and not apart and len({w.lemma for w in people}) <= 2:
             self.person = clause.who
         if not people and lows and lows[0] not in ("he", "she"):
             self.thing = clause.who

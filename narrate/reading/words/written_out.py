@@ -38,6 +38,16 @@ def written_out(text: str) -> tuple[Fraction, Expr | None] | None:
     return _below(text) if _BELOW.search(text) and _asks(asked) else None
 
 
+def story_beside(text: str) -> str:
+    """The words of a text beside the expression that they give, "" where they give none."""
+    runs = [run for run in prose.read(plain(text)) if isinstance(run.piece, Op | Relation)]
+    if len(runs) != 1 or not _BELOW.search(text):
+        return ""
+    rest = f"{text[: runs[0].start]}. {text[runs[0].end :]}"
+    told = re.split(r"(?<=[.?!])\s+", rest)
+    return " ".join(sentence for sentence in told if not _BELOW.search(sentence))
+
+
 def _alone(asked: str) -> tuple[Fraction, Expr | None] | None:
     worked = read_arithmetic(asked)
     if worked is not None:

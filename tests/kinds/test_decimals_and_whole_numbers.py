@@ -115,7 +115,7 @@ def test_what_is_declined_leaves_whole_numbers_and_decimals(rows: list[tuple[str
 REMAINDERS = [
     # 1,128 riders, 36 to a bus: NAEP 1983 as told in Silver, Shapiro & Deutsch 1993, from memory.
     ("Each bus holds 36 pupils. There are 1128 pupils. How many buses are needed?", "32",
-     "1128 = 36 × 31 + 12"),
+     "1,128 = 36 × 31 + 12"),
     ("There are 50 beans. Each pot gets 7 beans. How many beans are left over?", "1",
      "50 = 7 × 7 + 1"),
 ]  # fmt: skip

@@ -47,6 +47,7 @@ GAP = 2_000
 WIDEST_GAP = 3_000
 """Room that is left is shared out between words, diagram and answer, up to this."""
 
+CHOICE_GAP = 3_000
 PICTURE_GAP = 2_600
 
 
@@ -195,7 +196,7 @@ def _choices(view: PartView, size: _Size, y: int) -> tuple[Group, int]:
     """Choices in as few lines as they fit in: all in one, in two columns, or one under another."""
     width = _width(view)
     blocks = [_choice(each, size, width) for each in view.choices]
-    widest = max(block.width for block in blocks) + 1_600
+    widest = max(block.width for block in blocks) + CHOICE_GAP
     ways = {len(blocks), ceil(len(blocks) / 2), 2} | ({3} if len(blocks) > 4 else set())
     for across in sorted(ways, reverse=True):
         cell = width // across

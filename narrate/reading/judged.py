@@ -89,10 +89,7 @@ def _refuse_unsettled(part: Part, demand: Judged, right: list[Numeral]) -> None:
             "a choice is one of the numbers that the question asks to be between",
             "say greater than the one and less than the other, or leave that choice out",
         )
-    words = re.search(
-        r"\b(?:select|choose|mark|circle) (?:all|every|each)\b", part.ask, re.IGNORECASE
-    )
-    if words and not part.select_all:
+    if re.search(_ALL, part.ask, re.IGNORECASE) and not part.select_all:
         raise Declined("the words ask for all that are so", "add `select: all`")
     if (len(right) == 1) or (part.select_all and right):
         return

@@ -24,6 +24,7 @@ from narrate.exact.tree import (
     Relation,
     Whole,
     Writing,
+    terms,
     value,
     walk,
 )
@@ -58,23 +59,16 @@ def is_alone(equation: Relation) -> bool:
 @lru_cache(maxsize=2048)  # each told fact looks at each choice
 def in_order(tree: Expr) -> str:
     """The work in one fixed order, brackets opened where they change nothing."""
-    return "".join(sorted(f"{'+' if sign > 0 else '-'}{term}" for sign, term in _terms(tree, 1)))
+    signed = ((sign, _product(term)) for sign, term in terms(tree))
+    return "".join(sorted(f"{'+' if sign > 0 else '-'}{term}" for sign, term in signed))
 
 
-def _terms(tree: Expr, sign: int) -> Iterator[tuple[int, str]]:
-    match tree:
-        case Op("+" | "−" as operation, left, right):
-            yield from _terms(left, sign)
-            yield from _terms(right, sign if operation == "+" else -sign)
-        case Group(inner):
-            yield from _terms(inner, sign)
-        case Neg(inner):
-            yield from _terms(inner, -sign)
-        case _:
-            factors = list(_factors(tree, 1))
-            times = sorted(name for power, name in factors if power > 0)
-            by = sorted(name for power, name in factors if power < 0)
-            yield sign, "*".join(times) + "".join(f"/{name}" for name in by)
+def _product(tree: Expr) -> str:
+    """A term without its sign, its factors in one fixed order."""
+    factors = list(_factors(tree, 1))
+    times = sorted(name for power, name in factors if power > 0)
+    by = sorted(name for power, name in factors if power < 0)
+    return "*".join(times) + "".join(f"/{name}" for name in by)
 
 
 def _factors(tree: Expr, power: int) -> Iterator[tuple[int, str]]:
@@ -107,8 +101,9 @@ def _name(tree: Expr) -> str:
 
 def operations(tree: Expr) -> tuple[str, ...]:
     """What the work does, each operation once: `("×", "−")` of 3 × 8 − 5."""
-    found = {"−" if sign < 0 else "" for sign, _ in _signed(tree, 1)}
-    positive = sum(sign > 0 for sign, _ in _signed(tree, 1))
+    signs = [sign for sign, _ in terms(tree)]
+    found = {"−" if sign < 0 else "" for sign in signs}
+    positive = sum(sign > 0 for sign in signs)
     found |= {"+"} if positive > 1 else set()
     for node in walk(tree):
         match node:
@@ -120,19 +115,6 @@ def operations(tree: Expr) -> tuple[str, ...]:
             case _:
                 pass
     return tuple(sign for sign in "+−×÷" if sign in found)
-
-
-def _signed(tree: Expr, sign: int) -> Iterator[tuple[int, Expr]]:
-    match tree:
-        case Op("+" | "−" as operation, left, right):
-            yield from _signed(left, sign)
-            yield from _signed(right, sign if operation == "+" else -sign)
-        case Group(inner):
-            yield from _signed(inner, sign)
-        case Neg(inner):
-            yield from _signed(inner, -sign)
-        case _:
-            yield sign, tree
 
 
 def amounts(tree: Expr) -> tuple[str, ...]:

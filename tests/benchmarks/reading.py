@@ -206,7 +206,7 @@ def expected(row: Row) -> str:
 def is_right(row: Row, got: Fraction) -> bool:
     """Whether a value is the answer; with choices, the choice that holds it counts."""
     try:
-        return Fraction(expected(row).rstrip("%")) == got
+        return Fraction(expected(row).rstrip("%").rpartition("= ")[2]) == got  # "p = 12" is 12
     except ValueError:
         return False
 

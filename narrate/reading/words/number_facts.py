@@ -11,12 +11,14 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 from math import gcd, lcm
 
 from narrate.errors import ExactError
 from narrate.exact.parser import parse
 from narrate.exact.tree import Blank, Relation, value, walk
 from narrate.reading.measures import HOW_MANY, NOT_EXACT
+from narrate.reading.words import more_number_facts as more
 from narrate.reading.words.lexicon import one
 from narrate.reading.words.plain import plain
 
@@ -103,8 +105,12 @@ def _range(found: re.Match[str]) -> Fraction | None:
 
 def _equation(found: re.Match[str]) -> Fraction | None:
     """The number that makes an equation with one letter or box true, if there is just one."""
+    return _equation_of(re.sub(r"(\d)([a-z])\b", r"\1 × \2", found[1].strip(" .")))
+
+
+def _equation_of(told: str) -> Fraction | None:
     with suppress(ExactError):
-        tree = parse(re.sub(r"(\d)([a-z])\b", r"\1 × \2", found[1].strip(" .")))
+        tree = parse(told)
         names = {node.name for node in walk(tree) if isinstance(node, Blank)}
         if (
             isinstance(tree, Relation)
@@ -128,6 +134,29 @@ def _root(tree: Relation) -> Fraction | None:
     root = 1 - at_one / slope
     left, right = (value(side, root) for side in tree.sides)
     return root if left == right else None
+
+
+def _letter(found: re.Match[str]) -> Fraction | None:
+    """The value of the letter that is asked for, the only one of its equation."""
+    letter, equation = sorted(found.groups(), key=len)
+    others = set(re.findall(r"(?<![a-z])[a-z](?![a-z])", equation)) - {letter}
+    told = re.sub(r"(\d)([a-z])\b", r"\1 × \2", equation.strip(" .,"))
+    return None if others or letter not in equation else _equation_of(told)
+
+
+def _percent(part: str, whole: str) -> Fraction | None:
+    """How many percent a part is of a whole."""
+    share = _share(part, whole)
+    return None if share is None else share * 100
+
+
+def _share(part: str, whole: str) -> Fraction | None:
+    return _number(part) / total if (total := _number(whole)) else None
+
+
+def _sides_of(figure: str) -> Fraction | None:
+    sides = more.SIDES.get(figure.lower())
+    return None if sides is None else Fraction(sides)
 
 
 _PARTS = {"tenths": 10, "hundredths": 100, "thousandths": 1000}
@@ -205,7 +234,8 @@ ROWS = (
     Row(rf"round {_N} to the nearest ([\w, ]+)", lambda m: _rounded(m[1], m[2])),
     Row(rf"round to the nearest ([\w, ]+): {_N}", lambda m: _rounded(m[2], m[1])),
     Row(
-        rf"(?:(?:write|express|rewrite|give|convert|change) )?{_ANY}(%| percent)? (?:as|to|into) "
+        rf"(?:(?:write|express|rewrite|give|convert|change|what is) )?{_ANY}(%| percent)? "
+        rf"(?:(?:written|expressed) )?(?:as|to|into) "
         rf"(?:an? )?(?:equal |equivalent )?({_WRITINGS})"
         r"(?: in (?:simplest|lowest) (?:form|terms))?",
         _written_as,
@@ -227,7 +257,85 @@ ROWS = (
     Row(rf"(?:what is )?({_BOX})", _equation),
     Row(r"how many (\w+) (?:are|are there) in (an?|one|\d[\d,]*(?:\.\d+)?) (\w+)", _converted),
 )  # fmt: skip
-_ROWS = tuple((re.compile(row.question + r" ?[.?]?", re.IGNORECASE), row.rule) for row in ROWS)
+_SIGN = "(times|multiplied by|plus|added to|minus|divided by)"
+_IS = "(?:is|equals|gives|makes)"
+_TRUE_OF = r"(?:makes|will make)(?: the)?(?: equation)?:? "
+_NEXT = (
+    r"(?:what is the next (?:number|term) in (?:the|this) (?:pattern|sequence)"
+    r"|what (?:number|term) comes next(?: in (?:the|this) (?:pattern|sequence))?)[:?.,]? ?"
+)
+_IN = r"in(?: the number)? "
+_WRITTEN = r"(\d[\d,]*(?:\.\d+)?)"
+_PLACE = r"(?:what|which) digit is in the ([a-z ]+?)(?: |-)place"
+_CORNERS = "(?:sides|angles|corners|vertices)"
+MORE = (
+    Row(
+        rf"(?:what is|find) the value of ([a-z]) (?:in|if|when)(?: the)?(?: equation)?:? "
+        rf"({_LETTER})",
+        _letter,
+    ),
+    Row(rf"(?:what|which) value of ([a-z]) {_TRUE_OF}({_LETTER}) true", _letter),
+    Row(rf"if ({_LETTER}),? (?:then )?what is (?:the value of )?([a-z])", _letter),
+    Row(
+        rf"(?:what is )?the value of (?:the )?(?:digit )?(\d) {_IN}{_WRITTEN}",
+        lambda m: more.value_of_digit(m[1], m[2]),
+    ),
+    Row(
+        rf"{_PLACE} (?:of(?: the number)? |{_IN}){_WRITTEN}",
+        lambda m: more.digit_at(m[1], m[2]),
+    ),
+    Row(
+        rf"{_IN}{_WRITTEN},? {_PLACE}",
+        lambda m: more.digit_at(m[2], m[1]),
+    ),
+    Row(rf"{_ASK} {_N} (squared|cubed)", lambda m: more.power(_number(m[1]), m[2])),
+    Row(
+        rf"{_ASK} {_N} (?:raised )?to the (second|third|fourth|fifth|sixth) power",
+        lambda m: more.power(_number(m[1]), m[2]),
+    ),
+    Row(rf"{_ASK} (?:positive )?square root of {_N}", lambda m: more.square_root(_number(m[1]))),
+    Row(
+        r"what is (?:the absolute value of |\|)(-?\d+(?:\.\d+)?(?:/\d+)?)\|?",
+        lambda m: abs(_number(m[1])),
+    ),
+    Row(rf"what is the reciprocal of {_ANY}", lambda m: 1 / n if (n := _number(m[1])) else None),
+    Row(rf"{_NEXT}{_LIST}(?:,? ?(?:\.\.\.|…|_+|\?))?", lambda m: more.next_in(_numbers(m[1]))),
+    Row(rf"{_N} is what (?:percent|percentage) of {_N}", lambda m: _percent(m[1], m[2])),
+    Row(rf"what (?:percent|percentage) of {_N} is {_N}", lambda m: _percent(m[2], m[1])),
+    Row(rf"what (?:fraction|part) of {_N} is {_N}", lambda m: _share(m[2], m[1])),
+    Row(rf"{_ASK} volume of (.+)", lambda m: more.volume(m[1])),
+    Row(
+        rf"{_N} {_SIGN} what number {_IS} {_N}",
+        lambda m: more.unknown_of(m[2], _number(m[1]), _number(m[3]), first=False),
+    ),
+    Row(
+        rf"what number {_SIGN} {_N} {_IS} {_N}",
+        lambda m: more.unknown_of(m[1], _number(m[2]), _number(m[3]), first=True),
+    ),
+    Row(rf"(?:what|which) number is {_N} times {_N}", lambda m: _number(m[1]) * _number(m[2])),
+    Row(rf"(?:what|which) number is {_N} more than {_N}", lambda m: _number(m[1]) + _number(m[2])),
+    Row(
+        rf"(?:what|which) number is {_N} (?:less|fewer) than {_N}",
+        lambda m: _number(m[2]) - _number(m[1]),
+    ),
+    Row(
+        rf"how many {_CORNERS} (?:does an? ([a-z]+) have|are there in an? ([a-z]+))",
+        lambda m: _sides_of(m[1] or m[2]),
+    ),
+    Row(
+        r"how many (\w+) (?:are|are there) in (\d+/[1-9]\d*) (?:of )?(?:an? |one )?(\w+)",
+        _converted,
+    ),
+)
+"""Rows that `more_number_facts` works out."""
+
+
+@cache
+def _rows() -> tuple[tuple[re.Pattern[str], Rule], ...]:
+    """The rows, compiled when a first question needs them."""
+    return tuple(
+        (re.compile(row.question + r" ?[.?]?", re.IGNORECASE), row.rule) for row in (*ROWS, *MORE)
+    )
 
 
 def read_number_fact(text: str) -> Fraction | None:
@@ -236,7 +344,7 @@ def read_number_fact(text: str) -> Fraction | None:
     asked = re.sub(r"\. (?:use (?:a calculator|paper|mental)|check your).*$", "", asked, flags=re.I)
     asked = re.sub(r"(\d+) and (\d+) over (\d+)", r"\1 \2/\3", asked)
     asked = re.sub(r"(?<![\w.])(\d+|[?]|[a-z]) over (\d+)(?!\w|\.\d)", r"\1/\2", asked)
-    for pattern, rule in _ROWS:
+    for pattern, rule in _rows():
         if found := pattern.fullmatch(asked):
             return rule(found)
     return None

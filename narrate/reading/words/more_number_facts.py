@@ -1,0 +1,112 @@
+"""More whole questions about numbers: place value, powers, patterns, percents, solids, unknowns.
+
+Rows as in `number_facts`, each a whole question; a row says None where its answer is not certain.
+"""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from itertools import pairwise
+from math import isqrt
+
+from narrate.reading.words.lexicon import UNITS, one
+from narrate.reading.words.plain import word_set
+
+_TENS = {
+    "one": 0, "ten": 1, "hundred": 2, "thousand": 3, "ten thousand": 4, "hundred thousand": 5,
+    "million": 6, "tenth": -1, "hundredth": -2, "thousandth": -3,
+}  # fmt: skip
+_POWERS = {
+    "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "squared": 2, "cubed": 3,
+}  # fmt: skip
+SIDES = {
+    "triangle": 3, "quadrilateral": 4, "trapezoid": 4, "rhombus": 4, "parallelogram": 4,
+    "rectangle": 4, "pentagon": 5, "hexagon": 6, "heptagon": 7, "octagon": 8, "nonagon": 9,
+    "decagon": 10,
+}  # fmt: skip
+"""Sides, and as many corners and angles, of plane figures by name."""
+
+_SOLID = word_set(
+    "a an that is are with the its length width height depth side sides edge edges of and by long "
+    "wide high tall deep whose dimensions dimension has have measure measures measuring in on "
+    "each"
+)
+
+
+def _digits(number: str) -> dict[int, str]:
+    """The digits of a number by the power of ten of their places."""
+    whole, _, part = number.replace(",", "").partition(".")
+    places = {len(whole) - 1 - at: digit for at, digit in enumerate(whole)}
+    return places | {-1 - at: digit for at, digit in enumerate(part)}
+
+
+def value_of_digit(digit: str, number: str) -> Fraction | None:
+    """What a digit is worth in a number, where it stands there just once."""
+    found = [place for place, other in _digits(number).items() if other == digit]
+    return int(digit) * Fraction(10) ** found[0] if len(found) == 1 else None
+
+
+def digit_at(place: str, number: str) -> Fraction | None:
+    """The digit in a place that a number has."""
+    power = _TENS.get(one(place.strip()) if " " not in place else place.strip().removesuffix("s"))
+    digit = None if power is None else _digits(number).get(power)
+    return None if digit is None else Fraction(digit)
+
+
+def power(number: Fraction, name: str) -> Fraction:
+    """A number to the power that a word names."""
+    return number ** _POWERS[name.lower()]
+
+
+def square_root(number: Fraction) -> Fraction | None:
+    """The root of a square of a whole number or fraction, None of any other."""
+    if number < 0:
+        return None
+    root = Fraction(isqrt(number.numerator), isqrt(number.denominator))
+    return root if root * root == number else None
+
+
+def next_in(numbers: list[Fraction]) -> Fraction | None:
+    """The next number of a pattern that goes on by one difference, or by one factor."""
+    least = 3
+    if len(numbers) < least:
+        return None
+    steps = {b - a for a, b in pairwise(numbers)}
+    factors = {b / a for a, b in pairwise(numbers) if a} if all(numbers) else set()
+    if len(steps) == 1:
+        return numbers[-1] + steps.pop()
+    return numbers[-1] * factors.pop() if len(factors) == 1 else None
+
+
+def volume(told: str) -> Fraction | None:
+    """The volume of a box by three edges in one unit, of a cube by one; None where more is told."""
+    edges = re.findall(r"(\d+(?:\.\d+)?(?:/\d+)?)(?: ([a-z]+))?", told)
+    units = {one(unit) for _, unit in edges} & UNITS
+    words = {w for w in re.findall(r"[a-z]+", told) if one(w) not in UNITS} - _SOLID
+    solid = words & {"box", "prism", "cube", "cuboid"}
+    if len(units) > 1 or words - {"rectangular", *solid} or len(solid) != 1:
+        return None
+    numbers = [Fraction(number) for number, _ in edges]
+    if solid == {"cube"} and len(numbers) == 1:
+        return numbers[0] ** 3
+    if solid != {"cube"} and len(numbers) == len("lwh"):
+        return numbers[0] * numbers[1] * numbers[2]
+    return None
+
+
+def unknown_of(sign: str, known: Fraction, result: Fraction, *, first: bool) -> Fraction | None:
+    """The unknown first or second number of "□ sign known = result" or "known sign □ = result"."""
+    match sign, first:
+        case ("times" | "multiplied by", _):
+            return result / known if known else None
+        case ("plus" | "added to", _):
+            return result - known
+        case ("minus", True):
+            return result + known
+        case ("minus", False):
+            return known - result
+        case ("divided by", True):
+            return result * known if known else None
+        case _:
+            return known / result if result and known else None

@@ -69,7 +69,7 @@ def _whole_of(story: Story, part: Quantity) -> frozenset[str]:
     behind = _BEHIND.match(story.text[part.start :])
     before = _BEFORE.search(story.text[: part.start])
     named = behind[1] if behind else before[1] if before else ""
-    words = []
+    words: list[str] = []
     for word in re.findall(r"[a-z'-]+", named):
         if word in _ENDS or (words and VERBS.get(word)):
             break

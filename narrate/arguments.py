@@ -86,7 +86,7 @@ def add_catch_up(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--built",
-        type=Path,
+        type=_folder,
         default=Path("out"),
         metavar="DIR",
         help="where the plan's reviews were built or fitted (out): their lessons are taken as is",

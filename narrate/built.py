@@ -9,7 +9,7 @@ from __future__ import annotations
 import json
 import os
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from hashlib import file_digest, sha256
 from pathlib import Path, PurePath
@@ -54,12 +54,14 @@ class Recording:
 class Built:
     """A lesson as it was built: its times, the fingerprints of the items it was made of, by their
     ids; the pace it was built at, in words a minute, None where that was to be learnt from her
-    recording; and that, if it was fitted to one."""
+    recording; whether it was fitted to times that were recorded; and the recording, if that was
+    given."""
 
     lesson: Lesson
     timeline: Timeline
     items: Mapping[str, str]
     wpm: int | None
+    fitted: bool
     recording: Recording | None
 
 
@@ -70,6 +72,7 @@ class Told:
     lesson: Lesson
     items: Mapping[str, str]
     wpm: int | None
+    fitted: bool = False
     recording: Recording | None = None
 
     def keep(self, folder: Path, timeline: Timeline) -> Path:
@@ -80,6 +83,7 @@ class Told:
             "sha256": sha256(told).hexdigest(),
             "items": dict(self.items),
             "wpm": self.wpm,
+            "fitted": self.fitted,
             "recording": self.recording and _written(self.recording, folder),
         }
         data = json.dumps(head, ensure_ascii=False).encode() + b"\n" + told
@@ -87,12 +91,15 @@ class Told:
         return folder / FILE
 
 
-def told(
-    lesson: Lesson, review: Review, wpm: int | None, recording: Recording | None = None
-) -> Told:
+def told(lesson: Lesson, review: Review, wpm: int | None) -> Told:
     """A lesson with what it was made of: a review as it stands in its file, and her edits."""
     items = fingerprints(review, read_edits(edits_beside(review.file)))
-    return Told(lesson=lesson, items=items, wpm=wpm, recording=recording)
+    return Told(lesson=lesson, items=items, wpm=wpm)
+
+
+def told_fitted(lesson: Lesson, review: Review, recording: Recording | None) -> Told:
+    """The same of a lesson that was fitted; her pace is learnt from her recording."""
+    return replace(told(lesson, review, None), fitted=True, recording=recording)
 
 
 def recording_at(path: Path) -> Recording:
@@ -128,6 +135,19 @@ def find(folder: Path, note: Callable[[str], None]) -> Built | None:
     return None
 
 
+def forgotten(folder: Path) -> str:
+    """What a build tells of her recording, which the lesson of a folder was fitted to; "" where
+    there is none: times are predicted again, and she is not heard."""
+    found = find(folder, lambda line: None)
+    if found is None or found.recording is None:
+        return ""
+    path = found.recording.path
+    return (
+        f"{folder}: was fitted to {path}, and now has predicted times, without your voice; narrate"
+        f" fit with --times {folder / 'times.csv'} --sound {path} brings both back"
+    )
+
+
 class _OtherForm(Exception):
     """The file is whole, but lessons are made of other things now."""
 
@@ -144,6 +164,7 @@ def _read(head: dict[str, Any], rest: bytes, folder: Path) -> Built:
         timeline=timeline,
         items=head["items"],
         wpm=head["wpm"],
+        fitted=bool(head.get("fitted", voice)),
         recording=voice and Recording(path=_found(voice["path"], folder), digest=voice["sha256"]),
     )
 

@@ -17,7 +17,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any, BinaryIO, NamedTuple
 
-from narrate import pipeline, writing
+from narrate import leftover, pipeline, writing
 from narrate.errors import WrongUse
 from narrate.hearing import Recordings, in_her_voice, is_recorded
 from narrate.items.absent import Away, read_absences
@@ -71,6 +71,7 @@ def catch_up(
     if asked.absent is not None:
         save(to / INDEX, partial(_put, rows))
         progress(f"{to / INDEX}")
+        leftover.tell_days(to, {each.joined.lesson.review for each in wanted}, progress)
     return pipeline.Outcome(
         faults=tuple(dict.fromkeys(shelf.faults)),
         declined=tuple(dict.fromkeys(shelf.declined)),
@@ -96,6 +97,10 @@ def _write(
     """Writes each lesson to a folder of its own, in her voice where she is heard."""
     kept = writing.keeping_slides(shelf.options)
     heard = writing.heard(outputs) and not shelf.options.spoken_by
+    if heard:
+        for review in {review.id: review for each in wanted for review in each.reviews}.values():
+            if line := _without_recording(shelf, review):
+                progress(line)
     hers = [each for each in wanted if heard and is_recorded(each.joined)]
     reviews = {review.id: review for each in hers for review in each.reviews}
     books = {name: book for name, review in reviews.items() if (book := shelf.book(review))}
@@ -110,6 +115,17 @@ def _write(
             writing.write_files(
                 joined.lesson, joined.timeline, outputs, options, folder, progress, wpm=each.wpm
             )
+
+
+def _without_recording(shelf: Shelf, review: Review) -> str:
+    """Why she is not heard in a review that was fitted; "" where it was not, or she is."""
+    book = shelf.book(review)
+    if book is None or not book.built.fitted or book.built.recording:
+        return ""
+    return (
+        f"{book.folder}: was fitted without its recording, so your own voice is not in it; narrate"
+        f" fit {review.file} with --audio FILE, or with --times FILE --sound FILE, brings it"
+    )
 
 
 def _put(rows: Sequence[Sequence[str]], sink: BinaryIO) -> None:
@@ -168,7 +184,7 @@ def _remarks(
     gone = [each.item.id for each in missed if id(each) not in kept]
     if gone:
         yield f"left out: {', '.join(gone)}"
-    if not kept and not gone:
+    if not kept and not gone and not pupil.unread:
         yield "missed nothing that was reviewed"
 
 

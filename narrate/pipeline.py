@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from narrate.built import told
+from narrate import built
 from narrate.errors import Declined, Fault, FaultsFound, WrongUse
 from narrate.exact.caption import write
 from narrate.exact.tree import Frac
@@ -298,9 +298,18 @@ def build(
                 progress(line)
             shown = without_work(lesson) if blank_work else lesson
             folder = to / review.id / ("" if only is None else f"only/{only}")
-            whole = told(lesson, review, speed) if only is None else None
+            whole = _whole(lesson, review, speed, folder, progress) if only is None else None
             write_files(shown, timeline, outputs, chosen, folder, progress, wpm=speed, told=whole)
     return Outcome(faults=tuple(faults), declined=tuple(declined), notes=tuple(notes))
+
+
+def _whole(
+    lesson: Lesson, review: Review, wpm: int | None, folder: Path, progress: Progress
+) -> built.Told:
+    """The lesson of a whole review, to be kept; her recording, if that is forgotten, is told."""
+    if line := built.forgotten(folder):
+        progress(line)
+    return built.told(lesson, review, wpm)
 
 
 def edited_lesson(

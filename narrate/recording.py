@@ -62,7 +62,7 @@ def fit(
         _keep_recorded(source.deck, folder / "deck.pptx", outputs)
         _check_heard(source, writing.heard(outputs), chosen.spoken_by, progress)
         fitted = fitting.fit(lesson, source, wpm=speed, before=folder / table.FILE)
-        told = built.told(lesson, review, None, _kept_recording(source, folder, progress))
+        told = built.told_fitted(lesson, review, _kept_recording(source, folder, progress))
         _write(told, fitted, source.voice, outputs, chosen, folder, progress)
         kept = wishes.voice or review.file.with_name(voice.FILE)
         notes = (*fitted.notes, *_keep_pace(kept, fitted.wpm, progress))
@@ -136,7 +136,13 @@ def _kept_recording(
             " fit a recording of the whole for that"
         )
         return None
-    return before if source.times and source.times.suffix.lower() == ".csv" else None
+    if before and not (source.times and source.times.suffix.lower() == ".csv"):
+        progress(
+            f"{before.path}, your recording, is not known to have these times: catch-up will not"
+            f" take your voice from it; if it has them, fit again with --sound {before.path}"
+        )
+        return None
+    return before
 
 
 def _in_her_voice(options: Options, voice: Path | None, fitted: Fitted, room: Path) -> Options:

@@ -79,6 +79,7 @@ class Shelf:
     _told: dict[str, dict[str, tuple[Piece, ...]]] = field(default_factory=dict)
     _anew: dict[str, list[str]] = field(default_factory=dict)
     _files: dict[str, set[str]] = field(default_factory=dict)
+    _twins: list[Item] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         for each in self.plan.planned:
@@ -213,7 +214,9 @@ class Shelf:
             self.note(f"{held}: left out; --twins puts fresh numbers in")
             return ()
         try:
-            found = self._twin_told(planned.review, twin(item, SOLVER))
+            made = twin(item, SOLVER, [*(p.item for p in self.plan.planned), *self._twins])
+            self._twins.append(made)
+            found = self._twin_told(planned.review, made)
         except Declined as declined:
             self.note(f"{held}: left out: {declined}")
             return ()

@@ -10,6 +10,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
 
+from narrate import leftover
 from narrate.errors import WrongUse
 from narrate.lesson.lesson import Lesson, Timeline
 from narrate.lesson.timeline import pace
@@ -87,11 +88,14 @@ def write_files(
 ) -> None:
     """Writes every output to the folder; `lesson.json` last, when all else is there.
 
-    What was `told` is kept beside it, for `catch-up`.
+    What was `told` is kept beside it, for `catch-up`. What an earlier build left there of another
+    lesson is told.
     Where an output is heard and there is no narration yet, a voice speaks at `wpm` words a minute
     (None for the grade's pace), and its real times replace those of `timeline` in all of them.
     """
-    with ExitStack() as kept:
+    from narrate.outputs import find_outputs
+
+    with leftover.told_of(folder, outputs, find_outputs(), progress), ExitStack() as kept:
         if heard(outputs) and not options.narration:
             room = Path(kept.enter_context(TemporaryDirectory(prefix="narrate-")))
             timeline, options = _spoken(lesson, timeline, options, room, progress, wpm)

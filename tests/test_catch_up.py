@@ -485,6 +485,29 @@ class TestAbsent:
         assert row["folder"] == "2026-05-04"
         assert row["note"].startswith("a day could not be read (")
 
+    def test_of_a_day_that_was_not_read_nothing_is_known(
+        self, folder: Path, capsys: Captured
+    ) -> None:
+        write(folder, absent="p1,4 May\n")
+        (row,) = index(run(folder, code=1))
+        err = capsys.readouterr().err
+        assert "p1: a day could not be read (" in err
+        assert "missed nothing" not in err + row["note"]
+
+    def test_a_stretch_of_days_is_told_how_to_be_written(
+        self, folder: Path, capsys: Captured
+    ) -> None:
+        write(folder, absent="p1,2026-05-04 to 2026-05-06\n")
+        run(folder, code=1)
+        assert "several with a space between: 2026-05-20 2026-05-21" in capsys.readouterr().err
+
+    def test_a_list_that_is_not_there_is_told(self, folder: Path, capsys: Captured) -> None:
+        (folder / "absent.csv").unlink()
+        run(folder, code=1)
+        err = capsys.readouterr().err
+        assert "there is no file here to read as a list of absences" in err
+        assert "CSV" not in err
+
     def test_a_day_without_a_review_is_told(self, folder: Path, capsys: Captured) -> None:
         write(folder, absent="p1,2026-05-05\n")
         out = run(folder)
@@ -542,3 +565,34 @@ class TestAbsent:
 def test_days_are_read_in_one_way() -> None:
     assert day(" 2026-05-04 ") == date(2026, 5, 4)
     assert [day(t) for t in ("2026-5-4", "20260504", "2026-W19-1", "٢٠٢٦-٠٥-٠٤", "")] == [None] * 5
+
+
+class TestWhatIsStillThere:
+    """Files of an earlier lesson, and folders of an earlier list, are told and never deleted."""
+
+    def test_folders_of_an_earlier_list(self, folder: Path, capsys: Captured) -> None:
+        write(folder, absent="p1,2026-05-04\np2,2026-05-06\n")
+        out = run(folder)
+        assert "still there" not in capsys.readouterr().err
+        (out / "2026-notes").mkdir()
+        (out / "2026-notes" / "lesson.json").touch()  # another's
+        write(folder, absent="p1,2026-05-04\n")
+        run(folder)
+        err = capsys.readouterr().err
+        assert f"{out}: still there from an earlier list: 2026-05-06; nobody on this list" in err
+        assert err.count("still there") == 1
+        assert (out / "2026-05-06" / "deck.pptx").is_file()
+
+    def test_files_of_another_lesson(self, folder: Path, capsys: Captured) -> None:
+        also = ("--also", "selfstudy", "--also", "selfrun", "--spoken-by", "nobody")
+        out = run(folder, *also)
+        (out / "2026-05-04" / "notes.html").touch()  # hers
+        run(folder)
+        assert "still there" not in capsys.readouterr().err  # the same lesson
+        beans = folder / "beans.yaml"
+        beans.write_text(beans.read_text("utf-8").replace("3/4 + 1/5", "3/4 + 1/8"), "utf-8")
+        run(folder, "--also", "selfrun", "--spoken-by", "nobody")
+        (line,) = (x for x in capsys.readouterr().err.splitlines() if "still there" in x)
+        assert line.startswith(f"{out / '2026-05-04'}: ")
+        assert ": selfstudy.html; delete it or build again with --also selfstudy" in line
+        assert (out / "2026-05-04" / "selfstudy.html").is_file()

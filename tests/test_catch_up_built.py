@@ -131,11 +131,15 @@ class TestTakenAsBuilt:
         assert len(new) < len(before) // 2
         assert not (made.parent / ".pieces").exists()
 
-    def test_without_a_folder_of_builds_pieces_lie_with_what_is_written(self, place: Path) -> None:
+    def test_without_a_folder_of_builds_pieces_lie_with_what_is_written(
+        self, place: Path, monkeypatch: Patch
+    ) -> None:
+        """The usual `out` may be missing; one that is named is there (below)."""
         silent = ("--also", "video", "--height", "720", "--spoken-by", "nobody")
-        shutil.rmtree(built(place))
-        assert (again(place, *silent) / ".pieces").is_dir()
-        assert not built(place).exists()
+        (place / "empty").mkdir()
+        monkeypatch.chdir(place / "empty")
+        assert (run(place, *silent) / ".pieces").is_dir()
+        assert not any((place / "empty").iterdir())
 
 
 class TestNoLongerTheSame:
@@ -188,13 +192,14 @@ class TestNoLongerTheSame:
         no_telling(monkeypatch)
         again(place)
 
-    def test_a_folder_that_is_not_there(self, place: Path, capsys: Captured) -> None:
+    def test_nothing_was_built(self, place: Path, monkeypatch: Patch, capsys: Captured) -> None:
         """As a teacher who has built nothing: told as ever, and nothing to remark."""
-        shutil.rmtree(built(place))
+        (place / "empty").mkdir()
+        monkeypatch.chdir(place / "empty")
         capsys.readouterr()
-        out = again(place)
+        out = run(place)
         assert "to look at" not in capsys.readouterr().err
-        assert not built(place).exists()
+        assert not any((place / "empty").iterdir())
         assert of_items(out / DAY)
 
 
@@ -252,3 +257,20 @@ class TestDamaged:
 def test_the_totals_of_what_was_built(place: Path) -> None:
     lesson = told(again(place) / DAY)
     assert lesson["total_ms"] == sum(lengths(lesson["beats"]))
+
+
+def test_a_folder_of_builds_that_is_not_there_is_wrong_use(place: Path, capsys: Captured) -> None:
+    out = run(place, "--built", str(place / "nowhere"), code=2)
+    assert f"there is no folder {place / 'nowhere'}" in capsys.readouterr().err
+    assert not out.exists()
+
+
+def test_a_build_tells_what_it_leaves_of_another_lesson(place: Path, capsys: Captured) -> None:
+    build(place, "--also", "pictures", "--also", "selfstudy", "--spoken-by", "nobody")
+    build(place, "--wpm", "90")
+    assert "still there" not in capsys.readouterr().err  # the same words, more slowly
+    edited(place, "3/4 + 1/5", "3/4 + 1/8")
+    build(place)
+    files, also = "pictures/, selfstudy.html", "--also pictures --also selfstudy"
+    err = capsys.readouterr().err
+    assert f"another lesson than the rest: {files}; delete them or build again with {also}" in err

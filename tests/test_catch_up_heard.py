@@ -23,6 +23,8 @@ import pytest
 from narrate import built, voices
 from narrate.cli import main
 from narrate.lesson.narration import LEAD_MS, Narration, Stretch, put_together
+from narrate.outputs import _takes
+from narrate.outputs._takes import takes
 from narrate.voices import espeak_ng
 from tests.fitting.lessons import fit
 from tests.fitting.recordings import need_espeak
@@ -203,6 +205,23 @@ def test_without_a_voice_what_she_did_not_record_is_read(
     assert all(b"narration" in slide and b"caption 1" not in slide for slide in rest)
 
 
+def test_the_video_shows_the_captions_of_what_nobody_reads(place: Path, monkeypatch: Patch) -> None:
+    monkeypatch.setattr(voices, "choose", lambda *_: None)
+    seen: list[bool] = []
+
+    def note(*given: Any) -> Any:
+        for take in takes(*given):
+            seen.append(any(state.caption for state in take.states))
+            yield take
+
+    monkeypatch.setattr(_takes, "takes", note)
+    catch_up(place, "--also", "video", "--height", "720")
+    greeting, *hers = seen
+    assert greeting
+    assert hers
+    assert not any(hers)
+
+
 def test_a_part_that_was_changed_since_is_spoken_by_the_voice(
     place: Path, capsys: Captured
 ) -> None:
@@ -288,6 +307,39 @@ class TestRecordingThatIsGone:
     ) -> None:
         shutil.copy(place / "out" / "week" / "times.csv", place / "mine.csv")
         assert fit(place, "--times", place / "mine.csv") == 0
+        assert "in your own voice" in catch_up_told(place, capsys)
+
+
+class TestFittedWithoutTheRecording:
+    def noted(self, place: Path) -> Path:
+        """Her times, as the run-through page saves them."""
+        rows = beats(place / "out" / "week")
+        noted = [{k: b[k] for k in ("id", "start_ms", "end_ms")} for b in rows]
+        path = place / "times.json"
+        path.write_text(json.dumps({"review": "week", "beats": noted}), "utf-8")
+        return path
+
+    def test_fit_and_catch_up_tell_it(self, place: Path, capsys: Captured) -> None:
+        assert fit(place, "--times", self.noted(place)) == 0
+        assert f"fit again with --sound {place / 'talk.wav'}" in capsys.readouterr().err
+        told = catch_up_told(place, capsys)
+        assert told.count("was fitted without its recording, so your own voice is not in it") == 1
+        assert "--sound FILE" in told
+
+    def test_with_sound_she_is_heard(self, place: Path, capsys: Captured) -> None:
+        assert fit(place, "--times", self.noted(place), "--sound", place / "talk.wav") == 0
+        told = catch_up_told(place, capsys)
+        assert "in your own voice" in told
+        assert "without its recording" not in told
+
+    def test_a_build_over_it_tells_how_it_comes_back(self, place: Path, capsys: Captured) -> None:
+        words = ["build", str(place / "week.yaml"), "--to", str(place / "out")]
+        assert main(words) == 0
+        table = place / "out" / "week" / "times.csv"
+        way = f"--times {table} --sound {place / 'talk.wav'} brings both back"
+        assert way in capsys.readouterr().err
+        assert "without its recording" not in catch_up_told(place, capsys)  # it is not fitted now
+        assert fit(place, "--times", table, "--sound", place / "talk.wav") == 0
         assert "in your own voice" in catch_up_told(place, capsys)
 
 

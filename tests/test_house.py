@@ -48,6 +48,7 @@ HALL = {
     "stacked",
     "errors",
     "hearing",
+    "leftover",
     "pipeline",
     "recording",
     "report",

@@ -141,7 +141,7 @@ class TestAnswers:
         assert str(found.value).startswith(f"{answers}:{fault}")
 
     def test_a_file_that_is_not_there_is_told(self, tmp_path: Path) -> None:
-        with pytest.raises(FaultsFound, match="No such file"):
+        with pytest.raises(FaultsFound, match="no file here to read as a table of answers"):
             with_answers(load([write(tmp_path)]).reviews, tmp_path / "none.csv")
 
 

@@ -19,7 +19,7 @@ from pathlib import Path
 
 from narrate.errors import Fault, FaultsFound, Place
 from narrate.items.answers import read_rows
-from narrate.items.days import DAY_IS, day
+from narrate.items.days import DAYS_ARE, day
 from narrate.items.texts import shorten
 
 HEADER = ("code", "day")
@@ -81,7 +81,7 @@ def _read(
     for text in [*_days(cell), *(text for more in row[2:] for text in _days(more))]:
         when = day(text)
         if when is None:
-            faults.append(Fault(place=where, wrong=f'"{shorten(text)}" is no day', right=DAY_IS))
+            faults.append(Fault(place=where, wrong=f'"{shorten(text)}" is no day', right=DAYS_ARE))
             pupil.unread.append(where)
         elif (before := pupil.days.setdefault(when, where)) != where:
             notes.append(

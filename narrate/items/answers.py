@@ -127,6 +127,8 @@ def read_rows(path: Path, what: str) -> list[list[str]]:
             reason = "it is not UTF-8"
         wrong = f"this cannot be read as {what} ({reason})"
         right = "save it as CSV (UTF-8, commas)"
+        if isinstance(error, FileNotFoundError):
+            wrong, right = f"there is no file here to read as {what}", "look at its name and folder"
         raise FaultsFound((Fault(place=Place(file=str(path)), wrong=wrong, right=right),)) from None
     while rows and not any(cell.strip() for cell in rows[-1]):
         rows.pop()

@@ -6,6 +6,7 @@ import re
 from datetime import date
 
 DAY_IS = "write it as year-month-day, such as 2026-05-20"
+DAYS_ARE = "write each day as year-month-day, several with a space between: 2026-05-20 2026-05-21"
 
 
 def day(text: str) -> date | None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from hashlib import sha256
 
-from narrate.lesson.lesson import Lesson, Timeline
+from narrate.lesson.lesson import Lesson, Span, Timeline
 from narrate.lesson.marks import Group, Page
 from narrate.lesson.palette import Palette
 from narrate.outputs._caption_sheet import caption_sheet
@@ -68,18 +68,19 @@ class Take:
 
 
 def takes(lesson: Lesson, timeline: Timeline, options: Options) -> Iterator[Take]:
-    """The takes of a video in order, from 0 to its end; captions are burnt in if it is silent."""
-    cues = () if options.narration else make_cues(lesson, timeline)
+    """The takes of a video in order, from 0 to its end; captions are burnt in on silent pages."""
+    heard, cues = options.narration, make_cues(lesson, timeline)
     for page in lesson.pages:
         start = timeline.beats[page.beats[0]].start
         end = timeline.beats[page.beats[-1]].end
         if end > start:
+            silent = heard is None or not any(heard.cut(Span(start, end)))
             yield Take(
                 page=page,
                 palette=dict(options.palette),
                 height=options.height,
                 length=end - start,
-                states=tuple(_states(page, timeline, cues, start, end)),
+                states=tuple(_states(page, timeline, cues if silent else (), start, end)),
             )
 
 

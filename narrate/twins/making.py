@@ -48,8 +48,11 @@ class Solver:
     notes: Callable[[Item], int]
 
 
-def twin(item: Item, by: Solver) -> Item:
-    """The item with fresh numbers. Raises Declined where no sound one is found."""
+def twin(item: Item, by: Solver, beside: Sequence[Item] = ()) -> Item:
+    """The item with fresh numbers, other than those of any item `beside` it in a lesson.
+
+    Raises Declined where no sound one is found.
+    """
     old = by.solved(item)
     if old is None or any(part.told for part in item.parts):
         raise Declined(f"{item.id} is not solved by narrate", _LEAVE)
@@ -61,7 +64,9 @@ def twin(item: Item, by: Solver) -> Item:
         raise Declined(f"no number of {item.id} is written in figures", _LEAVE)
     notes = by.notes(item)
     drawn = (_made(item, old, fresh, random) for fresh, random in _draws(item, numerals))
-    for made in islice(filter(None, drawn), MOST_SOLVED):
+    taken = {frozenset(_numerals(other)) for other in beside}
+    fresh_ones = (made for made in drawn if made and frozenset(_numerals(made)) not in taken)
+    for made in islice(fresh_ones, MOST_SOLVED):
         if _is_sound(made, old, by) and by.notes(made) == notes:
             return made
     raise Declined(f"no fresh numbers were found that keep {item.id} as it is", _LEAVE)

@@ -198,6 +198,16 @@ class TestLeftOut:
             twin(item, SOLVER)
 
 
+def test_the_numbers_of_an_item_beside_it_are_not_drawn() -> None:
+    item = load_one("1/2 + 1/3", boxes=["numerator", "denominator"])
+    beside = [twin(item, SOLVER)]
+    for _ in range(3):
+        beside.append(twin(item, SOLVER, beside))
+    numbers = {frozenset(numerals_of(made.parts[0].ask)) for made in beside}
+    assert len(numbers) == len(beside)
+    assert twin(item, SOLVER, beside[1:]) == beside[0]  # and others are drawn as ever
+
+
 def test_numerals_are_exchanged_in_words_and_in_lines() -> None:
     old: dict[Numeral, Numeral] = {Frac(3, 4): Frac(1, 6), Mixed(2, 1, 5): Mixed(3, 2, 7)}
     text = "In grade 3, add 3/4 liter to 2 1/5 liters: 2 1/5 + 3/4 = □"

@@ -70,6 +70,7 @@ class _Board:
 
     task: Task
     steps: list[Step] = field(default_factory=list)
+    done: dict[Op, Expr] = field(default_factory=dict)
     check: Step | None = None
 
     def work(self, tree: Expr) -> Expr:
@@ -84,7 +85,10 @@ class _Board:
             case Op("÷", left, right) if tree is self.task.expression and self.task.rounding:
                 return self._read_remainder(self.work(left), self.work(right))
             case Op(sign, left, right):
-                return self._operate(tree, Op(sign, self.work(left), self.work(right)))
+                if tree not in self.done:  # the same work is told once
+                    numbers = Op(sign, self.work(left), self.work(right))
+                    self.done[tree] = self._operate(tree, numbers)
+                return self.done[tree]
             case _:
                 raise _NotSolvedError
 
@@ -120,7 +124,7 @@ class _Board:
         if not isinstance(of, Whole) or share.denominator == 0:
             raise _NotSolvedError
         top, bottom = Whole(share.numerator), Whole(share.denominator)
-        details = self._why(tree) | {"share": share, "of": of}
+        details = self._why(tree) | {"share": share, "of": of, "cut": share.denominator}
         cut_first = of.number % share.denominator == 0
         if cut_first:
             one = Whole(of.number // share.denominator)

@@ -166,6 +166,9 @@ _BY_UNKNOWN: dict[tuple[str, str], Situation] = {
     ("add to", "start"): "start added",
     ("equal groups", "product"): "equal groups",
     ("equal groups", "group size"): "group size",
+    ("equal groups", "for one"): "for one",
+    ("equal groups", "mean"): "mean",
+    ("put together", "addend"): "of both",
     ("equal groups", "number of groups"): "number of groups",
     ("equal groups", "remainder"): "left over",
     ("times as many", "product"): "times as many",
@@ -180,9 +183,22 @@ _BY_UNKNOWN: dict[tuple[str, str], Situation] = {
 """Situations that a lesson tells in words of their own, by what is unknown in them."""
 
 
+_SIGNS: tuple[tuple[str, str], ...] = (
+    ("+", "add to|start|put together|larger"),
+    ("−", "take from|take apart|difference|smaller|needed|change added|change taken|start added"),
+    ("×", "equal groups|times as many"),
+    ("÷", "group size|for one|mean|number of groups|times fewer|how many times"),
+)
+_LAST_SIGN = {situation: sign for sign, row in _SIGNS for situation in row.split("|")}
+"""The last operation where the words of a situation fit: nothing is joined by dividing."""
+
+
 def situation_of(found: Understood) -> Situation:
     """The situation that a story was read as, "steps" where a lesson has no words for it."""
     by_unknown = _BY_UNKNOWN.get((found.situation, found.unknown))
     if by_unknown is None and found.situation in SITUATIONS:
-        return cast("Situation", found.situation)
-    return by_unknown or "steps"
+        by_unknown = cast("Situation", found.situation)
+    last = found.expression.sign if isinstance(found.expression, Op) else ""
+    if by_unknown is None or _LAST_SIGN.get(by_unknown, last) != last:
+        return "steps"
+    return by_unknown

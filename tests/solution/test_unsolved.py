@@ -56,7 +56,7 @@ def test_whole_groups_of_a_decimal_are_no_decimal_of_groups() -> None:
             "Cal's cabbage weighs 2.4 kilograms, which is 0.75 kilogram less than Dee's cabbage. "
             "How much does Dee's cabbage weigh?",
             "3.15",
-            "2.4 + 0.75 = 3.15",
+            "2.4 + 0.75 = 2.40 + 0.75 = 3.15",
         ),
     ],
 )

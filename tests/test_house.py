@@ -52,6 +52,7 @@ HALL = {
     "recording",
     "report",
     "saving",
+    "settling",
     "shelf",
     "writing",
 }

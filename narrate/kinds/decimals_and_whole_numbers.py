@@ -106,8 +106,9 @@ class _Board:
         decimals = self.task.decimals or any(isinstance(n, Decimal) for n in _sides(numbers))
         money = self.task.money and (tree is self.task.expression or decimals)
         found = operations.number(exact, decimals=decimals, money=money)
-        if found is None and money and not decimals:
-            found = operations.number(exact, decimals=True, money=True)
+        if found is None and self.task.money and not decimals:
+            money = self._is_money(tree)
+            found = operations.number(exact, decimals=True, money=money)
         left, right = numbers.left, numbers.right
         last = tree is self.task.expression and not decimals
         if found is None and last and isinstance(left, Whole) and isinstance(right, Whole):
@@ -115,6 +116,11 @@ class _Board:
         if found is None or (money and operations.places(found) > CENTS):
             raise _NotSolvedError
         return found
+
+    def _is_money(self, tree: Op) -> bool:
+        """Whether an operation makes dollars, as the reading tells of it or of the answer."""
+        units = [counted.unit for counted in self.task.counted if counted.tree == tree]
+        return tree is self.task.expression or not units or units[0] in ("", "dollars")
 
     def _share(self, tree: Op, share: Frac, of: Expr) -> Expr:
         """A fraction of a whole number: cut in equal parts, and so many of them taken.

@@ -16,6 +16,7 @@ from narrate.reading.words import lexicon
 from narrate.reading.words.asked_for import PERIODS, question_read
 from narrate.reading.words.changes import is_what_went
 from narrate.reading.words.clauses import Clause
+from narrate.reading.words.elsewhere import belongs_elsewhere
 from narrate.reading.words.extra import is_extra
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.heard import beside
@@ -56,7 +57,7 @@ def why_not(story: Story, answer: Answer) -> str:
     needed = next((q for q in unused if not is_extra(story, q, answer)), None)
     if needed is not None:
         return f"it does not use {needed.text or write(needed.tree or Blank())}"
-    if reason := doubt(story, answer):
+    if reason := doubt(story, answer) or belongs_elsewhere(story, answer):
         return reason
     if any(q.periodic for q in answer.used) and answer.situation not in (
         "difference",

@@ -11,6 +11,7 @@ from narrate.exact import prose
 from narrate.exact.caption import write
 from narrate.exact.tree import Expr, Op, Relation, has_blank, value
 from narrate.items.item import Item, Part
+from narrate.items.texts import unread_sort
 from narrate.reading.bare import find_bare
 from narrate.reading.equations import isolate
 from narrate.reading.reading import Rounding, Situation
@@ -42,10 +43,10 @@ def read_part(item: Item, part: Part) -> Understood:
             run.piece for run in prose.read(part.ask) if isinstance(run.piece, Relation | Op)
         )
         work = next((w.sides[0] if isinstance(w, Relation) else w for w in written), None)
-        line = write(work) if isinstance(work, Op) else "3/4 + 1/5"
+        line = f", such as `model: {write(work)}`" if isinstance(work, Op) else ""
         raise Declined(
             "the question asks about work, not for a value",
-            f"add a line that says what to work out, such as `model: {line}`",
+            f"add a `model:` line that says what to work out{line}",
         )
     numbers = [
         c.text for c in part.choices if c.tree is not None and not isinstance(c.tree, Relation)
@@ -66,8 +67,19 @@ def refuse_not(part: Part) -> None:
 _BY_HAND = "leave the item out, or tell it yourself with `told:`"
 
 
+def refuse_unread(part: Part) -> None:
+    """Raises Declined where choices are times of day or lists, which are not read."""
+    sorts = {unread_sort(choice.text) for choice in part.choices if choice.tree is None}
+    for sort in sorted(sorts - {""}):
+        raise Declined(
+            f"the choices are {sort}, which are not read",
+            "tell the question with `told:`, beside its `key:`, or leave the item out",
+        )
+
+
 def _refuse_forms_not_told(part: Part) -> None:
     """Raises Declined where the question has a form that no lesson tells yet, and names it."""
+    refuse_unread(part)
     if part.choices and re.search(r"\bestimate\b", part.ask, re.IGNORECASE):
         why = "the question asks for an estimate"
         raise Declined(why, f"estimates are no answers yet: {_BY_HAND}")

@@ -43,6 +43,12 @@ LINES = [
     ("On May 4 it was 3 cm, on May 18 it was 8 cm. How much did it grow?", ["8 − 3", "3 + 8"]),
     ("Wen is 8 years old. She picks 12 plums and 9 pears. How much fruit in all?", ["12 + 9"]),
     ("Mo ran 2.5 miles, Ivo 1.75. How much farther did Mo run?", ["2.5 − 1.75", "2.5 + 1.75"]),
+    ("There are 12 hens and 15 ducks. What is the ratio?", []),
+    ("Kim walks 3/5 mile in 1/4 hour. What is her speed in miles per hour?", ["3/5 ÷ 1/4"]),
+    ("Mo has 1/2 as many beans as Wen. Wen has 3/4 pound. How much has Mo?", ["1/2 × 3/4"]),
+    ("How many 1/4-cup servings are in 3 cups?", ["3 ÷ 1/4"]),
+    ("A jug holds 3/4 liter less than 2 liters. What does it hold?", ["2 − 3/4", "3/4 + 2"]),
+    ("Two hens weigh 3 pounds and 4 pounds. What is the average weight?", ["(3 + 4) ÷ 2"]),
     ("A tank of 30 gallons leaks 2 gallons per hour. How long until it is empty?", []),
 ]  # fmt: skip
 

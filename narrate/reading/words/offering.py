@@ -90,7 +90,8 @@ def _amounts(text: str) -> list[Amount]:
             continue
         if _AGED.match(text, token.end) and not asks_age:
             continue
-        unit = _unit(said[at + 1 : at + 3])
+        behind = at + 2 if token.joined else at + 1
+        unit = _unit(said[behind : behind + 2])
         made.append(
             Amount(tree=token.tree, unit=unit, sort=token.sort, start=token.start, end=token.end)
         )
@@ -149,13 +150,17 @@ _SHARED = (
 )
 _EACH = r"each|every|per|apiece|one(?! of| more)|a piece"
 _IN_GROUPS = r"(?:each|every|per)|\w+s of \d+|\d+ (?:to|in) an? |packs?|cut|cuts|pieces?"
-_MADE = r"makes?|made|fills?|fits?|holds?|needed|needs?|served?|lasts?"
+_MADE = r"(?:are|is) (?:there )?in|makes?|made|fills?|fits?|holds?|needed|needs?|served?|lasts?"
 _AT_A_TIME = r"each|every|per|apiece|batch(?:es)?|times|a (?:day|week|bag|box|pack)"
 _TOGETHER = r"all together|altogether|in all|total|both|combined|sum|together"
 _LEFT = (
     r"left|leftover|remain\w*|rest|still|difference|more|fewer|less|longer|shorter|heavier|lighter|"
     r"taller|farther|further|change|grow|grew|stay|stayed|away|other|older|younger"
 )
+_TAKES = r"less|fewer|shorter|lighter|younger|gave|gives|spent|spends|used|ate|lost|left"
+_NO_LINE = r"ratio|probab\w+|estimate\w*|median|mode|range|about how (?:many|much)"
+"""What a question asks for that no one line of work is."""
+
 _NOT = r"not|n't|never|except|without"
 
 
@@ -165,7 +170,7 @@ def _lines(told: Asked) -> Iterator[str]:
     if told.asks("fraction|part|percent") and told.asks(_NOT):
         yield from _not_so(amounts)
         return
-    if told.asks(_NOT) or not 2 <= len(amounts) <= MOST_AMOUNTS:
+    if told.asks(_NOT) or told.asks(_NO_LINE) or not 2 <= len(amounts) <= MOST_AMOUNTS:
         return
     if any(amount.sort == "percent" for amount in amounts):
         yield from _percent(told)
@@ -214,7 +219,12 @@ def _percent(told: Asked) -> Iterator[str]:
 def _of_two(told: Asked) -> Iterator[str]:
     """Lines for two amounts, by what the words say and by what the amounts measure."""
     sums = told.asks(_LEFT) or told.asks(_TOGETHER)
-    if _is_part_of(told):
+    if rate := _rate(told):
+        yield rate
+    elif told.asks("mean|average"):
+        first, second = told.amounts
+        yield from (f"({first.said} + {second.said}) ÷ 2",) if _add_up(told.amounts) else ()
+    elif _is_part_of(told):
         yield from _parts(told)
     elif _is_some_of(told):
         yield from _some(told)
@@ -234,6 +244,16 @@ def _of_two(told: Asked) -> Iterator[str]:
             yield from _shares(told)
 
 
+def _rate(told: Asked) -> str:
+    """What is asked for by the hour or the pound, "" where nothing is: miles per hour."""
+    asked = re.search(r"\b([a-z]+) (?:per|each|every|an?|in one) ([a-z]+)", told.question)
+    units = {a.unit: a for a in told.amounts if a.measured}
+    pair = [units.get(one(word)) for word in asked.groups()] if asked else []
+    if len(units) < 2 or None in pair:
+        return ""
+    return " ÷ ".join(amount.said for amount in pair if amount is not None)
+
+
 def _asks_each(told: Asked) -> bool:
     """Whether it is asked how much each gets; told it is in "at 3/4 cup each"."""
     tells = re.search(rf"\d(?: [\w/]+){{0,2}} (?:{_EACH})\b", told.question)
@@ -245,11 +265,15 @@ def _is_part_of(told: Asked) -> bool:
     parts = [a for a in told.amounts if a.sort == "part"]
     first, second = told.amounts
     of_it = told.text[first.end : second.start] == " of "
-    return (first in parts and of_it) or (
-        len(parts) == 1 and _OF.match(told.text, parts[0].end) is not None
+    as_much = any(_AS_MUCH.match(told.text, a.end) for a in parts)
+    return (
+        as_much
+        or (first in parts and of_it)
+        or (len(parts) == 1 and _OF.match(told.text, parts[0].end) is not None)
     )
 
 
+_AS_MUCH = re.compile(r" (?:of )?(?:as|that) (?:much|many|long|far|tall|heavy|big|wide)\b")
 _OF = re.compile(r" of (?:the|these|those|this|that|it|them|her|his|their|an?|all)\b")
 
 
@@ -270,7 +294,8 @@ def _some(told: Asked) -> Iterator[str]:
 
 def _parts(told: Asked) -> Iterator[str]:
     """A part of an amount, or what is left of the amount."""
-    part = next(a for a in told.amounts if a.sort == "part")
+    parts = [a for a in told.amounts if a.sort == "part"]
+    part = next((a for a in parts if _AS_MUCH.match(told.text, a.end)), parts[0])
     whole = next(a for a in told.amounts if a is not part)
     taken = f"{part.said} × {whole.said}"
     yield f"{whole.said} − {taken}" if told.asks("left|leftover|remain\\w*|rest") else taken
@@ -331,7 +356,7 @@ def _sums(told: Asked) -> Iterator[str]:
         return
     if value(most.tree) >= sum(value(a.tree) for a in rest):  # else it would go below zero
         apart = " − ".join(amount.said for amount in (most, *rest))
-        lines = [apart, together] if told.asks(_LEFT) else [together, apart]
+        lines = [apart, together] if told.asks(_LEFT) or told.says(_TAKES) else [together, apart]
     yield from lines
 
 

@@ -49,6 +49,11 @@ LINES = [
     ("How many 1/4-cup servings are in 3 cups?", ["3 ÷ 1/4"]),
     ("A jug holds 3/4 liter less than 2 liters. What does it hold?", ["2 − 3/4", "3/4 + 2"]),
     ("Two hens weigh 3 pounds and 4 pounds. What is the average weight?", ["(3 + 4) ÷ 2"]),
+    ("Ana ate 1/2 of the pie, Bo 1/3 of it. How much of it is left?", ["1 − 1/2 − 1/3"]),
+    ("Each batch takes 1 1/4 cups. How many cups are needed for 6 batches?", ["6 × 1 1/4"]),
+    ("Lea has 21 pods. Hugo has 15 more pods than Lea. How many in all?", ["21 + 21 + 15"]),
+    ("There are 64 packets. They used 26. How many are left?", ["64 − 26", "64 + 26"]),
+    ("Mo had 2 cups, got 3 cups and used 4 cups. How many cups are left?", ["2 + 3 − 4"]),
     ("A tank of 30 gallons leaks 2 gallons per hour. How long until it is empty?", []),
 ]  # fmt: skip
 

@@ -8,7 +8,8 @@ from narrate.errors import Declined
 from narrate.exact import prose
 from narrate.exact.caption import write
 from narrate.exact.tree import Op, Relation, Writing, has_blank
-from narrate.reading.words.offering import MOST, is_date, offered, times_told
+from narrate.reading.words.offered_amounts import is_date, times_told
+from narrate.reading.words.offering import MOST, offered
 from narrate.reading.words.tokens import tokens
 
 _FORM = "add a `model:` line that says what to work out, in the form `model: 3/4 + 1/5`"

@@ -134,6 +134,10 @@ _CHANGES = ("take from", "add to", "in and out")
 
 def _of_somebody_else(story: Story, answer: Answer) -> bool:
     """Whether something comes or goes by somebody who is not asked about, of their own."""
+    people = story.names | _RELATED
+    owners = [q.who & people for q in answer.used if q.who & people]
+    if answer.situation == "needed" and any(not a & b for a, b in pairwise(owners)):
+        return True  # Tia needs 20; Zelda has 7
     asked = story.query.words & story.names
     if answer.situation not in _CHANGES or not asked or answer.unknown != "result":
         return False

@@ -11,104 +11,18 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import prod
 
-from narrate.exact.caption import write
-from narrate.exact.tree import Decimal, Expr, Whole, value
+from narrate.exact.tree import Decimal, Whole, value
 from narrate.reading.words.lexicon import UNITS, one
-from narrate.reading.words.plain import plain, word_set
-from narrate.reading.words.token import Token
-from narrate.reading.words.tokens import tokens
+from narrate.reading.words.offered_amounts import Amount, amounts_in, question_in
 
 MOST = 3
 """So many lines are offered."""
 
-_SHORT_UNITS = {
-    "ft": "foot", "in": "inch", "yd": "yard", "mi": "mile", "m": "meter", "cm": "centimeter",
-    "mm": "millimeter", "km": "kilometer", "g": "gram", "kg": "kilogram", "lb": "pound",
-    "lbs": "pound", "oz": "ounce", "l": "liter", "ml": "milliliter", "gal": "gallon",
-    "qt": "quart", "pt": "pint", "tbsp": "tablespoon", "tsp": "teaspoon", "hr": "hour",
-    "min": "minute", "sec": "second", "degrees": "degree",
-}  # fmt: skip
-_MONTHS = word_set(
-    "january february march april may june july august september october november december "
-    "jan feb mar apr jun jul aug sep sept oct nov dec"
-)
-_AGED = re.compile(r"[ -]years?[ -]old\b|[ -]years? of age\b", re.IGNORECASE)
-_OF_AGE = re.compile(r"\b(?:old|older|younger|age|ages)\b", re.IGNORECASE)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Amount:
-    """A number of the story, what it counts ("" unsaid), and where it stands."""
-
-    tree: Expr
-    unit: str
-    sort: str
-    start: int
-    end: int
-
-    @property
-    def said(self) -> str:
-        """The number as it is written."""
-        return write(self.tree)
-
-    @property
-    def measured(self) -> bool:
-        """Whether it measures: cups, feet, dollars."""
-        return self.unit in UNITS or self.sort == "money"
-
-
-def is_date(text: str, start: int) -> bool:
-    """Whether a number at a place of a text is a day: May 4."""
-    before = re.search(r"\b([A-Z][a-z]{2,8})\.? $", text[:start])
-    return before is not None and before[1].lower() in _MONTHS
-
-
-def times_told(text: str) -> list[str]:
-    """The times of day that a text tells: 9:20."""
-    return [t.text for t in tokens(text) if t.kind == "t" and ":" in t.text]
-
 
 def offered(text: str) -> list[str]:
     """At most three lines for what a story could ask, the likeliest first; none where none fits."""
-    told = Asked(text=text.lower(), question=_question(text), amounts=_amounts(text))
+    told = Asked(text=text.lower(), question=question_in(text), amounts=amounts_in(text))
     return list(dict.fromkeys(_lines(told)))[:MOST]
-
-
-def _question(text: str) -> str:
-    sentences = re.split(r"(?<=[.?!])\s+", text.strip())
-    asking = [sentence for sentence in sentences if sentence.endswith("?")]
-    return (asking or sentences)[-1].lower()
-
-
-def _amounts(text: str) -> list[Amount]:
-    """The amounts to work with: no dates, and no ages where age is not asked for."""
-    said = tokens(text)
-    asks_age = _OF_AGE.search(_question(text)) is not None
-    made = []
-    for at, token in enumerate(said):
-        if token.tree is None or token.kind != "n" or is_date(plain(text), token.start):
-            continue
-        if _AGED.match(text, token.end) and not asks_age:
-            continue
-        unit = _unit(said[at + 1 : at + 3])
-        made.append(
-            Amount(tree=token.tree, unit=unit, sort=token.sort, start=token.start, end=token.end)
-        )
-    figures = [amount for amount in made if re.match(r"\$? ?[\d.]", text[amount.start :])]
-    return figures if len(figures) > 1 else made
-
-
-_NO_UNIT = word_set("of and or the a an by to in are is was were each every more less times")
-
-
-def _unit(after: Sequence[Token]) -> str:
-    """What a number counts, by the words behind it."""
-    if not after or after[0].kind != "w":
-        return ""
-    first = _SHORT_UNITS.get(after[0].low, one(after[0].low))
-    if after[0].low == "in" and len(after) > 1 and after[1].kind == "w" and after[1].low != "by":
-        return ""  # 4 in the pot
-    return "" if first in _NO_UNIT else first
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,34 +42,38 @@ class Asked:
         return re.search(rf"\b(?:{pattern})\b", self.text) is not None
 
     @property
-    def how_many(self) -> bool:
-        """Whether a number of something is asked for, be it measured or counted."""
-        return self.asks("how many|number of")
+    def counted(self) -> str:
+        """What a number of is asked for, "" where no number of something is."""
+        found = re.search(
+            r"\b(?:how many|number of) (?:(?:more|full|whole) )?(\d[^ ]*|[a-z]+)", self.question
+        )
+        return one(found[1]) if found else ""
 
     @property
     def counts(self) -> bool:
         """Whether things are asked for one by one, so that no part of one is an answer."""
-        found = re.search(
-            r"\b(?:how many|number of) (?:(?:more|full|whole) )?([a-z]+)", self.question
-        )
-        return found is not None and one(found[1]) not in UNITS
+        return self.counted not in UNITS | {""}
 
 
-_AROUND = r"perimeter|border\w*|around|fenc\w+|edging|frame"
+_AROUND = r"perimeter|border\w*|around|edging"
 _COVERED = r"area|square \w+|cover\w*|tiles?"
-_FILLED = r"volume|cubic \w+|cubes?|fill\w*|holds?"
+_FILLED = r"volume|cubic \w+|cubes?"
 _SHARED = (
     r"share[sd]?|sharing|split|divid\w+|equally|evenly|among|equal (?:parts|groups|pieces)|cut"
 )
 _EACH = r"each|every|per|apiece|one(?! of| more)|a piece"
 _IN_GROUPS = r"(?:each|every|per)|\w+s of \d+|\d+ (?:to|in) an? |packs?|cut|cuts|pieces?"
-_MADE = r"makes?|made|fills?|fits?|holds?|needed|needs?|served?|lasts?"
-_AT_A_TIME = r"each|every|per|apiece|batch(?:es)?|times|a (?:day|week|bag|box|pack)"
+_MADE = r"(?:are|is) (?:there )?in|makes?|made|fills?|fits?|holds?|needed|needs?|served?|lasts?"
+_AT_A_TIME = r"each|every|per|apiece|batch(?:es)?|times|(?<!in )a (?:day|week|bag|box|pack)"
 _TOGETHER = r"all together|altogether|in all|total|both|combined|sum|together"
 _LEFT = (
     r"left|leftover|remain\w*|rest|still|difference|more|fewer|less|longer|shorter|heavier|lighter|"
     r"taller|farther|further|change|grow|grew|stay|stayed|away|other|older|younger"
 )
+_TAKES = r"less|fewer|shorter|lighter|younger|gave|gives|spent|spends|used|ate|lost|left"
+_NO_LINE = r"ratio|probab\w+|estimate\w*|median|mode|range|about how (?:many|much)"
+"""What a question asks for that no one line of work is."""
+
 _NOT = r"not|n't|never|except|without"
 
 
@@ -165,17 +83,19 @@ def _lines(told: Asked) -> Iterator[str]:
     if told.asks("fraction|part|percent") and told.asks(_NOT):
         yield from _not_so(amounts)
         return
-    if told.asks(_NOT) or not 2 <= len(amounts) <= MOST_AMOUNTS:
+    if told.asks(_NOT) or told.asks(_NO_LINE) or not 2 <= len(amounts) <= MOST_AMOUNTS:
         return
     if any(amount.sort == "percent" for amount in amounts):
         yield from _percent(told)
     elif told.asks(_FILLED) and len(amounts) == 3:
         yield " × ".join(amount.said for amount in amounts)
-    elif told.asks(_AROUND):
+    elif told.asks(_AROUND) and not told.asks("fraction|section"):
         if len(amounts) == 2:
             yield f"2 × ({' + '.join(amount.said for amount in amounts)})"
     elif told.asks(_COVERED) and len(amounts) == 2:
         yield " × ".join(amount.said for amount in amounts)
+    elif _are_parts(told):
+        yield " − ".join(["1", *(amount.said for amount in amounts)])
     elif len(amounts) == 2:
         yield from _of_two(told)
     else:
@@ -184,6 +104,17 @@ def _lines(told: Asked) -> Iterator[str]:
 
 MOST_AMOUNTS = 4
 """Lines of more amounts are not guessed."""
+
+
+def _are_parts(told: Asked) -> bool:
+    """Whether all amounts are parts of one whole, and what else there is of it is asked."""
+    parts = all(a.sort == "part" and not a.measured for a in told.amounts)
+    return parts and sum(value(a.tree) for a in told.amounts) < 1 and _asks_rest(told)
+
+
+def _asks_rest(told: Asked) -> bool:
+    over = told.asks("left|leftover|remain\\w*|rest|still")
+    return over or told.says("(?:the|all) (?:rest|others?|remaining)")
 
 
 def _not_so(amounts: Sequence[Amount]) -> Iterator[str]:
@@ -214,16 +145,22 @@ def _percent(told: Asked) -> Iterator[str]:
 def _of_two(told: Asked) -> Iterator[str]:
     """Lines for two amounts, by what the words say and by what the amounts measure."""
     sums = told.asks(_LEFT) or told.asks(_TOGETHER)
-    if _is_part_of(told):
+    if rate := _rate(told):
+        yield rate
+    elif told.asks("mean|average"):
+        first, second = told.amounts
+        yield from (f"({first.said} + {second.said}) ÷ 2",) if _add_up(told.amounts) else ()
+    elif _is_part_of(told):
         yield from _parts(told)
     elif _is_some_of(told):
         yield from _some(told)
     elif _asks_each(told) or (told.says(_SHARED) and not told.counts and not sums):
         yield from _shares(told)
-    elif not sums and told.how_many and (told.says(_IN_GROUPS) or told.asks(_MADE)):
-        yield from _groups(told)
-    elif told.says(_AT_A_TIME) and not sums and told.counts:
-        yield from _products(told)
+    elif (
+        not sums
+        and told.counted not in ("", *(a.unit for a in told.amounts))
+        and (told.says(_IN_GROUPS) or told.asks(_MADE))
+    ):
         yield from _groups(told)
     elif told.says(_AT_A_TIME) and not (told.asks(_LEFT) and _add_up(told.amounts)):
         yield from _products(told)
@@ -232,6 +169,16 @@ def _of_two(told: Asked) -> Iterator[str]:
         if not sums and sum(a.measured for a in told.amounts) == 1:
             yield from _products(told)
             yield from _shares(told)
+
+
+def _rate(told: Asked) -> str:
+    """What is asked for by the hour or the pound, "" where nothing is: miles per hour."""
+    asked = re.search(r"\b([a-z]+) (?:per|each|every|an?|in one) ([a-z]+)", told.question)
+    units = {a.unit: a for a in told.amounts if a.measured}
+    pair = [units.get(one(word)) for word in asked.groups()] if asked else []
+    if len(units) < 2 or None in pair:
+        return ""
+    return " ÷ ".join(amount.said for amount in pair if amount is not None)
 
 
 def _asks_each(told: Asked) -> bool:
@@ -245,11 +192,15 @@ def _is_part_of(told: Asked) -> bool:
     parts = [a for a in told.amounts if a.sort == "part"]
     first, second = told.amounts
     of_it = told.text[first.end : second.start] == " of "
-    return (first in parts and of_it) or (
-        len(parts) == 1 and _OF.match(told.text, parts[0].end) is not None
+    as_much = any(_AS_MUCH.match(told.text, a.end) for a in parts)
+    return (
+        as_much
+        or (first in parts and of_it)
+        or (len(parts) == 1 and _OF.match(told.text, parts[0].end) is not None)
     )
 
 
+_AS_MUCH = re.compile(r" (?:of )?(?:as|that) (?:much|many|long|far|tall|heavy|big|wide)\b")
 _OF = re.compile(r" of (?:the|these|those|this|that|it|them|her|his|their|an?|all)\b")
 
 
@@ -270,7 +221,8 @@ def _some(told: Asked) -> Iterator[str]:
 
 def _parts(told: Asked) -> Iterator[str]:
     """A part of an amount, or what is left of the amount."""
-    part = next(a for a in told.amounts if a.sort == "part")
+    parts = [a for a in told.amounts if a.sort == "part"]
+    part = next((a for a in parts if _AS_MUCH.match(told.text, a.end)), parts[0])
     whole = next(a for a in told.amounts if a is not part)
     taken = f"{part.said} × {whole.said}"
     yield f"{whole.said} − {taken}" if told.asks("left|leftover|remain\\w*|rest") else taken
@@ -325,14 +277,37 @@ def _sums(told: Asked) -> Iterator[str]:
         return
     most, *rest = sorted(told.amounts, key=lambda a: value(a.tree), reverse=True)
     together = " + ".join(amount.said for amount in told.amounts)
-    lines = [together]
+    apart = " − ".join(amount.said for amount in (most, *rest))
+    left = value(most.tree) - sum(value(a.tree) for a in rest)
     if told.asks(_TOGETHER) and not told.asks(_LEFT):
-        yield together
+        yield from _told_by_another(told) if told.says(_COMPARED) else (together,)
         return
-    if value(most.tree) >= sum(value(a.tree) for a in rest):  # else it would go below zero
-        apart = " − ".join(amount.said for amount in (most, *rest))
-        lines = [apart, together] if told.asks(_LEFT) else [together, apart]
-    yield from lines
+    if left >= 0 and (told.asks(_LEFT) or told.says(_TAKES)):
+        yield apart
+    if len(told.amounts) > 2:
+        yield from _in_and_out(told)
+    if not (told.asks(_LEFT) and len(told.amounts) > 2):
+        yield together
+    if left >= 0:  # else it would go below zero
+        yield apart
+
+
+_COMPARED = r"more \w* ?than|(?:less|fewer|shorter|longer|taller|heavier|lighter)"
+
+
+def _told_by_another(told: Asked) -> Iterator[str]:
+    """Two together, the second told by how much more or less it is: 21 + 21 + 15."""
+    if len(told.amounts) == 2:
+        first, second = (amount.said for amount in told.amounts)
+        more = told.says("more|longer|taller|heavier")
+        yield f"{first} + {first} {'+' if more else '−'} {second}"
+
+
+def _in_and_out(told: Asked) -> Iterator[str]:
+    """What there was and came, without what went last, where words tell that some went."""
+    *came, went = told.amounts
+    if told.says(_TAKES) and sum(value(a.tree) for a in came) >= value(went.tree):
+        yield f"{' + '.join(amount.said for amount in came)} − {went.said}"
 
 
 def _add_up(amounts: Sequence[Amount]) -> bool:

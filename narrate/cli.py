@@ -177,24 +177,31 @@ def read(args: argparse.Namespace) -> int:
 def draft(args: argparse.Namespace) -> int:
     """Writes a review file from pasted text, beside it or where --to says; never over a file."""
     from narrate.draft import LONGEST
-    from narrate.draft import draft as make
+    from narrate.settling import draft as make
 
     path: Path = args.file
     target: Path = args.to or path.with_suffix(".yaml")
     try:
         text = path.read_text(encoding="utf-8-sig")
-    except (OSError, UnicodeDecodeError) as error:
+    except FileNotFoundError:
+        raise WrongUse(f"there is no file {path}; check its name") from None
+    except OSError as error:
+        raise WrongUse(f"{path} cannot be opened ({error.strerror}); check its rights") from None
+    except UnicodeDecodeError as error:
         raise WrongUse(f"{path} cannot be read as text ({error}); save it as UTF-8") from None
     if len(text) > LONGEST:
         raise WrongUse(f"{path} holds more than {LONGEST} characters; cut it in several files")
+    made = make(text, target.stem)
     try:
         with target.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(make(text, target.stem))
+            file.write(made.text)
     except FileExistsError:
         raise WrongUse(f"{target} is there already; name a new file with --to") from None
     except OSError as error:
         raise WrongUse(f"{target} cannot be written ({error.strerror}); check its folder") from None
-    print(f"{target} is written; next: narrate check {target}")
+    settle = f"; {made.to_settle} of {made.items} items to settle, as its comments say"
+    settle = settle if made.to_settle else f"; {made.items} items, none to settle"
+    print(f"{target} is written{settle}; next: narrate check {target}")
     return DONE
 
 

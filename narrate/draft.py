@@ -1,7 +1,8 @@
-"""A pasted test made a review file: stems, parts, choices and keys found, and what must be settled.
+"""A pasted test made a review file: stems, parts, choices and keys found.
 
-Items stand apart by a number ("1.", "2)") or "Question 3", or by an empty line. Choices begin
-`A.`, `(A)`, `a)` or `A)`; parts "Part A"; a line `Key: C` (or `Answer: A, C`) declares the key.
+`settling.py` says what must be settled in it. Items stand apart by a number ("1.", "2)") or
+"Question 3", or by an empty line. Choices begin `A.`, `(A)`, `a)` or `A)`; parts "Part A"; a line
+`Key: C` (or `Answer: A, C`) declares the key.
 """
 
 from __future__ import annotations
@@ -10,9 +11,6 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from narrate.errors import Declined
-from narrate.reading.bare import find_bare
-from narrate.reading.words.understand import read_words
 from narrate.stacked import unstacked
 
 LONGEST = 200_000
@@ -59,29 +57,49 @@ class Pasted:
         return self.parts[-1] if self.parts else self.shared
 
 
-def draft(text: str, name: str) -> str:
-    """The review file of a pasted text, named `name`; comments say what must be settled."""
+END = "\0end of a question"
+"""Stands behind the last line of each question, where what is to settle in it is told."""
+
+_NO_TITLE = re.compile(r"__|^\W*(?:name|date|class|teacher|directions?)\b|[.:?!]\s*$", re.I)
+LONGEST_TITLE = 80
+
+
+def draft_lines(text: str, name: str) -> list[str]:
+    """The lines of the review file of a pasted text, named `name`, with `END` behind each question.
+
+    A line that could be a title, first before the first number, is the review's title.
+    """
     items, before = _without_heading(split(text))
+    title = before.pop(0) if before and _is_title(before[0]) else _from_name(name)
     lines = [
         "# Drafted from pasted text. Settle what the comments name, then: narrate check",
-        f"review: {_quoted(name.replace('-', ' ').replace('_', ' ').strip() or 'Review')}",
+        *(f"# not taken, as it stands before the first number: {line}" for line in before),
+        f"review: {_quoted(title)}",
         "grade: 5",
         "items:" if items else "items: []  # no item was found in the text",
     ]
-    lines[1:1] = [f"# not taken, as it stands before the first number: {line}" for line in before]
     used: set[str] = set()
     for place, item in enumerate(items, start=1):
         lines += ["", *_item_lines(item, _id(item, place, used))]
-    return "\n".join(lines) + "\n"
+    return lines
+
+
+def _is_title(line: str) -> bool:
+    """Whether a line names the test: no place for a pupil's name, and no sentence."""
+    return len(line) <= LONGEST_TITLE and not _NO_TITLE.search(line) and any(map(str.isalpha, line))
+
+
+def _from_name(name: str) -> str:
+    return name.replace("-", " ").replace("_", " ").strip() or "Review"
 
 
 def _without_heading(items: list[Pasted]) -> tuple[list[Pasted], list[str]]:
-    """The items with something in them, and the words before the first number."""
+    """The items with something in them, and the lines of words before the first number."""
     full = [item for item in items if item.last.ask or item.last.choices]
     numbered = any(item.number for item in full)
     heading = [item for item in full if numbered and not item.number]
     return [i for i in full if i not in heading], [
-        _one_line(i.last.ask) for i in heading if i.last.ask
+        one_line(line) for i in heading for line in i.last.words if line.strip()
     ]
 
 
@@ -186,19 +204,19 @@ def _id(item: Pasted, place: int, used: set[str]) -> str:
 def _item_lines(item: Pasted, name: str) -> Iterator[str]:
     yield f"  - id: {name}"
     if not item.parts:
-        yield from _piece_lines(item.shared, "stem", "    ", "")
+        yield from _piece_lines(item.shared, "stem", "    ")
         return
     if item.shared.ask:
         yield "    stimulus:"
         yield f"      text: {_quoted(item.shared.ask)}"
     yield "    parts:"
     for part in item.parts:
-        inner = list(_piece_lines(part, "ask", "        ", item.shared.ask))
+        inner = list(_piece_lines(part, "ask", "        "))
         yield f"      - {inner[0].lstrip()}"
         yield from inner[1:]
 
 
-def _piece_lines(piece: Piece, name: str, indent: str, shared: str) -> Iterator[str]:
+def _piece_lines(piece: Piece, name: str, indent: str) -> Iterator[str]:
     yield f"{indent}{name}: {_quoted(piece.ask or 'What is asked?')}"
     if not piece.ask:
         yield f"{indent}# no question was found: write it above"
@@ -213,7 +231,7 @@ def _piece_lines(piece: Piece, name: str, indent: str, shared: str) -> Iterator[
     else:
         yield f"{indent}boxes: [number]  # or [numerator, denominator], or with whole before them"
     yield from _key_lines(piece, indent, several)
-    yield from _settle(piece, indent, shared)
+    yield END
 
 
 def _key_lines(piece: Piece, indent: str, several: bool) -> Iterator[str]:
@@ -224,21 +242,12 @@ def _key_lines(piece: Piece, indent: str, several: bool) -> Iterator[str]:
     if known and (several or len(letters) == 1):
         yield f"{indent}key: {'[' + ', '.join(letters) + ']' if several else letters[0]}"
     else:
-        said = _one_line(piece.key)
+        said = one_line(piece.key)
         yield f"{indent}# the text says “Key: {said}”, which is no letter of a choice"
 
 
-def _settle(piece: Piece, indent: str, shared: str) -> Iterator[str]:
-    """A comment where the words are not read for certain."""
-    try:
-        if find_bare(piece.ask) is None:
-            read_words(f"{shared} {piece.ask}".strip(), tuple(piece.choices.values()))
-    except Declined as declined:
-        yield f"{indent}# to settle: {_one_line(declined.understood)}"
-        yield f"{indent}# {_one_line(declined.add)}"
-
-
-def _one_line(text: str) -> str:
+def one_line(text: str) -> str:
+    """A text fit for a comment: one line, and not too long."""
     return "".join(c if c.isprintable() else " " for c in text)[:300]
 
 

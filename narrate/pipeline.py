@@ -42,6 +42,7 @@ from narrate.saving import save_new
 from narrate.solution.keycheck import key_fault
 from narrate.solution.solve import make_task
 from narrate.solution.solve import solve as solve_task
+from narrate.solution.unsolved import why_unsolved
 from narrate.solution.work_chosen import choose_work
 from narrate.writing import Progress, asking, chosen_options, wanted_outputs, write_files
 
@@ -114,8 +115,7 @@ def solve_part(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart:
         asked = write(reading.expression) + (f", {demand.said}" if demand else "")
         raise Declined(
             f"I read {asked}",
-            "numbers below zero and decimals in work with fractions, more than two operations with "
-            "them, and quotients without an end are not worked out yet; leave it out",
+            why_unsolved(reading.expression, money=reading.money, groups=reading.rounding != ""),
         )
     solution = solve_task(part, reading, task, kind)
     return SolvedPart(item=item, part=part, reading=reading, solution=solution)

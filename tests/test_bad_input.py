@@ -57,7 +57,7 @@ FAULTS: dict[str, tuple[str, str, str, str]] = {
         item("stem: 1/2 + 1/4", "choices: {A: 3/4, B: a lot of it}"),
         "5:26",
         'choice "a lot of it" is no number or expression',
-        "declare the key where choices are sentences",
+        "where choices are sentences, declare the key",
     ),
     "zero denominator": (
         item("stem: 1/2 + 1/4", "choices: {A: 3/4, B: 3/0}"),

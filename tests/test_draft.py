@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from narrate import cli, pipeline
-from narrate.draft import draft
 from narrate.items.item import Review
 from narrate.items.loading import load
+from narrate.settling import draft
 from narrate.stacked import unstacked
 
 PASTED = """Garden test, week 4
@@ -44,7 +44,7 @@ Answer: A, C
 
 def loaded(text: str, folder: Path) -> tuple[Review, Path]:
     path = folder / "pasted.yaml"
-    path.write_text(draft(text, "pasted"), encoding="utf-8")
+    path.write_text(draft(text, "pasted").text, encoding="utf-8")
     found = load([path])
     assert not found.faults, found.faults
     return found.reviews[0], path
@@ -67,10 +67,67 @@ def test_a_draft_is_checked_without_fault_and_solved(tmp_path: Path) -> None:
     assert review.items[2].stimulus.text.startswith("The first bed got")
 
 
-def test_the_heading_is_told_and_not_taken(tmp_path: Path) -> None:
-    text = draft(PASTED, "pasted")
-    assert "# not taken, as it stands before the first number: Garden test, week 4" in text
-    assert len(loaded(PASTED, tmp_path)[0].items) == 4
+def test_the_heading_is_the_title(tmp_path: Path) -> None:
+    review, _ = loaded(PASTED, tmp_path)
+    assert review.title == "Garden test, week 4"
+    assert len(review.items) == 4
+
+
+@pytest.mark.parametrize(
+    "line", ["Name: ________", "Directions: show your work", "Choose the best answer.", "-- 4 --"]
+)
+def test_a_line_that_is_no_title_is_told_and_not_taken(line: str, tmp_path: Path) -> None:
+    text = f"{line}\n\n1. What is 1/2 + 1/4?\n"
+    assert f"# not taken, as it stands before the first number: {line}" in draft(text, "w-1").text
+    assert loaded(text, tmp_path)[0].title == "pasted"
+
+
+AS_CHECKED = """1. Which number is a multiple of 6?
+A. 15
+B. 18
+C. 20
+2. Round 3.47 to the nearest tenth.
+A. 3.4
+B. 3.5
+3. Ana has 12 plums and buys 5 more. Which equation shows how many plums p she has now?
+A. 12 + 5 = p
+B. 12 - 5 = p
+4. Which number is a factor of 36 but not of 24?
+A. 12
+B. 18
+5. Class begins at 9:00 a.m. and lasts 45 minutes. When does it end?
+A. 9:45 a.m.
+B. 9:15 a.m.
+6. Part A
+What is 1/2 + 1/4?
+Part B
+How do plums grow?
+7. What is 1/2 + 1/8?
+A. 5/8
+B. 2/10
+Key: B
+"""
+
+
+def test_a_draft_says_what_check_says_and_where_and_counts_it(tmp_path: Path) -> None:
+    """The comments are those of `check`, behind the question they are about, and no others."""
+    made = draft(AS_CHECKED, "pasted")
+    path = tmp_path / "pasted.yaml"
+    path.write_text(made.text, encoding="utf-8")
+    outcome = pipeline.check([path])
+    said = [str(fault).split(": ", 1)[1] for fault in outcome.faults]
+    said += [line.split(": ", 2)[2] for line in outcome.declined]
+    blocks = {b[:1]: b for b in made.text.split("- id: question-")[1:]}
+    told = {
+        number: [w.split("\n")[0].strip() for w in block.split("# to settle: ")[1:]]
+        for number, block in blocks.items()
+    }
+    assert [n for n, words in told.items() if words] == ["5", "6", "7"]
+    comments = [words for block in told.values() for words in block]
+    assert len(comments) == len(said)
+    assert all(any(line.startswith(words) for line in said) for words in comments)
+    assert blocks["6"].index("How do plums") < blocks["6"].index("# to settle")
+    assert (made.items, made.to_settle) == (7, 3)
 
 
 @pytest.mark.parametrize("form", ["{}. ", "({}) ", "{}) "])
@@ -129,7 +186,7 @@ def test_every_layout_of_choices_keys_and_fractions(tmp_path: Path) -> None:
     assert choices[3] == {"A": "1 3/4", "B": "1 2/6", "C": "1"}
     assert choices[4] == {"A": "2", "B": "3", "C": "18"}
     assert [p.key for i in review.items for p in i.parts] == [("B",), ("A",), (), (), ("B",)]
-    two = draft("1. Which is equal to 1/2?\nA. 2\n4\nB. 3/6\n", "two")
+    two = draft("1. Which is equal to 1/2?\nA. 2\n4\nB. 3/6\n", "two").text
     assert 'A: "2 4"  # a fraction? write 3/4' in two
     answers = [row["answer"] for row in pipeline.solve([path])][:3]
     assert answers == ["7/8", "19/20", "7/4"]
@@ -157,7 +214,7 @@ def test_items_without_numbers_stand_apart_by_empty_lines(tmp_path: Path) -> Non
 
 def test_what_is_not_certain_is_told_in_a_comment(tmp_path: Path) -> None:
     text = "1. Ana has 12 plums and Ben doubles that. How many do they have?\nKey: the second\n"
-    made = draft(text, "pasted")
+    made = draft(text, "pasted").text
     assert "# to settle: I found 12 in the words" in made
     assert "# the text says “Key: the second”, which is no letter of a choice" in made
     loaded(text, tmp_path)
@@ -180,7 +237,7 @@ def test_what_is_not_certain_is_told_in_a_comment(tmp_path: Path) -> None:
 def test_hostile_text_makes_a_file_that_loads(text: str, tmp_path: Path) -> None:
     """Every character stands escaped; at worst the items are at fault, never the file's form."""
     path = tmp_path / "pasted.yaml"
-    path.write_text(draft(text, "pasted"), encoding="utf-8")
+    path.write_text(draft(text, "pasted").text, encoding="utf-8")
     for fault in load([path]).faults:
         assert "\x00" not in str(fault)
         assert fault.wrong
@@ -194,7 +251,9 @@ class TestCommand:
         source.write_text(PASTED, encoding="utf-8")
         assert cli.main(["draft", str(source)]) == 0
         assert (tmp_path / "week.yaml").exists()
-        assert f"next: narrate check {tmp_path / 'week.yaml'}" in capsys.readouterr().out
+        printed = capsys.readouterr().out
+        assert "is written; 4 items, none to settle;" in printed
+        assert f"next: narrate check {tmp_path / 'week.yaml'}" in printed
         assert cli.main(["draft", str(source)]) == 2
         assert "is there already" in capsys.readouterr().err
         assert cli.main(["draft", str(source), "--to", str(tmp_path / "other.yaml")]) == 0
@@ -207,3 +266,6 @@ class TestCommand:
         assert cli.main(["draft", str(source)]) == 2
         assert "cannot be read as text" in capsys.readouterr().err
         assert cli.main(["draft", str(tmp_path / "none.txt")]) == 2
+        none = capsys.readouterr().err
+        assert "there is no file" in none
+        assert "UTF-8" not in none

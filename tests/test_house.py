@@ -53,6 +53,7 @@ HALL = {
     "recording",
     "report",
     "saving",
+    "settling",
     "shelf",
     "writing",
 }

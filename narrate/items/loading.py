@@ -142,6 +142,16 @@ def _read(path: Path) -> tuple[Review | None, list[Fault]]:
     return (review if named else None), faults
 
 
+def load_text(text: str, path: Path) -> tuple[Review | None, tuple[Fault, ...]]:
+    """The review of a text that would stand in the YAML file `path`, and its faults."""
+    faults: list[Fault] = []
+    try:
+        root = _document(text, path)
+    except Unreadable as unreadable:
+        return None, unreadable.faults
+    return _review(root, path.stem, faults), tuple(faults)
+
+
 def _is_jsonl(path: Path) -> bool:
     return path.suffix.lower() == ".jsonl"
 

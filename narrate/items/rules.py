@@ -21,7 +21,15 @@ from narrate.items.nodes import Keyed, Many, Node, Text
 from narrate.items.pictures import read_picture
 from narrate.items.schema import Answering, ItemSource, PartSource, keys, split
 from narrate.items.telling import told_rules
-from narrate.items.texts import Flaw, choice_flaw, clean, flaw, mathematics_flaw, shorten
+from narrate.items.texts import (
+    Flaw,
+    choice_flaw,
+    clean,
+    flaw,
+    mathematics_flaw,
+    shorten,
+    unread_sort,
+)
 
 BOXES: tuple[tuple[Box, ...], ...] = (
     ("number",),
@@ -159,6 +167,8 @@ def _choices(choices: Node, *, keyed: bool) -> Iterator[Fault]:
         yield _fault(choices, f"there are {count} choices", "give at most 26, one for each letter")
     yield from _letters(choices)
     yield from _same_text(lettered(choices))
+    if not keyed:
+        yield from _unread(lettered(choices))
     for _, _, node in lettered(choices):
         yield from _choice(node, keyed=keyed)
 
@@ -185,9 +195,27 @@ def _same_text(choices: Sequence[tuple[str, Place, Node]]) -> Iterator[Fault]:
             yield _fault(node, wrong, "make every choice different")
 
 
+def _unread(choices: Sequence[tuple[str, Place, Node]]) -> Iterator[Fault]:
+    """One fault for all choices that are times of day, and one for all that are lists."""
+    sorts: dict[str, list[tuple[str, Node]]] = {}
+    for letter, _, node in choices:
+        if isinstance(node, Text) and (sort := _sort(node)):
+            sorts.setdefault(sort, []).append((letter, node))
+    for sort, alike in sorts.items():
+        letters = ", ".join(letter for letter, _ in alike)
+        several = f"choices {letters} are {sort}" if len(alike) > 1 else f"choice {letters}: {sort}"
+        wrong = f"{several}, which are not read"
+        yield _fault(alike[0][1], wrong, "declare the right one with key: and tell it with told:")
+
+
+def _sort(node: Text) -> str:
+    """Of which sort that is not read a choice is, "" where it is read as a number."""
+    return unread_sort(clean(node.text)) if choice_flaw(clean(node.text), keyed=False) else ""
+
+
 def _choice(node: Node, *, keyed: bool) -> Iterator[Fault]:
-    if not isinstance(node, Text) or not node.text.strip() or flaw(node.text):
-        return  # told with the single keys
+    if not isinstance(node, Text) or not node.text.strip() or flaw(node.text) or _sort(node):
+        return  # told with the single keys, or with the others of its sort
     if found := choice_flaw(node.text, keyed=keyed):
         yield Fault(place=node.at(found.offset), wrong=found.wrong, right=found.right)
 

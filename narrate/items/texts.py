@@ -40,6 +40,8 @@ _WITH_REST = re.compile(
     r"(?P<rest>\d[\d,]*)"
 )
 _WORD = re.compile(r"[^\W\d_]{2,}")
+_TIME = re.compile(r"\d{1,2}(?::\d\d)? ?[ap]\.? ?m\.?|\d{1,2}:\d\d", re.IGNORECASE)
+_LIST = re.compile(r"[$\d./⁄ %]*\d[$\d./⁄ %]*(?:(?:, |; |, and )[$\d./⁄ %]*\d[$\d./⁄ %]*)+")
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,63}")
 # Microsoft, "Naming Files, Paths, and Namespaces": names a Windows disk keeps for devices.
 _DEVICE = re.compile(r"con|prn|aux|nul|com\d|lpt\d", re.IGNORECASE)
@@ -148,15 +150,24 @@ def choice_flaw(text: str, *, keyed: bool) -> Flaw | None:
             return _not_exact(text, error)
         return Flaw(
             f'choice "{shorten(text)}" is no number or expression',
-            "write one, or declare the key where choices are sentences",
+            "write one; where choices are sentences, declare the key, and tell the item with told: "
+            "if its words are not read",
         )
     return None
+
+
+def unread_sort(text: str) -> str:
+    """What a choice is that is neither number nor sentence, "" where it is one of them."""
+    if _TIME.fullmatch(text):
+        return "times of day"
+    return "lists of numbers" if _LIST.fullmatch(text) else ""
 
 
 def read_choice(letter: str, text: str, *, keyed: bool) -> Choice:
     """A choice with its tree; a number may be followed by a unit of words, or be dollars.
 
-    Sentences are choices only where the key is declared: nothing else tells which is right.
+    Sentences, times of day and lists are choices only where the key is declared: nothing else tells
+    which is right.
     Raises ExactError.
     """
     try:
@@ -170,7 +181,7 @@ def read_choice(letter: str, text: str, *, keyed: bool) -> Choice:
         if quantity := _QUANTITY.fullmatch(text):
             tree = mathematics(quantity["number"])
             return Choice(letter=letter, text=text, tree=tree, unit=quantity["unit"])
-        if keyed and _WORD.search(text):
+        if keyed and (_WORD.search(text) or unread_sort(text)):
             return Choice(letter=letter, text=text, tree=None)
         if (work := told_work(text)) is not None:
             return Choice(letter=letter, text=text, tree=work)

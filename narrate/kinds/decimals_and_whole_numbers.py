@@ -70,6 +70,7 @@ class _Board:
 
     task: Task
     steps: list[Step] = field(default_factory=list)
+    done: dict[Op, Expr] = field(default_factory=dict)
     check: Step | None = None
 
     def work(self, tree: Expr) -> Expr:
@@ -84,7 +85,10 @@ class _Board:
             case Op("÷", left, right) if tree is self.task.expression and self.task.rounding:
                 return self._read_remainder(self.work(left), self.work(right))
             case Op(sign, left, right):
-                return self._operate(tree, Op(sign, self.work(left), self.work(right)))
+                if tree not in self.done:  # the same work is told once
+                    numbers = Op(sign, self.work(left), self.work(right))
+                    self.done[tree] = self._operate(tree, numbers)
+                return self.done[tree]
             case _:
                 raise _NotSolvedError
 
@@ -102,8 +106,9 @@ class _Board:
         decimals = self.task.decimals or any(isinstance(n, Decimal) for n in _sides(numbers))
         money = self.task.money and (tree is self.task.expression or decimals)
         found = operations.number(exact, decimals=decimals, money=money)
-        if found is None and money and not decimals:
-            found = operations.number(exact, decimals=True, money=True)
+        if found is None and self.task.money and not decimals:
+            money = self._is_money(tree)
+            found = operations.number(exact, decimals=True, money=money)
         left, right = numbers.left, numbers.right
         last = tree is self.task.expression and not decimals
         if found is None and last and isinstance(left, Whole) and isinstance(right, Whole):
@@ -111,6 +116,11 @@ class _Board:
         if found is None or (money and operations.places(found) > CENTS):
             raise _NotSolvedError
         return found
+
+    def _is_money(self, tree: Op) -> bool:
+        """Whether an operation makes dollars, as the reading tells of it or of the answer."""
+        units = [counted.unit for counted in self.task.counted if counted.tree == tree]
+        return tree is self.task.expression or not units or units[0] in ("", "dollars")
 
     def _share(self, tree: Op, share: Frac, of: Expr) -> Expr:
         """A fraction of a whole number: cut in equal parts, and so many of them taken.
@@ -120,7 +130,7 @@ class _Board:
         if not isinstance(of, Whole) or share.denominator == 0:
             raise _NotSolvedError
         top, bottom = Whole(share.numerator), Whole(share.denominator)
-        details = self._why(tree) | {"share": share, "of": of}
+        details = self._why(tree) | {"share": share, "of": of, "cut": share.denominator}
         cut_first = of.number % share.denominator == 0
         if cut_first:
             one = Whole(of.number // share.denominator)

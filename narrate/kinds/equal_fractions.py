@@ -28,7 +28,8 @@ def solve(task: Task) -> Work:
     """The amount in simplest form where that is asked; its other writings follow from it."""
     numeral = task.terms[0].numeral
     size = moves.fraction_of(numeral).denominator
-    steps = [_same_amount(numeral), *_rewritten(task, numeral)]
+    rewritten = [*_rewritten(task, numeral)]
+    steps = [_same_amount(numeral, {step.move for step in rewritten}), *rewritten]
     line = steps[-1].line
     result = line.sides[-1] if isinstance(line, Relation) else numeral
     return Work(
@@ -58,13 +59,17 @@ def _parts(fraction: Frac) -> tuple[int, int]:
     return fraction.numerator, fraction.denominator
 
 
-def _same_amount(numeral: Numeral) -> Step:
-    """Cutting every piece alike changes how many there are, not how much there is."""
+def _same_amount(numeral: Numeral, moved: set[str]) -> Step:
+    """Cutting every piece alike changes how many there are, not how much there is.
+
+    Where wholes are only written as pieces, or pieces as wholes, nothing is cut.
+    """
+    only_written = isinstance(numeral, Whole) or (moved and moved <= {"mixed", "improper"})
     fraction = moves.fraction_of(numeral)
     size = fraction.denominator
     return Step(
         move="same amount",
-        details={"amount": numeral},
+        details={"amount": numeral, "form": "yes" if only_written else ""},
         facts=(Fact(name="makes", args=(int(value(numeral) * size), size)),),
     )
 

@@ -90,6 +90,7 @@ def _set_up(step: Step, solved: SolvedPart) -> Iterator[Said]:
         yield "misleading", {"word": solved.reading.misleading}
     name = number_moments.set_up(solved)
     details["money"] = solved.reading.money
+    details["by_times"] = number_moments.is_by_times(solved)
     yield f"set up/{name}", details | number_moments.share_size(solved)
 
 
@@ -225,6 +226,9 @@ def _regroup(step: Step, solved: SolvedPart) -> Iterator[Said]:
 
 def _same_amount(step: Step, solved: SolvedPart) -> Iterator[Said]:
     """How the pieces are about to change, where a box names the new ones."""
+    if step.details.get("form"):
+        yield "same amount/form", _details(step, solved)
+        return
     found = [each.details for each in solved.solution.steps if each.move == "rename"]
     change = {"how": found[0]["how"], "factor": found[0]["factor"]} if found else {"how": ""}
     yield "same amount", _details(step, solved) | change
@@ -251,7 +255,11 @@ def _fit(step: Step, solved: SolvedPart) -> Iterator[Said]:
 def _look_back(step: Step, solved: SolvedPart) -> Iterator[Said]:
     """The way back begins at the answer as it was written; `between` is the start in its pieces."""
     if "total" not in step.details or step.details["how"] == "remainder":
-        yield f"look back/{step.details['how']}", dict(step.details)
+        back: dict[str, Any] = dict(step.details) | {
+            "shared": number_moments.is_shared_out(solved),
+            "several": number_moments.operations_of(solved.reading.expression) > 1,
+        }
+        yield f"look back/{step.details['how']}", back
         return
     compares = solved.reading.situation == "difference" and step.details["how"] == "put back"
     how = "compare" if compares else step.details["how"]
@@ -341,6 +349,7 @@ def slip_details(solved: SolvedPart, wrong: Writing | None) -> dict[str, Any]:
         "size": sizes[-1] if sizes else 1,
         "ten": Whole(10),
         **number_moments.other_operation(solved.solution, wrong),
+        "shared": number_moments.is_shared_out(solved),
         "adds": all(s > 0 for s in signs),
         "first": fractions[0] if two else "",
         "second": fractions[1] if two else "",

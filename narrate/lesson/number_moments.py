@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from fractions import Fraction
 from typing import Any
 
 from narrate.exact.spoken import pieces_name
@@ -12,9 +11,9 @@ from narrate.exact.tree import (
     Decimal,
     Expr,
     Frac,
+    Group,
     Money,
     Op,
-    Operation,
     Relation,
     Whole,
     Writing,
@@ -25,12 +24,17 @@ from narrate.lesson import demand_moments as demands
 from narrate.lesson.solved import SolvedPart
 from narrate.reading.words.lexicon import one
 from narrate.reading.words.parts import words_of
+from narrate.solution import operations, relations
 from narrate.solution.steps import Solution, Step
 
 Said = tuple[str, dict[str, Any]]
 
-_THEN = ("take from", "add to", "put together", "difference", "group size", "equal groups")
+_THEN = ("take from", "add to", "put together", "difference", "group size", "equal groups", "mean")
 """Situations whose last step of several has words of its own."""
+
+
+_OF_SEVERAL = ("perimeter", "equal sides", "bare", "mean", "of both")
+"""Situations of several operations that have words of their own for all of them."""
 
 
 CENTS = 100
@@ -89,6 +93,8 @@ def work(step: Step, solved: SolvedPart) -> Iterator[Said]:
                 for side in ("left", "right")
                 if isinstance(details[side], Decimal)
             }
+    if how == "all parts":
+        details["percent"] = is_percent(solved)
     yield f"work/{how}", details
     if how in _SAYS_UNIT:
         return
@@ -108,9 +114,43 @@ def reason(step: Step, solved: SolvedPart) -> str:
         return "then" if not first else str(step.details["order"]) or "in order"
     if last:
         return f"then {situation}" if situation in _THEN else "then"
+    if first and (own := _first_of(step, solved)):
+        return own
+    if situation in _BY_TIMES and _by_a_part(step):
+        situation = ""  # so many times as much is not more
     if situation:
         return situation
     return "hidden" if first else "then"
+
+
+_BY_TIMES = ("times as many", "times fewer")
+
+
+def _by_a_part(step: Step) -> bool:
+    """Whether one side of an operation is less than 1."""
+    sides = (step.details.get("left"), step.details.get("right"))
+    return any(isinstance(side, Frac | Decimal) and value(side) < 1 for side in sides)
+
+
+def _first_of(step: Step, solved: SolvedPart) -> str:
+    """Why a first step comes in a story whose first step is always of one sort; "" elsewhere."""
+    match solved.reading.situation:
+        case "mean":
+            return "level out" if step.details["sign"] == "+" else ""
+        case "of both" if is_by_times(solved):
+            counts = step.details["sign"] == "+" and not _by_a_part(step)
+            return "equal parts" if counts else ""
+        case "of both":
+            return "made equal" if str(step.details["sign"]) in "+−" else ""
+    return ""
+
+
+def is_by_times(solved: SolvedPart) -> bool:
+    """Whether the total is divided by so many times and the one: 48 ÷ (3 + 1)."""
+    return any(
+        isinstance(node, Op) and node.sign == "÷" and isinstance(node.right, Group)
+        for node in walk(solved.reading.expression)
+    )
 
 
 def counted(result: Any, unit: str) -> dict[str, Any]:
@@ -133,7 +173,7 @@ def _single(unit: str) -> str:
 
 def remainder(step: Step, solved: SolvedPart) -> Iterator[Said]:
     """Full groups and what is left over."""
-    found = {**step.details, **_group_words(step, solved)}
+    found = {**step.details, **_group_words(step, solved), "shared": is_shared_out(solved)}
     yield "remainder" if step.details["rest"] else "remainder/none", found
 
 
@@ -152,6 +192,7 @@ def read_remainder(step: Step, solved: SolvedPart) -> Iterator[Said]:
     how = step.details["rounding"] if step.details["rest"] else "even"
     found = counted(step.details["result"], str(step.details["unit"]))
     words = {"unit": found["unit"], **_group_words(step, solved)}
+    words["shared"] = is_shared_out(solved)
     yield f"read remainder/{how}", {**step.details, "line": "", **_line(step), **words}
     if step.line is not None and step.details["unit"]:
         yield "counts", found
@@ -171,15 +212,30 @@ def asked(solved: SolvedPart) -> str:
     if solved.reading.goal.demand is not None:
         return demands.asked(solved)
     rounding = solved.reading.rounding
-    by_rounding = {"up": "rounded up", "down": "rounded down", "remainder": "left over"}
+    left = "left shared" if is_shared_out(solved) else "left over"
+    by_rounding = {"up": "rounded up", "down": "rounded down", "remainder": left}
     return by_rounding.get(rounding, _compared(solved))
+
+
+def is_shared_out(solved: SolvedPart) -> bool:
+    """Whether what is divided is shared among so many that are told: 75 bulbs in 8 pots."""
+    expression, task = solved.reading.expression, solved.solution.task
+    if solved.reading.rounding != "remainder" or not isinstance(expression, Op):
+        return False
+    units = [
+        each.unit if (each := relations.counted(task, side)) else ""
+        for side in (expression.left, expression.right)
+    ]
+    return all(units) and units[0] != units[1]
 
 
 def _compared(solved: SolvedPart) -> str:
     """The situation; 2/3 as far is less, and no number of times as far."""
     situation, expression = solved.reading.situation, solved.reading.expression
-    if situation != "times as many" or not isinstance(expression, Op):
+    if situation not in _BY_TIMES or not isinstance(expression, Op):
         return situation
+    if situation == "times fewer":
+        return "whole of" if value(expression.right) < 1 else situation
     told = [each.tree for each in solved.reading.counted]
     factors = [side for side in (expression.left, expression.right) if side not in told]
     return "part as much" if any(value(factor) < 1 for factor in factors) else situation
@@ -189,13 +245,19 @@ def set_up(solved: SolvedPart) -> str:
     """The situation by which the expression is told: of several steps it is a chain."""
     reading = solved.reading
     if reading.rounding:
-        return "left over"
+        return "left shared" if is_shared_out(solved) else "left over"
     inner = [node for node in walk(reading.expression) if isinstance(node, Op)]
     mixed = any(op.sign in "×÷" for op in inner) and len(inner) > 1
-    if mixed and reading.situation not in ("perimeter", "equal sides", "bare"):
+    if mixed and reading.situation not in _OF_SEVERAL:
         return "steps"
-    percent = re.search(r"%|\bpercent\b", words_of(solved.item, solved.part))
-    return "percent" if percent and reading.situation == "part of" else _compared(solved)
+    if is_percent(solved) and reading.situation == "part of":
+        return "percent"
+    return _compared(solved)
+
+
+def is_percent(solved: SolvedPart) -> bool:
+    """Whether the words tell a percent."""
+    return re.search(r"%|\bpercent\b", words_of(solved.item, solved.part)) is not None
 
 
 def share_size(solved: SolvedPart) -> dict[str, int]:
@@ -214,8 +276,9 @@ def takeaway(solved: SolvedPart) -> str | None:
         return "remainder"
     if not done:
         return None
-    if any(step.details.get("role") for step in done):
-        return "share"
+    roles = {step.details.get("role") for step in done} - {None}
+    if roles:
+        return "share-times" if "all parts" in roles else "share"
     if operations_of(solved.reading.expression) > 1:
         return "steps" if solved.reading.story else "order"
     if any(isinstance(step.details[name], Decimal) for step in done for name in ("left", "right")):
@@ -228,24 +291,12 @@ def other_operation(solution: Solution, wrong: Writing | None) -> dict[str, str]
     """The operation by which the numbers of a step come to a wrong number, and the right one."""
     for step in solution.steps:
         if step.move == "work" and isinstance(wrong, Whole | Decimal):
-            numbers = step.details["left"], step.details["right"]
-            for sign in _leading_to(value(wrong), *numbers):
+            left: Any = step.details["left"]
+            right: Any = step.details["right"]
+            for sign in operations.leading_to(value(wrong), left, right):
                 if sign != step.details["sign"]:
                     return {"other": sign, "sign": str(step.details["sign"])}
     return {"other": "", "sign": ""}
-
-
-def _leading_to(amount: Fraction, left: Any, right: Any) -> Iterator[Operation]:
-    """The operations on two numbers, in either order, that come to an amount."""
-    for sign in _SIGNS:
-        for one_side, other in ((left, right), (right, left)):
-            if sign != "÷" or value(other):
-                made = value(Op(sign, one_side, other))
-                if made == amount:
-                    yield sign
-
-
-_SIGNS: tuple[Operation, ...] = ("+", "−", "×", "÷")
 
 
 def choose(step: Step, solved: SolvedPart) -> Iterator[Said]:

@@ -242,6 +242,7 @@ def _all_said(said: str, asked: Asked) -> list[Condition] | None:
         "",
         said,
     )
+    said = _NOT_OF.sub(r"\g<what>\g<joint> not \g<again>\g<other>", said)
     found: list[Condition] = []
     rest = said.strip()
     while rest:
@@ -257,6 +258,13 @@ def _all_said(said: str, asked: Asked) -> list[Condition] | None:
                 return None
             rest = rest[joint.end() :]
     return found if _fit(found) else None
+
+
+_NOT_OF = re.compile(
+    r"(?P<what>(?P<again>(?:an? )?(?:factor|multiple) of |divisible by )#\d+)"
+    r"(?P<joint>,? (?:and|but)) not (?:of|by) (?P<other>#\d+)"
+)
+"""A factor of 36 but not of 24: what it is not is said once."""
 
 
 def _first(said: str, asked: Asked) -> tuple[list[Condition], int] | None:

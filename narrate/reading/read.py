@@ -51,6 +51,7 @@ from narrate.reading.words.parts import (
     expression_of,
     read_part,
     refuse_not,
+    refuse_unread,
     rounding_of,
     situation_of,
     understand,
@@ -58,7 +59,9 @@ from narrate.reading.words.parts import (
 from narrate.reading.words.understood import Understood, unit_in
 from narrate.reading.work_asked import asks_for_work, read_work, understand_work
 
-_COMPARISON = r"\bwhich\b[^?]*\b(?:greater|greatest|larger|largest|less|least|smaller|smallest)\b"
+_COMPARISON = (
+    r"^(?!how\b).*\bwhich\b[^?]*\b(?:greater|greatest|larger|largest|less|least|smaller|smallest)\b"
+)
 _NUMBERS = Whole | Frac | Mixed | Decimal
 _FIRST_LINE = r"\bfirst (?:line|step)\b|\b(?:start|begin)\b|\bfirst\b"
 _HOW_TO_START = (
@@ -132,7 +135,7 @@ def _refuse_bare_number(part: Part, goal: Goal) -> None:
     if goal.form == "value" and isinstance(goal.asked, _NUMBERS) and not asks:
         raise Declined(
             f"I read {write(goal.asked)} alone",
-            "say what to do with it, or add a line such as `model: 3/4 + 1/5`",
+            "say what to do with it, or add a `model:` line that says what to work out",
         )
 
 
@@ -174,7 +177,8 @@ def _asks_for_money(part: Part) -> bool:
 
 def _from_words(item: Item, part: Part) -> Understood:
     """What the words of a part say, read as arithmetic or as a story. Raises Declined."""
-    if re.search(_COMPARISON, part.ask, re.IGNORECASE) and not part.ask.lower().startswith("how"):
+    refuse_unread(part)
+    if re.search(_COMPARISON, question_of(part.ask), re.IGNORECASE):
         raise Declined(
             "I read a comparison, and I am not sure of what",
             "say it plainly, such as “Which number is greater than 2/5?”, or leave the item out",
@@ -182,8 +186,8 @@ def _from_words(item: Item, part: Part) -> Understood:
     if any(isinstance(choice.tree, Relation) for choice in part.choices):
         raise Declined(
             "the choices are equations, which are not judged one by one",
-            "declare the right one with `key: A`, and add a line that says what to work out, "
-            "such as `model: 3/4 + 1/5`",
+            "declare the right one with `key: A`, and add a `model:` line that says what to work "
+            "out",
         )
     return read_part(item, part)
 

@@ -30,6 +30,9 @@ Situation = Literal[
     "start added",
     "equal groups",
     "group size",
+    "for one",
+    "mean",
+    "of both",
     "number of groups",
     "left over",
     "times as many",
@@ -48,11 +51,11 @@ add to: result unknown · change added, start added: what came, or what was ther
 unknown · start: what was there before some went, change taken: what went · put together: total
 unknown · take apart: addend unknown · difference, larger, smaller: compare · in and out: a
 chain of changes · needed: what is still missing · both compared: two amounts together, one told
-by how it stands to the other. Of Table 2, equal groups: product, group size or number of groups
-unknown, and what is left over · times as many: larger unknown, "times fewer" smaller unknown ·
-part of: a fraction or percent of an amount · area, perimeter, side: of a rectangle ·
-equal sides: around a shape all of whose sides are alike. "steps" is any other story, told step by
-step.
+by how it stands to the other · of both: the other way about, the total told. Of Table 2, equal
+groups: product, group size or number of groups unknown, how much it is for one ("for one"), a mean,
+and what is left over · times as many: larger unknown, "times fewer" smaller unknown · part of:
+a fraction or percent of an amount · area, perimeter, side: of a rectangle · equal sides: around a
+shape all of whose sides are alike. "steps" is any other story, told step by step.
 """
 
 Rounding = Literal["", "up", "down", "remainder"]

@@ -18,9 +18,12 @@ from narrate.reading.reading import Rounding
 from narrate.reading.words.lexicon import UNITS, one
 
 _LEFT = r"\b(?:left over|leftover|left|remain(?:s|ing)?)\b"
-_FULL = r"\b(?:full|complete|whole|entire)\b|\bat most\b"
+_FULL = r"\b(?:full|complete|whole|entire)\b|\bat most\b|\b(?:greatest|largest|maximum)\b"
 _UP = r"\b(?:needs?|needed|must|at least|fewest|least|smallest)\b"
-_HOW_MANY = r"\bhow many (?:(?:more|full|complete|whole|extra) )?([a-z]+)"
+_HOW_MANY = (
+    r"\b(?:how many|(?:greatest|largest|maximum|least|smallest) number of) "
+    r"(?:(?:more|full|complete|whole|extra) )?([a-z]+)"
+)
 
 
 def rounding_in(expression: Expr, words: str, part: Part) -> Rounding:

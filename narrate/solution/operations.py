@@ -6,6 +6,7 @@ method only shows what the numbers call for; the result is exact whatever the me
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil, floor
 
@@ -282,3 +283,14 @@ def last_digit(sign: Operation, left: Expr, right: Expr) -> tuple[int, int, Rela
     ones = Op(sign, Whole(left.number % 10), Whole(right.number % 10))
     made = int(value(ones))
     return made % 10, made, Relation("=", (ones, Whole(made)))
+
+
+_SIGNS: tuple[Operation, ...] = ("+", "−", "×", "÷")
+
+
+def leading_to(amount: Fraction, left: Expr, right: Expr) -> Iterator[Operation]:
+    """The operations on two numbers, in either order, that come to an amount."""
+    for sign in _SIGNS:
+        for one_side, other in ((left, right), (right, left)):
+            if (sign != "÷" or value(other)) and value(Op(sign, one_side, other)) == amount:
+                yield sign

@@ -49,6 +49,10 @@ class Made:
         return self.as_written.get(_written(tree)) or self.by_value.get(value(tree))
 
 
+_AS_WRITTEN = ("changed by adding", "changed by subtracting")
+"""Slips that make nearly any value: only a choice written as they write it is sure to be theirs."""
+
+
 def made_by(slips: tuple[Slip, ...], task: Task) -> Made:
     """All wrong numbers that slips turn a task into."""
     as_written: dict[Written, Slip] = {}
@@ -58,7 +62,7 @@ def made_by(slips: tuple[Slip, ...], task: Task) -> Made:
             amount = whole + Fraction(top, bottom) if bottom else task.answer
             if amount != task.answer or _too_large_a_rest(task, top):
                 as_written.setdefault((whole, top, bottom), slip)
-            if amount != task.answer:
+            if amount != task.answer and slip.name not in _AS_WRITTEN:
                 by_value.setdefault(amount, slip)
     return Made(as_written, by_value) if task.target is None else _of_blank(as_written, task.target)
 

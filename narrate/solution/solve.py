@@ -14,12 +14,12 @@ from narrate.exact.tree import Expr, Frac, Op, Relation, value
 from narrate.items.item import Choice, Item, Part
 from narrate.reading.goal import Goal
 from narrate.reading.reading import Reading
-from narrate.solution import closing, pictures
+from narrate.solution import closing, operations, pictures
 from narrate.solution.answer import result_form, written
 from narrate.solution.estimate import estimates
 from narrate.solution.facts import ABOUT_LINES, Fact
 from narrate.solution.kind import Kind
-from narrate.solution.slips import Made, made_by
+from narrate.solution.slips import Made, Slip, made_by
 from narrate.solution.steps import RuleOut, Solution, Step, Work
 from narrate.solution.task import Task, sum_terms
 
@@ -72,8 +72,10 @@ def solve(part: Part, reading: Reading, task: Task, kind: Kind) -> Solution:
     key = closing.right_letters(goal, part)
     wrong = tuple(choice for choice in part.choices if choice.letter not in key)
     made = made_by(kind.SLIPS if wrong or part.claim is not None else (), task)
-    slips = dict(_slips(made, wrong))
+    slips = dict(_slips(made, wrong, work))
     slip = made.slip(part.claim) if part.claim is not None else None
+    if slip is not None and part.claim is not None and not _is_sure(slip, part.claim, work):
+        slip = None
     ending = closing.finish(part, reading, task, work, key, slip)
     all_steps = _steps(reading, task, work, list(_wrong_trees(part, goal, wrong)), ending)
     steps = tuple(_relevant(step, goal) for step in all_steps)
@@ -155,11 +157,27 @@ def _numbers(choices: Sequence[Choice]) -> Iterator[tuple[Choice, Expr]]:
             yield choice, choice.tree
 
 
-def _slips(made: Made, wrong: Sequence[Choice]) -> Iterator[tuple[str, str]]:
+def _slips(made: Made, wrong: Sequence[Choice], work: Work) -> Iterator[tuple[str, str]]:
     """For each wrong choice that a slip makes, its name."""
     for choice, tree in _numbers(wrong):
-        if slip := made.slip(tree):
+        if (slip := made.slip(tree)) and _is_sure(slip, tree, work):
             yield choice.letter, slip.name
+
+
+def _is_sure(slip: Slip, tree: Expr, work: Work) -> bool:
+    """Whether a slip can be named: another operation only where it is one of a step's numbers.
+
+    By 3 × 1 instead of 3 + 1, 48 ÷ (3 + 1) comes to 16; but that is 48 ÷ 3 as well.
+    """
+    if slip.name != "another operation":
+        return True
+    for step in work.steps:
+        left, right = step.details.get("left"), step.details.get("right")
+        if step.move == "work" and isinstance(left, Expr) and isinstance(right, Expr):
+            signs = set(operations.leading_to(value(tree), left, right))
+            if signs - {step.details["sign"]}:
+                return True
+    return False
 
 
 def _rule_outs(

@@ -30,7 +30,10 @@ REFUSED = "write the value itself, in quotes where it starts with *, & or !"
 NEITHER = "add choices: {A: 1/2, B: 3/4} or boxes: [numerator, denominator]"
 NAMES = "use letters a to z, digits, - and _, at most 64, a letter or digit first"
 ITEMS = "write a list of items, each starting with - id:"
-CHOICE = "write one, or declare the key where choices are sentences"
+CHOICE = (
+    "write one; where choices are sentences, declare the key, and tell the item with told: "
+    "if its words are not read"
+)
 
 ITEM_FAULTS = {
     "answer beside boxes": (

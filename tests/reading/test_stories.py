@@ -194,7 +194,7 @@ DECLINED = [
 def test_what_could_be_read_in_two_ways_or_none_is_declined(text: str) -> None:
     with pytest.raises(Declined) as caught:
         read_words(text)
-    assert "`model: " in caught.value.add
+    assert "`model:" in caught.value.add
 
 
 def test_choices_that_do_not_hold_the_value_cast_doubt() -> None:

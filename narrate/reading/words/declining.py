@@ -7,53 +7,52 @@ from collections.abc import Sequence
 from narrate.errors import Declined
 from narrate.exact import prose
 from narrate.exact.caption import write
-from narrate.exact.tree import Decimal, Frac, Mixed, Op, Relation, Whole, Writing, has_blank, value
+from narrate.exact.tree import Op, Relation, Writing, has_blank
+from narrate.reading.words.offered_amounts import is_date, times_told
+from narrate.reading.words.offering import MOST, offered
 from narrate.reading.words.tokens import tokens
 
-_LIKE = "such as `model: 3/4 + 1/5`"
-_ADD = "add a line that says what to work out, such as"
+_FORM = "add a `model:` line that says what to work out, in the form `model: 3/4 + 1/5`"
+_PLAIN = "add a `model:` line that says what to work out"
+_READY = "add a line that says what to work out, such as"
+_TIMES = "tell the question with `told:`, or leave the item out"
 
 
 def unsure(text: str, reason: str, lines: Sequence[str] = ()) -> Declined:
     """What was found in a text that is not read, why, and `model:` lines that would settle it.
 
-    `lines` are expressions that some reading gave; without them the numbers are put together and
-    taken apart.
+    `lines` are expressions that some reading gave; without them those are offered that the words
+    and the amounts let be right, and none where none does.
     """
-    numbers = _numbers(text)
+    numbers, times = _numbers(text), times_told(text)
+    if times and len(numbers) < 2:
+        return Declined(f"I found times of day ({', '.join(times)}), which are not read", _TIMES)
     if not numbers:
-        return Declined(
-            "I found no numbers to work with", f"{_ADD.removesuffix(' such as')} {_LIKE}"
-        )
+        return Declined("I found no numbers to work with", _FORM)
     found = ", ".join(write(number) for number in numbers)
-    ready = " or ".join(f"`model: {line}`" for line in lines or _guesses(numbers))
-    return Declined(f"I found {found} in the words, but {reason}", f"{_ADD} {ready}")
+    made = list(lines) or _written_out(numbers) or offered(text)
+    ready = " or ".join(f"`model: {line}`" for line in made[:MOST])
+    return Declined(
+        f"I found {found} in the words, but {reason}", f"{_READY} {ready}" if ready else _PLAIN
+    )
 
 
 def _numbers(text: str) -> list[Writing]:
-    """The numbers and expressions of a text; those in words too where figures are too few."""
-    written = [run.piece for run in prose.read(text) if not isinstance(run.piece, str)]
+    """The numbers and expressions of a text but dates; in words too where figures are too few."""
+    written = [
+        run.piece
+        for run in prose.read(text)
+        if not isinstance(run.piece, str) and not is_date(text, run.start)
+    ]
     if len(written) > 1 or any(isinstance(number, Op | Relation) for number in written):
         return written
-    told: list[Writing] = [t.tree for t in tokens(text) if t.tree is not None]
+    told: list[Writing] = [
+        t.tree for t in tokens(text) if t.tree is not None and not is_date(text, t.start)
+    ]
     return told if len(told) > len(written) else written
 
 
-def _guesses(numbers: Sequence[Writing]) -> list[str]:
-    """All amounts put together, and the others taken from the largest where that can be.
-
-    Of two that are no fractions, which may be groups, product and quotient too.
-    """
+def _written_out(numbers: Sequence[Writing]) -> list[str]:
+    """The work that the words write out, where it is all that they hold."""
     work = [n for n in numbers if isinstance(n, Op) or (isinstance(n, Relation) and has_blank(n))]
-    if len(work) == len(numbers) == 1:
-        return [write(work[0])]
-    amounts = [n for n in numbers if isinstance(n, Whole | Frac | Mixed | Decimal)]
-    if len(amounts) < 2:
-        return ["3/4 + 1/5"]
-    most, *rest = sorted(amounts, key=value, reverse=True)
-    lines = [" + ".join(map(write, amounts))]
-    if value(most) >= sum(map(value, rest)):  # else it would go below zero
-        lines.append(" − ".join(map(write, (most, *rest))))
-    if len(amounts) == 2 and all(isinstance(amount, Whole | Decimal) for amount in amounts):
-        lines += [" × ".join(map(write, amounts)), f"{write(most)} ÷ {write(*rest)}"]
-    return lines
+    return [write(work[0])] if len(work) == len(numbers) == 1 else []

@@ -44,10 +44,25 @@ def belongs_elsewhere(story: Story, answer: Answer) -> str:
         return "the amounts are the two ends of a change"
     if _of_somebody_else(story, answer):
         return "an amount is somebody else's"
+    if answer.unknown in ("product", "total") and _among_others(answer):
+        return "an amount may be some of another"
     by_time = story.query.head in _TIMES and answer.unknown == "number of groups"
     if by_time and not answer.rounding and answer.value.denominator != 1:
         return f"it comes out in parts of a {story.query.head}"
     return ""
+
+
+def _among_others(answer: Answer) -> bool:
+    """Whether a count that is added may be of things counted before: 7 trays; 4 trays are red."""
+    counts = [q for q in answer.used if q.sort == "amount" and not q.asked and q.thing]
+    return any(
+        set(a.thing) >= set(b.thing)
+        and a.sentence != b.sentence
+        and b.before_verb
+        and b.verb_sort == "be"
+        and not b.more
+        for a, b in pairwise(counts)
+    )
 
 
 _TIMES = word_set("day week month year night visit lesson")
@@ -119,6 +134,10 @@ _CHANGES = ("take from", "add to", "in and out")
 
 def _of_somebody_else(story: Story, answer: Answer) -> bool:
     """Whether something comes or goes by somebody who is not asked about, of their own."""
+    people = story.names | _RELATED
+    owners = [q.who & people for q in answer.used if q.who & people]
+    if answer.situation == "needed" and any(not a & b for a, b in pairwise(owners)):
+        return True  # Tia needs 20; Zelda has 7
     asked = story.query.words & story.names
     if answer.situation not in _CHANGES or not asked or answer.unknown != "result":
         return False
@@ -140,7 +159,8 @@ def _is_theirs(story: Story, q: Quantity, asked: frozenset[str]) -> bool:
     reached = (q.to | q.source) & asked
     behind = re.match(r"[^.,;?]* of (?:the|these|those|them|it|her|his)\b", story.text[q.start :])
     passive = q.passive or not clause.subject
-    return bool(named) and not (shared or reached or behind or passive)
+    own = "own" in after  # 3 of his own pins
+    return bool(named) and (own or not (shared or reached or behind or passive))
 
 
 _RELATED = word_set(

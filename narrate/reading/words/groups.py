@@ -82,12 +82,29 @@ def same_rate(story: Story) -> Iterator[Answer]:
     plain = all(q.sort == "amount" and q.value for q in known) and not (query.sign or query.than)
     if len(told) != 2 or len(asked) != 1 or told[0].clause != told[1].clause or not plain:
         return
-    other = [q for q in told if q.head == asked[0].head]
+    other = [q for q in told if _counts_alike(q, asked[0])]
     wanted = [q for q in told if q not in other and story.agrees(q, query.thing)]
     if len(other) == len(wanted) == 1:
-        tree = joined("×", joined("÷", tree_of(wanted[0]), tree_of(other[0])), tree_of(asked[0]))
         used = (wanted[0], other[0], asked[0])
-        yield Answer(tree=tree, used=used, situation="equal groups", unknown="product")
+        yield _at_that_rate(*used)
+
+
+def _counts_alike(q: Quantity, asked: Quantity) -> bool:
+    """Whether two amounts count one thing: 6 pounds of potatoes, one pound."""
+    return q.head == asked.head or bool(asked.thing and set(asked.thing) <= UNITS & set(q.thing))
+
+
+def _at_that_rate(amount: Quantity, told: Quantity, asked: Quantity) -> Answer:
+    """7.50 for 6, then for one: divided; 3/4 for one, then for 6: multiplied; else both."""
+    used = (amount, told, asked)
+    if told.value != 1 and asked.value == 1:
+        tree = joined("÷", tree_of(amount), tree_of(told))
+        return Answer(tree=tree, used=used, situation="equal groups", unknown="for one")
+    if told.value == 1:
+        tree = joined("×", tree_of(asked), tree_of(amount))
+    else:
+        tree = joined("×", joined("÷", tree_of(amount), tree_of(told)), tree_of(asked))
+    return Answer(tree=tree, used=used, situation="equal groups", unknown="product")
 
 
 def array(story: Story) -> Iterator[Answer]:

@@ -11,6 +11,7 @@ from narrate.exact import prose
 from narrate.exact.caption import write
 from narrate.exact.tree import Expr, Op, Relation, has_blank, value
 from narrate.items.item import Item, Part
+from narrate.items.texts import unread_sort
 from narrate.reading.bare import find_bare
 from narrate.reading.equations import isolate
 from narrate.reading.reading import Rounding, Situation
@@ -42,10 +43,10 @@ def read_part(item: Item, part: Part) -> Understood:
             run.piece for run in prose.read(part.ask) if isinstance(run.piece, Relation | Op)
         )
         work = next((w.sides[0] if isinstance(w, Relation) else w for w in written), None)
-        line = write(work) if isinstance(work, Op) else "3/4 + 1/5"
+        line = f", such as `model: {write(work)}`" if isinstance(work, Op) else ""
         raise Declined(
             "the question asks about work, not for a value",
-            f"add a line that says what to work out, such as `model: {line}`",
+            f"add a `model:` line that says what to work out{line}",
         )
     numbers = [
         c.text for c in part.choices if c.tree is not None and not isinstance(c.tree, Relation)
@@ -66,8 +67,19 @@ def refuse_not(part: Part) -> None:
 _BY_HAND = "leave the item out, or tell it yourself with `told:`"
 
 
+def refuse_unread(part: Part) -> None:
+    """Raises Declined where choices are times of day or lists, which are not read."""
+    sorts = {unread_sort(choice.text) for choice in part.choices if choice.tree is None}
+    for sort in sorted(sorts - {""}):
+        raise Declined(
+            f"the choices are {sort}, which are not read",
+            "tell the question with `told:`, beside its `key:`, or leave the item out",
+        )
+
+
 def _refuse_forms_not_told(part: Part) -> None:
     """Raises Declined where the question has a form that no lesson tells yet, and names it."""
+    refuse_unread(part)
     if part.choices and re.search(r"\bestimate\b", part.ask, re.IGNORECASE):
         why = "the question asks for an estimate"
         raise Declined(why, f"estimates are no answers yet: {_BY_HAND}")
@@ -166,6 +178,9 @@ _BY_UNKNOWN: dict[tuple[str, str], Situation] = {
     ("add to", "start"): "start added",
     ("equal groups", "product"): "equal groups",
     ("equal groups", "group size"): "group size",
+    ("equal groups", "for one"): "for one",
+    ("equal groups", "mean"): "mean",
+    ("put together", "addend"): "of both",
     ("equal groups", "number of groups"): "number of groups",
     ("equal groups", "remainder"): "left over",
     ("times as many", "product"): "times as many",
@@ -180,9 +195,22 @@ _BY_UNKNOWN: dict[tuple[str, str], Situation] = {
 """Situations that a lesson tells in words of their own, by what is unknown in them."""
 
 
+_SIGNS: tuple[tuple[str, str], ...] = (
+    ("+", "add to|start|put together|larger"),
+    ("−", "take from|take apart|difference|smaller|needed|change added|change taken|start added"),
+    ("×", "equal groups|times as many"),
+    ("÷", "group size|for one|mean|number of groups|times fewer|how many times"),
+)
+_LAST_SIGN = {situation: sign for sign, row in _SIGNS for situation in row.split("|")}
+"""The last operation where the words of a situation fit: nothing is joined by dividing."""
+
+
 def situation_of(found: Understood) -> Situation:
     """The situation that a story was read as, "steps" where a lesson has no words for it."""
     by_unknown = _BY_UNKNOWN.get((found.situation, found.unknown))
     if by_unknown is None and found.situation in SITUATIONS:
-        return cast("Situation", found.situation)
-    return by_unknown or "steps"
+        by_unknown = cast("Situation", found.situation)
+    last = found.expression.sign if isinstance(found.expression, Op) else ""
+    if by_unknown is None or _LAST_SIGN.get(by_unknown, last) != last:
+        return "steps"
+    return by_unknown

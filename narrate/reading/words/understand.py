@@ -129,10 +129,22 @@ def read_story(story: Story, text: str) -> Understood:
     sure = [(s, a) for s, a in tried if not why_not(s, a)]
     values = {answer.value for _, answer in sure}
     if len(values) != 1:
-        lines = list(dict.fromkeys(write(a.tree) for _, a in sure or tried))[:3]
+        could = sure or [(s, a) for s, a in tried if _could_be(why_not(s, a))]
+        lines = list(dict.fromkeys(write(a.tree) for _, a in could))[:3]
         raise unsure(text, _reason(len(values), tried), lines)
     told, answer = sure[0]
     return from_answer(text, told, answer)
+
+
+_NEVER = (
+    "it would be below zero", "it divides by zero", "the question says not", "it does not use",
+    "it would be no whole number",
+)  # fmt: skip
+
+
+def _could_be(why: str) -> bool:
+    """Whether a reading that is refused for a reason could still be what a teacher means."""
+    return not why.startswith(_NEVER)
 
 
 def _reason(values: int, tried: Sequence[tuple[Story, Answer]]) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, cast
@@ -78,7 +78,7 @@ def from_answer(text: str, story: Story, answer: Answer) -> Understood:
         expression=answer.tree,
         situation=_situation(story, answer),
         unknown=answer.unknown,
-        unit=_unit(story),
+        unit=_unit(story, text),
         rounding=answer.rounding,
         marks=tuple(sorted(marks, key=lambda mark: mark.start)),
         why=_why(story, answer),
@@ -99,10 +99,25 @@ def _counted(text: str, story: Story, answer: Answer) -> Iterator[Counted]:
     """What the numbers and the steps between them count, in words of the text."""
     for q in dict.fromkeys((*story.original, *story.quantities, *answer.used)):
         if q.tree is not None and q.sort in ("amount", "rate", "compare"):
-            measures = [w for w in q.thing if w in UNITS] or list(q.thing[-1:])
-            unit = as_written(measures[0], text) if measures and not q.money else ""
+            word = _what(q.thing, text[q.start :])
+            unit = as_written(word, text) if word and not q.money else ""
             made_by = cast("Situation | Literal['']", q.made_by)
             yield Counted(tree=q.tree, unit=unit, situation=made_by)
+
+
+def _what(thing: Sequence[str], told: str) -> str:
+    """The word for what is counted: its measure, else the last word of it; "" where not sure.
+
+    Only the last word of a name is plural: "18 pupils pull weeds" are no weeds. `told` begins
+    where its words stand.
+    """
+    if measure := next((word for word in thing if word in UNITS), ""):
+        return measure
+    words = [word.lower() for word in re.findall(r"[^\W\d_]+", told)]
+    first = {one(word): word for word in reversed(words)}
+    if any(first.get(word, word) != word for word in thing[:-1]):
+        return ""
+    return thing[-1] if thing else ""
 
 
 def as_written(unit: str, text: str) -> str:
@@ -134,15 +149,16 @@ def _marked(text: str, q: Quantity, used: bool) -> Marked:
     return Marked(start=q.start, end=q.end, role=role, text=text[q.start : q.end], of=whose)
 
 
-def _unit(story: Story) -> str:
+def _unit(story: Story, text: str) -> str:
     """What the answer counts: its measure, else the thing asked for."""
     if story.money_asked:
         return "dollar"
     if story.query.kind == "fraction":
         return f"of the {' '.join(story.query.thing)}"
-    asked = [w for w in story.query.thing if w in UNITS] or list(story.query.thing[-1:])
-    if asked:
-        return asked[0]
+    if thing := story.query.thing:
+        counted = {word for q in story.original for word in q.thing}
+        is_sure = len(thing) == 1 or counted & {thing[-1]} or set(thing) & UNITS
+        return _what(thing, text[story.query.start :]) if is_sure else ""  # how many pull weeds?
     units = {w for q in story.quantities for w in q.thing if w in UNITS}
     return units.pop() if len(units) == 1 else ""
 

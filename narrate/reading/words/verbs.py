@@ -27,7 +27,7 @@ def verb_at(words: Sequence[Token], place: int) -> bool:
     after = words[place + 1] if place + 1 < len(words) else None
     if word.kind != "w" or word.low not in VERBS or word.low in ("like", "park", "saw"):
         return word.low == "saw" and before is not None and _can_see(before)
-    if word.low in BE | HAVE:
+    if word.low in BE | HAVE or _goes_away(words[place + 1 : place + 3]):
         return True
     if before is None:
         done = word.low in PARTICIPLES and not any(w.kind == "n" for w in words)
@@ -45,6 +45,11 @@ def verb_at(words: Sequence[Token], place: int) -> bool:
     if _names_first(word):
         return _acts_here(before, after)
     return _by_what_is_before(word, before, after)
+
+
+def _goes_away(after: Sequence[Token]) -> bool:
+    """Whether an amount goes away, right behind a verb: gives away 16."""
+    return [t.low for t in after[:1]] == ["away"] and any(t.kind == "n" for t in after[1:])
 
 
 def _can_see(before: Token) -> bool:

@@ -11,9 +11,9 @@ import io
 import json
 import os
 import sys
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from narrate.arguments import (
     add_build,
@@ -25,6 +25,7 @@ from narrate.arguments import (
     wishes_of,
 )
 from narrate.errors import FaultsFound, NarrateError, WrongUse
+from narrate.printing import print_json, print_read, print_table, tell
 
 if TYPE_CHECKING:
     from narrate.pipeline import Outcome
@@ -46,13 +47,13 @@ def main(argv: list[str] | None = None) -> int:
     except BrokenPipeError:
         return _close_quietly()
     except KeyboardInterrupt:
-        _tell("narrate: stopped")
+        tell("narrate: stopped")
         return INTERRUPTED
     except FaultsFound as found:
-        _tell(found)
+        tell(found)
         return FAULTS
     except NarrateError as error:
-        _tell(f"narrate: {error}")
+        tell(f"narrate: {error}")
         return WRONG_USE if isinstance(error, WrongUse) else FAILED
     return code
 
@@ -76,10 +77,6 @@ def _close_quietly() -> int:
     return DONE
 
 
-def _tell(line: object) -> None:
-    print(line, file=sys.stderr, flush=True)
-
-
 # -- the commands
 
 
@@ -96,7 +93,7 @@ def build(args: argparse.Namespace) -> int:
         blank_work=args.blank_work,
         wishes=wishes_of(args),
         options=options_of(args),
-        progress=_tell,
+        progress=tell,
     )
     return _ended(outcome, "to settle by eye")
 
@@ -115,7 +112,7 @@ def fit(args: argparse.Namespace) -> int:
         also=tuple(args.also),
         wishes=wishes_of(args),
         options=options_of(args),
-        progress=_tell,
+        progress=tell,
     )
     for line in lines:
         print(line)
@@ -151,7 +148,7 @@ def catch_up(args: argparse.Namespace) -> int:
         also=tuple(args.also),
         wishes=Wishes(voice=args.voice),
         options=options_of(args),
-        progress=_tell,
+        progress=tell,
     )
     return _ended(outcome, "to look at")
 
@@ -161,7 +158,7 @@ def solve(args: argparse.Namespace) -> int:
     from narrate import pipeline
 
     rows = pipeline.solve(args.paths)
-    seen = _print_json(rows) if args.json else _print_table(rows)
+    seen = print_json(rows) if args.json else print_table(rows)
     return _code("fault" in seen, "declined" in seen)
 
 
@@ -170,7 +167,7 @@ def read(args: argparse.Namespace) -> int:
     from narrate import pipeline
 
     rows = pipeline.read_parts(args.paths)
-    seen = _print_json(rows) if args.json else _print_read(rows)
+    seen = print_json(rows) if args.json else print_read(rows)
     return _code("fault" in seen, "declined" in seen)
 
 
@@ -213,9 +210,9 @@ def check(args: argparse.Namespace) -> int:
     for fault in outcome.faults:
         print(fault)
     for line in outcome.declined:
-        _tell(f"declined: {line}")
+        tell(f"declined: {line}")
     for line in outcome.notes:
-        _tell(f"to settle by eye: {line}")
+        tell(f"to settle by eye: {line}")
     if not outcome.faults:
         count = _count_items(args.paths)
         built = f"; {count - outcome.left_out} can be built" if outcome.declined else ""
@@ -284,9 +281,9 @@ def kinds(args: argparse.Namespace) -> int:
 def _ended(outcome: Outcome, remark: str) -> int:
     """Tells what was wrong, left out, or is to be looked at; returns the exit code."""
     for line in (*outcome.faults, *outcome.declined):
-        _tell(line)
+        tell(line)
     for line in outcome.notes:
-        _tell(f"{remark}: {line}")
+        tell(f"{remark}: {line}")
     return _code(bool(outcome.faults), bool(outcome.declined))
 
 
@@ -294,59 +291,6 @@ def _code(faults: bool, declined: bool) -> int:
     if faults:
         return FAULTS
     return DECLINED if declined else DONE
-
-
-def _print_json(rows: Iterable[Mapping[str, Any]]) -> set[str]:
-    """Prints rows as they come; the kinds of status seen. Faults of whole files go to stderr."""
-    seen = set()
-    for row in rows:
-        seen.add(row["status"])
-        if row["item"] is None:
-            _tell(row["message"])
-        else:
-            print(json.dumps(row, ensure_ascii=False))
-    return seen
-
-
-def _print_read(rows: Iterable[Mapping[str, Any]]) -> set[str]:
-    """Prints readings in plain words, the others to stderr; the kinds of status seen."""
-    seen = set()
-    for row in rows:
-        seen.add(row["status"])
-        if row["status"] == "read":
-            print(f"{row['item']}, part {row['part']}: {row['said']}")
-            print(f"    {row['marked']}")
-        else:
-            _tell(row["message"])
-    return seen
-
-
-_COLUMNS = ("item", "part", "answer", "choice", "written")
-
-
-def _print_table(rows: Iterable[Mapping[str, Any]]) -> set[str]:
-    """Prints the solved parts as a table, the others to stderr; the kinds of status seen."""
-    seen, lines = set(), [_COLUMNS]
-    for row in rows:
-        seen.add(row["status"])
-        if row["status"] == "solved":
-            lines.append(_cells(row))
-        else:
-            _tell(row["message"])
-    widths = [max(map(len, column)) for column in zip(*lines, strict=True)]
-    for line in lines if len(lines) > 1 else ():
-        print(
-            "  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip()
-        )
-    return seen
-
-
-def _cells(row: Mapping[str, Any]) -> tuple[str, str, str, str, str]:
-    key = row["key"]
-    letters = ", ".join(key) if isinstance(key, list) else key or "-"
-    unit = f" {row['unit']}" if row["unit"] else ""
-    answer = f"{row['answer']}{unit}" if row["answer"] is not None else "-"
-    return str(row["item"]), str(row["part"]), answer, letters, row["written"] or "-"
 
 
 # -- the arguments

@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 
 import narrate
-from narrate import cli
+from narrate import cli, printing
 from narrate.errors import Fault, NarrateError, OutputFailed, Place, WrongUse
 from narrate.lesson.wishes import AS_USUAL
 from narrate.outputs import Options
@@ -144,13 +144,13 @@ class TestSolve:
     )  # fmt: skip
 
     def test_json_has_a_line_for_each_part(self, capsys: pytest.CaptureFixture[str]) -> None:
-        assert cli._print_json(self.ROWS) == {"solved", "declined", "fault"}
+        assert printing.print_json(self.ROWS) == {"solved", "declined", "fault"}
         printed = capsys.readouterr()
         assert [json.loads(line) for line in printed.out.splitlines()] == list(self.ROWS[:3])
         assert printed.err == "x.yaml:1:1: empty; fill it\n"
 
     def test_a_table_for_readers(self, capsys: pytest.CaptureFixture[str]) -> None:
-        assert cli._print_table(self.ROWS) == {"solved", "declined", "fault"}
+        assert printing.print_table(self.ROWS) == {"solved", "declined", "fault"}
         printed = capsys.readouterr()
         assert printed.out.splitlines() == [
             "item  part  answer        choice  written",

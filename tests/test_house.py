@@ -51,6 +51,7 @@ HALL = {
     "leftover",
     "pipeline",
     "recording",
+    "printing",
     "report",
     "saving",
     "settling",

@@ -135,8 +135,8 @@ _MEASURES = tuple(
 def _in_another_unit(story: Story, answer: Answer) -> bool:
     """Whether an answer is asked for in a unit that no amount of its measure is told in."""
     query = story.query
-    named = re.search(r"\bin (?:square |cubic )?(\w+)$", query.text)
-    asked = set(query.thing) | {lexicon.one(named[1]) if named else ""}
+    named = re.findall(r"\b(?:in|to) (?:square |cubic )?([^\W\d_]+)\b", story.text[query.start :])
+    asked = set(query.thing) | {lexicon.one(word) for word in named}
     used = {w for q in answer.used for w in (*q.thing, *q.per)}
     used |= {w for q in story.original if q.start in answer.places for w in (*q.thing, *q.per)}
     other = any(asked & units and used & units and not asked & used & units for units in _MEASURES)

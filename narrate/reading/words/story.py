@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from narrate.exact.tree import Whole
+from narrate.reading.words.asking import asked_plainly
 from narrate.reading.words.asks_work import asked_of_work
 from narrate.reading.words.clauses import Clause, clauses, sentences
 from narrate.reading.words.declining import unsure
@@ -36,7 +37,7 @@ def tell(text: str, letters: Mapping[str, int] = NO_LETTERS, *, asks_work: bool 
     read = [_as_number(token, letters) for token in tokens(text)] if letters else tokens(text)
     if sum(token.kind == "n" for token in read) > MOST_NUMBERS:
         raise unsure(text[:SHORT], f"there are more than {MOST_NUMBERS} numbers")
-    found = [shorter(sentence) for sentence in sentences(read)]
+    found = [asked_plainly(shorter(sentence)) for sentence in sentences(read)]
     found = told_apart_by_order(found)
     if asks_work:
         within = [(s, asked_of_work(s)) for s in found]

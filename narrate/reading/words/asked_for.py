@@ -73,7 +73,7 @@ def _asks_for_others(story: Story, answer: Answer, words: frozenset[str]) -> boo
     groups = len(query.thing) == 1 and answer.unknown == "number of groups"
     named = set(() if groups else query.thing)
     known = story.known_words | UNITS | _GENERAL | KINDS.keys() | PIECES | _EXTENTS
-    if named - known - heard_in(story, answer):
+    if named - known - answer.said - heard_in(story, answer):
         return True
     behind = {one(b) for a, b in pairwise(query.lows) if a in ("per", "each", "every")}
     words -= frozenset().union(*(q.words - {q.head} for q in answer.used if q.asked))
@@ -150,7 +150,9 @@ def _strange(story: Story, answer: Answer) -> bool:
         | (_PACKED if answer.unknown == "number of groups" else frozenset())
         | heard_in(story, answer)
     )
-    return bool(things - heard)
+    if query.lows[-1:] == ("whole",):
+        heard -= {"whole"}  # how many are whole: not a whole day
+    return bool(things - heard - answer.said)
 
 
 def _as_much(query: Query) -> list[str]:

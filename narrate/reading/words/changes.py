@@ -83,6 +83,8 @@ def _asked(story: Story, chain: Sequence[tuple[str, Quantity]]) -> str:
     present = bool({"does", "do", "is", "are", "will", "has"} & set(query.lows)) or (
         query.total and set(marks) <= set("bg")
     )
+    if not query.ended and any(q.verb == "read" for _, q in chain):
+        return ""  # what is read stays on the shelf
     if query.ended or (sort in ("be", "own", "") and present and not query.began and not by_verb):
         return "end"
     return ""

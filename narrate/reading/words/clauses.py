@@ -173,6 +173,8 @@ def _with_verb(
     number: int, link: str, words: Sequence[Token], verb: tuple[int, str, bool, str]
 ) -> Clause:
     place, base, passive, carried = verb
+    if passive and base in _GIVING and _is_given(words, place):
+        base, passive = "receive", False
     return Clause(
         sentence=number,
         stretches=[words],
@@ -184,6 +186,18 @@ def _with_verb(
         carried=carried,
         negative=any(w.low in ("not", "n't") or w.low.endswith("n't") for w in words),
     )
+
+
+_GIVING = word_set("give send lend hand pay award")
+
+
+def _is_given(words: Sequence[Token], verb: int) -> bool:
+    """Whether who is named gets an amount: Jan was given $20, the school was sent 3 more maps."""
+    behind = words[verb + 1 : verb + 3]
+    at = next((i for i, w in enumerate(behind) if w.kind == "n" or w.low == "some"), None)
+    named = any(w.kind == "w" and w.low not in BE | lexicon.ADVERBS for w in words[:verb])
+    counted = any(w.kind == "n" for w in words[:verb])
+    return at is not None and named and not counted and behind[0].low not in lexicon.PREPOSITIONS
 
 
 def _only_what_for(words: Sequence[Token], verb: int) -> bool:

@@ -52,7 +52,10 @@ def direction(q: Quantity, owners: set[str], state: Quantity | None) -> int:
     return rule(q, owners) if rule else -1 if q.verb == "read" and not q.more else 0
 
 
-_MOVING = word_set("get take come pick pour throw cut fly swim walk run drive move hop")
+_MOVING = word_set(
+    "get take come pick pour throw cut fly swim walk run drive move hop climb crawl wander rush "
+    "dash scurry gallop trot hurry go ride saw"
+)
 _TRAVELLING = word_set("fly swim walk run drive hop bring deliver")
 GIVING = word_set("give send lend hand")
 _EATEN = word_set("cook")
@@ -80,6 +83,8 @@ def _gained(q: Quantity, owners: set[str]) -> int:
     others = bool(owners) and not q.who & owners
     if q.source and (q.source & owners or others):
         return -1
+    if others and q.who and q.partitive:
+        return -1  # Ana was given 12 of them
     if q.passive and q.verb in ("make", "buy", "order"):
         return -1 if q.verb == "buy" else 1
     if q.passive and q.verb in _OUT_OR_IN and not q.more:

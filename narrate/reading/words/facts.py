@@ -48,7 +48,8 @@ PIECES = frozenset({"piece", "item", "bunch", "head", "amount", "worth"})
 class Answer:
     """What one row makes of a story: the expression, what it used, and which situation that is.
 
-    `told` are the clauses without a number that it read: what changed an amount, who shares.
+    `told` are the clauses without a number that it read: what changed an amount, who shares;
+    `said` the words of the question by which it knew what is asked, told nowhere: boys, free.
     """
 
     tree: Expr
@@ -58,6 +59,7 @@ class Answer:
     why: str = ""
     rounding: str = ""
     told: frozenset[int] = frozenset()
+    said: frozenset[str] = frozenset()
 
     @property
     def places(self) -> frozenset[int]:

@@ -32,9 +32,9 @@ _IRREGULAR = """
     sleep:sleeps slept sleeping; weigh:weighs weighed weighing; show:shows showed shown showing
     hit:hits hitting; lay:lays laid laying; shoot:shoots shot; hide:hides hid hidden; bite:bites bit
     steal:steals stole stolen; forget:forgets forgot forgotten; set:sets setting; spill:spills
-    hear:hears heard; meet:meets met; burn:burns burnt; shrink:shrinks shrank; ring:rings rang
-    become:becomes became; blow:blows blew blown; lead:leads led; bend:bends bent; tie:ties tied
-    sow:sows sowed sown sowing
+    hear:hears heard; meet:meets met; burn:burns burned burnt burning; shrink:shrinks shrank
+    ring:rings rang; become:becomes became; blow:blows blew blown; lead:leads led; bend:bends bent
+    tie:ties tied; sow:sows sowed sown sowing
 """
 
 _CLASSES = {
@@ -61,6 +61,7 @@ _CLASSES = {
         hang deliver print fold string mix prepare snow rain film record exercise volunteer miss
         shoot steal hide forget hear meet bite swim pick believe feel try happen contribute recycle
         compare suggest participate sprout bloom germinate
+        crawl wander rush dash scurry gallop trot hurry
         ripen survive harvest discard decorate double triple halve
         repeat rent peel stretch stroll""",
 }
@@ -130,7 +131,8 @@ PAST = frozenset(
     form for form in VERBS if form.endswith("ed") or form in word_set(
         "was were had did got bought found won came grew caught made took held kept lost ate sold "
         "spent gave left flew broke drank paid threw ran swam drove rode wrote drew built saw sang "
-        "went fed told said brought sat stood chose rose fell began wore dug slept met stole"
+        "went fed told said brought sat stood chose rose fell began wore dug slept met stole "
+        "sent lent"
     )
 )  # fmt: skip
 
@@ -146,7 +148,12 @@ _ONE = {
     "ties": "tie", "goldfish": "goldfish", "scarves": "scarf", "wolves": "wolf", "calves": "calf",
     "heroes": "hero", "oxen": "ox", "kilos": "kilogram", "kg": "kilogram", "lbs": "pound",
     "lb": "pound", "ft": "foot", "cm": "centimeter", "km": "kilometer", "oz": "ounce",
-    "metre": "meter", "metres": "meter", "litre": "liter", "litres": "liter", "hr": "hour",
+    "metre": "meter", "metres": "meter", "litre": "liter", "litres": "liter",
+    "kilometre": "kilometer", "kilometres": "kilometer", "centimetre": "centimeter",
+    "centimetres": "centimeter", "millimetre": "millimeter", "millimetres": "millimeter",
+    "millilitre": "milliliter", "millilitres": "milliliter", "gramme": "gram", "grammes": "gram",
+    "kilogramme": "kilogram", "kilogrammes": "kilogram", "tonne": "ton", "tonnes": "ton",
+    "hr": "hour",
     "hrs": "hour", "min": "minute", "mins": "minute", "gal": "gallon", "yd": "yard", "mi": "mile",
     "calories": "calorie", "prairies": "prairie",
     "m": "meter", "g": "gram", "ml": "milliliter", "qt": "quart", "pt": "pint",

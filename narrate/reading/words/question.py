@@ -17,6 +17,7 @@ from narrate.reading.words.comparing import LONGER, MORE
 from narrate.reading.words.lexicon import MODALS, NO_THING, UNITS, VERBS
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.query import Query
+from narrate.reading.words.things import low_at
 from narrate.reading.words.token import Token
 from narrate.reading.words.verbs import verb_at
 from narrate.reading.words.whom import PEOPLE
@@ -48,12 +49,16 @@ def find_question(found: Sequence[Sequence[Token]]) -> tuple[int, int, int] | No
         (
             i
             for i in range(at + 2, len(sentence))
-            if sentence[i].low in ("if", "when", "given")
+            if sentence[i].low in ("if", "when")
+            or (sentence[i].low == "given" and low_at(sentence, i + 1) in _GIVEN)
             or (sentence[i].low == "," and _goes_on(sentence, i))
         ),
         len(sentence),
     )
     return number, at, end
+
+
+_GIVEN = word_set("that the a an this these")
 
 
 def _goes_on(sentence: Sequence[Token], at: int) -> bool:
@@ -139,9 +144,10 @@ def _with_words(query: Query, words: Sequence[Token], who_was: dict[str, frozens
     verb = next((VERBS[w.low] for w in done), "")
     if not verb and query.kind == "much" and body and body[-1].low in ("cost", "weigh"):
         verb = body[-1].low
+    verb = "receive" if _asks_given(lows) else verb
     return replace(
         query,
-        words=_lemmas(body, who_was),
+        words=_lemmas(body, who_was) | ({verb} if verb == "receive" else set()),
         than=_lemmas(rest, who_was),
         per=_for_each(body),
         verb=verb,
@@ -150,6 +156,12 @@ def _with_words(query: Query, words: Sequence[Token], who_was: dict[str, frozens
         shared=shared,
         negative=any(low in ("not", "n't") or low.endswith("n't") for low in lows),
     )
+
+
+def _asks_given(lows: Sequence[str]) -> bool:
+    """Whether it is asked what someone got: how many maps was the school sent?"""
+    be = next((i for i, low in enumerate(lows) if low in ("was", "were")), len(lows))
+    return len(lows) > be + len(("was", "it")) and lows[-1] in ("given", "sent", "lent", "paid")
 
 
 _NEEDING = word_set("need needs needed must require required")

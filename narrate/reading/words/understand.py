@@ -9,6 +9,7 @@ from narrate.errors import Declined
 from narrate.exact.caption import write
 from narrate.reading.words import (
     changes,
+    complement,
     difference,
     doing,
     elsewhere,
@@ -38,6 +39,7 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     changes.changes,
     together.together,
     together.apart,
+    complement.complement,
     together.asked_more,
     together.change_back,
     difference.difference,

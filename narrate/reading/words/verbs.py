@@ -37,6 +37,8 @@ def verb_at(words: Sequence[Token], place: int) -> bool:
     if _plural_before(words, place) and word.low == VERBS[word.low] and _open(after):
         return True
     if before.kind == "n" and word.low == VERBS[word.low]:
+        if after is None and place == 1:
+            return before.value > 1  # 7 stay, 44 work
         follows = after is not None and after.low in lexicon.PREPOSITIONS
         return word.low not in lexicon.NOUNS_FIRST and follows
     if before.low == "more" and place > 1 and (words[place - 2].kind == "n" or place == 2):
@@ -100,8 +102,10 @@ _BEFORE_DOING = BE | word_set("after before by when while went go started enjoys
 
 
 def _by_what_is_before(word: Token, before: Token, after: Token | None) -> bool:
-    if before.low in ("some", "all", "both", "many") and word.low in lexicon.PAST:
-        return True
+    if before.low in ("some", "all", "both", "many"):
+        goes = word.low == VERBS[word.low] and (after is None or after.low in _AWAY)
+        if goes or word.low in lexicon.PAST:
+            return True
     if before.kind == "n":
         named = after is not None and after.kind == "w" and after.low not in NO_THING
         return word.low in lexicon.PAST and not named
@@ -112,6 +116,9 @@ def _by_what_is_before(word: Token, before: Token, after: Token | None) -> bool:
     if word.low.endswith("ing"):
         return before.low in _BEFORE_DOING or before.kind == "p"
     return True
+
+
+_AWAY = word_set("away off out in back home down up")
 
 
 def main_verb(words: Sequence[Token]) -> tuple[int, str, bool, str] | None:
@@ -154,7 +161,7 @@ _BETWEEN = word_set("to been being be not n't only already also now just either 
 
 PARTICIPLES = word_set(
     "eaten given sold taken grown drawn written driven broken thrown known built made "
-    "used put cut left planted drunk sown gone"
+    "used put cut left planted drunk sown gone read hit done"
 )
 """Forms that stand behind "is" and "have", or alone in notes."""
 

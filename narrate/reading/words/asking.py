@@ -54,8 +54,8 @@ WAYS: tuple[Way, ...] = (
     ),
     Way(
         rf"{_BEGIN}(?:what {_IS}|find) the (?:least|smallest|fewest|lowest|minimum) number of "
-        r"(?P<a>\w+)(?: that)?(?P<b> (?:is|are|was|were)\b)?",
-        "how many \\g<a> are",
+        r"(?P<a>\w+)(?: that)?(?: (?:is|are|was|were|will))?(?: (?:needed|required|do|necessary))?",
+        "how many \\g<a> are needed",
     ),
     Way(
         rf"{_BEGIN}(?:what {_IS}|find) the (?:greatest|largest|biggest|highest|maximum|most) "

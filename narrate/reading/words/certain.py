@@ -24,6 +24,7 @@ from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.seeming import doubt
+from narrate.reading.words.witness import contradicted
 
 _LOADED = word_set(
     "each every per half twice double triple times percent average daily weekly monthly "
@@ -57,7 +58,9 @@ def why_not(story: Story, answer: Answer) -> str:
     needed = next((q for q in unused if not is_extra(story, q, answer)), None)
     if needed is not None:
         return f"it does not use {needed.text or write(needed.tree or Blank())}"
-    if reason := doubt(story, answer) or belongs_elsewhere(story, answer):
+    if reason := (
+        doubt(story, answer) or belongs_elsewhere(story, answer) or contradicted(story, answer)
+    ):
         return reason
     if any(q.periodic for q in answer.used) and answer.situation not in (
         "difference",

@@ -13,7 +13,7 @@ from narrate.items.pictures import read_picture
 from narrate.items.rules import read_boxes
 from narrate.items.schema import Answering, DiagramSource, ItemSource, StimulusSource, ToldSource
 from narrate.items.sidefile import milliseconds
-from narrate.items.texts import Flaw, mathematics, read_choice
+from narrate.items.texts import PERCENT, Flaw, mathematics, of_one, read_choice
 
 
 def build_item(source: ItemSource, node: Keyed, *, position: int, grade: int) -> Item:
@@ -98,4 +98,7 @@ def _places(node: Node) -> dict[str, Place]:
 
 def _choices(source: Answering) -> tuple[Choice, ...]:
     keyed = bool(source.key or source.told)
-    return tuple(read_choice(letter, text, keyed=keyed) for letter, text in source.choices.items())
+    made = [read_choice(letter, text, keyed=keyed) for letter, text in source.choices.items()]
+    if all(choice.unit == PERCENT for choice in made):
+        return tuple(made)
+    return tuple(of_one(choice) if choice.unit == PERCENT else choice for choice in made)

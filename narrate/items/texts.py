@@ -7,13 +7,24 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import islice
 
 from narrate.errors import ExactError
 from narrate.exact.parser import parse
-from narrate.exact.tree import Frac, Mixed, Over, Relation, WithRest, Writing, value, walk
+from narrate.exact.tree import (
+    Decimal,
+    Frac,
+    Mixed,
+    Over,
+    Relation,
+    Whole,
+    WithRest,
+    Writing,
+    value,
+    walk,
+)
 from narrate.items.item import Choice
 
 MAX_DIGITS = 12
@@ -35,6 +46,9 @@ _QUANTITY = re.compile(
     r"(?P<number>[−-]?\d[\d,]*(?:\.\d+|[ ]*[/⁄]\s*\d+|[ ]+\d+[ ]*[/⁄][ ]*\d+)?)[ ]+"
     r"(?P<unit>[^\W\d_][^\d=+×÷<>]{0,59})"
 )
+PERCENT = "percent"
+"""The unit of a choice that is a percent."""
+_PERCENT = re.compile(r"(?P<number>\d[\d,]*(?:\.\d+)?) ?(?:%|percent)")
 _WITH_REST = re.compile(
     r"(?P<full>\d[\d,]*) ?(?:[Rr]\.?|(?:with )?(?:a )?(?:remainder|rem\.?)(?: of)?) ?"
     r"(?P<rest>\d[\d,]*)"
@@ -164,7 +178,7 @@ def unread_sort(text: str) -> str:
 
 
 def read_choice(letter: str, text: str, *, keyed: bool) -> Choice:
-    """A choice with its tree; a number may be followed by a unit of words, or be dollars.
+    """A choice with its tree; a number may be followed by a unit of words or %, or be dollars.
 
     Sentences, times of day and lists are choices only where the key is declared: nothing else tells
     which is right.
@@ -175,6 +189,9 @@ def read_choice(letter: str, text: str, *, keyed: bool) -> Choice:
     except ExactError:
         if dollars := _DOLLARS.fullmatch(text):
             return Choice(letter=letter, text=text, tree=mathematics(dollars["number"]))
+        if percent := _PERCENT.fullmatch(text):
+            tree = mathematics(percent["number"])
+            return Choice(letter=letter, text=text, tree=tree, unit=PERCENT)
         if found := _WITH_REST.fullmatch(text):
             full, rest = (int(found[name].replace(",", "")) for name in ("full", "rest"))
             return Choice(letter=letter, text=text, tree=WithRest(full, rest))
@@ -186,6 +203,19 @@ def read_choice(letter: str, text: str, *, keyed: bool) -> Choice:
         if (work := told_work(text)) is not None:
             return Choice(letter=letter, text=text, tree=work)
         raise
+
+
+def of_one(percent: Choice) -> Choice:
+    """A percent beside other numbers, as the decimal that it stands for: 60% is 0.60."""
+    match percent.tree:
+        case Whole(number):
+            whole, digits = str(number // 100), f"{number % 100:02d}"
+        case Decimal(whole, places):
+            digits = f"{whole or '0':0>3}"
+            whole, digits = digits[:-2], digits[-2:] + places
+        case _:
+            return percent
+    return replace(percent, tree=Decimal(whole, digits), unit="")
 
 
 _TOLD = (

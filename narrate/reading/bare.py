@@ -73,7 +73,7 @@ _MORE_TO_DO = (
 """Words beside a whole expression that ask for more than its value."""
 
 _OPERATION = r"\b(?:plus|minus|take away|add(?:ed|ing|s)?|subtract(?:ed|ing)?|sum|difference)\b"
-_LOOSE_SIGN = r"[+×÷*−]|(?<!\S)[-/](?!\S)"
+_LOOSE_SIGN = r"[+×÷*−√^²³⁰¹⁴⁵⁶⁷⁸⁹|!]|(?<!\S)[-/](?!\S)"
 
 _NUMBERS = (Whole, Frac, Mixed, Decimal)
 

@@ -43,7 +43,10 @@ _TABLE: tuple[tuple[str, ConditionName], ...] = (
     _row(rf"at most {_N}", "at most"),
     _row(rf"{_A}{_MORE} than {_N}", "greater"),
     _row(rf"{_A}{_LESS} than {_N}", "less"),
-    _row(rf"(?:equal|equivalent) to {_N}|the same as {_N}", "equal"),
+    _row(
+        rf"(?:equal|equivalent)(?: in value)? to {_N}|the same (?:amount |number |value )?as {_N}",
+        "equal",
+    ),
     _row(rf"(?:an? )?multiples? of {_N}|divisible by {_N}", "multiple"),
     _row(rf"(?:an? )?(?:factor|divisor)s? of {_N}", "factor"),
     _row(r"(?:an? )?even(?: numbers?)?", "even"),
@@ -57,13 +60,21 @@ _TABLE: tuple[tuple[str, ConditionName], ...] = (
 
 _BOTH = (
     (rf"{_A}(?:in )?between #(\d+) and #(\d+)", ("greater", "less")),
-    (r"(?:an? )?common multiple of #(\d+) and #(\d+)", ("multiple", "multiple")),
-    (r"(?:an? )?multiple of both #(\d+) and #(\d+)", ("multiple", "multiple")),
-    (r"divisible by both #(\d+) and #(\d+)", ("multiple", "multiple")),
-    (r"(?:an? )?common factor of #(\d+) and #(\d+)", ("factor", "factor")),
-    (r"(?:an? )?factor of both #(\d+) and #(\d+)", ("factor", "factor")),
+    (r"(?:an? )?(?:common )?multiple of (?:both )?#(\d+) and #(\d+)", ("multiple", "multiple")),
+    (r"divisible by (?:both )?#(\d+) and (?:by )?#(\d+)", ("multiple", "multiple")),
+    (r"(?:an? )?(?:common )?factor of (?:both )?#(\d+) and #(\d+)", ("factor", "factor")),
+    (r"(?:an? )?(?:common )?divisor of (?:both )?#(\d+) and #(\d+)", ("factor", "factor")),
+    (r"(?:an? )?prime factor of #(\d+)", ("prime", "factor")),
 )  # fmt: skip
 """Two conditions said as one."""
+_ALONE = ("even", "odd", "prime", "composite")
+"""Conditions that name no number."""
+_EQUALS = (
+    r"\b(?:equals|names|represents|shows|has the same value as|is (?:another|a) name for"
+    r"|is another way to write) (?=#)"
+)
+_IN_FORM = r",? (?:written )?in (?:simplest|lowest) (?:form|terms)(?:,(?= )|(?=\?))"
+"""Only the choices can be in this form or not: where two are equal, it is not settled."""
 
 _PLACE = r"(?:(?:whole|ten|hundred) [a-z]+|[a-z]+|#\d+)"
 _TO_PLACE = rf"to the nearest (?P<place>{_PLACE})"
@@ -124,6 +135,7 @@ class Asked:
 def masked(ask: str) -> Asked | None:
     """The question in small letters with its numbers masked, None where it holds other work."""
     plain = re.sub(r"(?<![\w/.])(\d+) over (\d+)(?![\w/])", r"\1/\2", ask)
+    plain = re.sub(r"(?<![\w/.,])(\d{1,3}) ?%", _hundredths, plain)
     plain = re.sub(r"\b(?:one|a) half\b(?! of)", "1/2", re.sub(r"\bone whole\b", "1", plain))
     text = ""
     numbers: list[Numeral] = []
@@ -143,10 +155,17 @@ def masked(ask: str) -> Asked | None:
     return Asked(text, tuple(numbers))
 
 
+def _hundredths(percent: re.Match[str]) -> str:
+    """A percent as the decimal that it stands for."""
+    whole, rest = divmod(int(percent[1]), 100)
+    return f"{whole}.{rest:02d}"
+
+
 def conditions_of(asked: Asked) -> tuple[Condition, ...] | None:
     """What the choices have to be, None where a word of the question is not accounted for."""
     text = re.sub(r"\.? ?select all that apply\.?$|,? if any\b", "?", asked.text)
-    text = re.sub(r"[?.]+$", "?", text)
+    text = re.sub(_IN_FORM, "", re.sub(r"[?.]+$", "?", text))
+    text = re.sub(_EQUALS, "is equal to ", text)
     for reader in (_rounded, _which, _all_that, _told_then_asked, _if_then):
         if found := reader(text, asked):
             return tuple(found)
@@ -276,7 +295,8 @@ def _first(said: str, asked: Asked) -> tuple[list[Condition], int] | None:
         if found and not negated and _ends(said, found.end()):
             pair = zip(names, (found[1], found[len(found.groups())]), strict=True)
             return [
-                _condition(name, asked.numbers[int(at)], False) for name, at in pair
+                _condition(name, None if name in _ALONE else asked.numbers[int(at)], False)
+                for name, at in pair
             ], found.end()
     for pattern, name in _TABLE:
         found = _compiled(pattern).match(said, start)

@@ -13,6 +13,7 @@ from narrate.exact.tree import (
     Expr,
     Group,
     Op,
+    Operation,
     Over,
     Relation,
     Whole,
@@ -82,6 +83,47 @@ def _undone(holder: Expr, other: Expr) -> Expr | None:
             return Op("÷", _held(known), _held(other))
         case _:
             return None
+
+
+def worked_back(equation: Relation) -> Expr | None:
+    """What the one blank of an equation is, its steps undone from the last: (33 − 5) ÷ 4.
+
+    None where it stands in a way that this does not undo.
+    """
+    side, made = _sides(equation)
+    while not isinstance(side, Blank):
+        match side:
+            case Group(inner):
+                side = inner
+                continue
+            case Op(sign, left, right):
+                known, side = (right, left) if has_blank(left) else (left, right)
+                undone = _undo(sign, known, made, first=side is left)
+            case Over(top, Whole() as size) if has_blank(top):
+                undone, side = Op("×", _held(made), size), top
+            case _:
+                return None
+        if undone is None:
+            return None
+        made = undone
+    return made
+
+
+def _undo(sign: Operation, known: Expr, made: Expr, *, first: bool) -> Expr | None:
+    """What the first or second number of an operation is, of which the other and all is known."""
+    match sign, first:
+        case ("+", _):
+            return Op("−", made, _held(known))
+        case ("−", True):
+            return Op("+", made, known)
+        case ("−", False):
+            return Op("−", known, _held(made))
+        case ("×", _):
+            return Op("÷", _held(made), _held(known))
+        case ("÷", True):
+            return Op("×", _held(made), _held(known))
+        case _:
+            return Op("÷", _held(known), _held(made))
 
 
 def _held(tree: Expr) -> Expr:

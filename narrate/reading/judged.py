@@ -6,11 +6,14 @@ A question is read only where the choices, judged by it, leave one answer (for s
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
+from dataclasses import replace
 
 from narrate.errors import Declined
 from narrate.exact.caption import write
 from narrate.exact.tree import Decimal, Whole, value
-from narrate.items.item import Item, Part
+from narrate.items.item import Choice, Item, Part
+from narrate.items.texts import PERCENT, of_one
 from narrate.reading.conditions import Asked, Numeral, conditions_of, masked
 from narrate.reading.demands import Condition, Judged
 from narrate.reading.goal import Goal
@@ -28,6 +31,7 @@ def judged_reading(item: Item, part: Part) -> Reading | None:
 
     Raises Declined where it is one and its choices do not settle it.
     """
+    part = replace(part, choices=tuple(_of_one(choice) for choice in part.choices))
     trees = [choice.tree for choice in part.choices]
     if len(trees) < 2 or not all(isinstance(tree, Numeral) for tree in trees):
         return None
@@ -37,10 +41,15 @@ def judged_reading(item: Item, part: Part) -> Reading | None:
         return None
     asked = masked(part.ask)
     conditions = conditions_of(asked) if asked else None
-    if asked is None or not conditions or _told_already(conditions):
+    if asked is None or not conditions or _told_already(conditions, trees):
         return None
     _refuse_other_unit(part, asked)
     return _reading(item, part, conditions)
+
+
+def _of_one(choice: Choice) -> Choice:
+    """A choice, a percent as the decimal that it stands for."""
+    return of_one(choice) if choice.unit == PERCENT else choice
 
 
 def _refuse_other_unit(part: Part, asked: Asked) -> None:
@@ -55,9 +64,11 @@ def _refuse_other_unit(part: Part, asked: Asked) -> None:
         )
 
 
-def _told_already(conditions: tuple[Condition, ...]) -> bool:
-    """Whether it only asks what equals a number, which is a form of its own."""
-    return [(each.name, each.negated) for each in conditions] == [("equal", False)]
+def _told_already(conditions: tuple[Condition, ...], trees: Sequence[object]) -> bool:
+    """Whether it only asks which fraction equals another, which is a form of its own."""
+    if [(each.name, each.negated) for each in conditions] != [("equal", False)]:
+        return False
+    return not any(isinstance(tree, Decimal) for tree in (conditions[0].than, *trees))
 
 
 def _reading(item: Item, part: Part, conditions: tuple[Condition, ...]) -> Reading:

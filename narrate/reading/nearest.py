@@ -23,6 +23,7 @@ from narrate.reading.reading import Reading, Situation
 from narrate.reading.tellings import stimulus_of, tellings, unknown_of
 from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.number_facts import PLACES
+from narrate.reading.words.unfinished import as_question
 
 _PHRASE = (
     r"(?P<lead>,? ?\(?\b(?:(?:when |if |is |that is )?rounded(?: off)?|(?:correct|accurate)) )?"
@@ -121,7 +122,7 @@ def rounded_reading(
 
     `read` reads a part whose answer is not. Raises Declined where what to round is not certain.
     """
-    text = part.ask
+    text = as_question(part.ask)
     if "nearest" not in text.lower() or len(text) > _MOST_ASKED:
         return None
     if _compiled(_NOT_TOLD).search(text) or part.claim is not None:

@@ -11,6 +11,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
+from math import isqrt
 
 from narrate.errors import ExactError
 from narrate.exact.parser import parse_expr
@@ -26,6 +27,7 @@ _ASKING = "|".join(
         "find", "find the value", "find the exact answer", "solve", "determine", "give",
         "model the expression,? and then simplify", "how much is", "multiply", "divide",
         "subtract", "add",
+        r"which(?: number| value| of (?:these|the following))? (?:is equal to|equals)",
     )
 )  # fmt: skip
 _CALLED = r"(?: (?:the|this) (?:numerical )?expression)?"
@@ -68,7 +70,10 @@ _WHEN = re.compile(
     r"^(.*?)\s+(?:when|if|for|where)\s+((?:,?\s*(?:and\s+)?[a-z]\s*=\s*[^=]+?)+)[.?]?\s*$"
 )
 _LETTER = re.compile(r"([a-z])\s*=\s*(.+?)(?=\s*,?\s*(?:\band\b)?\s*(?:\b[a-z]\s*=|$))")
-_POWER = re.compile(r"([0-9]+(?:\.[0-9]+)?|\((?:[^()]|\([^()]*\))*\))\s*(?:\^\s*([0-9])|([²³]))")
+_POWER = re.compile(
+    r"([0-9]+(?:\.[0-9]+)?|\((?:[^()]|\([^()]*\))*\))\s*(?:\^\s*([0-9])|([⁰¹²³⁴⁵⁶⁷⁸⁹]))"
+)
+_ROOT = re.compile(r"√\s?(\d+)(?![\d.,/])")
 _ABSOLUTE = re.compile(r"\|([^|]+)\|")
 _OVER = re.compile(r"(?<![\w.])(\d+) over (\d+)(?!\w|\.\d)")
 _DIGITS = r"(?:\d[\d,]*(?:\.\d+)?|\.\d+)"
@@ -201,6 +206,7 @@ def _put_in(body: str, letters: dict[str, str]) -> str:
 
 def _tree(body: str) -> Expr | None:
     """The tree of an expression with powers, bars for distance from zero, and money."""
+    body = _ROOT.sub(_root, body)
     for _ in range(20):
         opened = _ABSOLUTE.sub(_opened, _POWER.sub(_multiplied, body))
         if opened == body:
@@ -213,8 +219,14 @@ def _tree(body: str) -> Expr | None:
 
 
 def _multiplied(found: re.Match[str]) -> str:
-    times = int(found[2] or {"²": 2, "³": 3}[found[3]])
+    times = int(found[2] or "⁰¹²³⁴⁵⁶⁷⁸⁹".index(found[3]))
     return "(" + " × ".join([found[1]] * times) + ")" if times else "1"
+
+
+def _root(found: re.Match[str]) -> str:
+    """The root of a square; any other is left, and not read."""
+    root = isqrt(int(found[1]))
+    return f"({root})" if root * root == int(found[1]) else found[0]
 
 
 def _opened(found: re.Match[str]) -> str:

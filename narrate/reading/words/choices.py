@@ -17,6 +17,12 @@ def held_by(wanted: Fraction, choices: Sequence[str]) -> bool:
     return any(wanted in _values(choice) for choice in choices)
 
 
+def amounts_of(choices: Sequence[str]) -> list[Fraction]:
+    """The values of choices that are numbers, a percent as hundredths; those of others left out."""
+    found = [(min(values), values) for c in choices if (values := _values(c))]
+    return [least if len(values) > 1 else values.pop() for least, values in found]
+
+
 def _values(choice: str) -> set[Fraction]:
     """The values a choice may stand for: a number, a percent also as hundredths, an expression."""
     if _REMAINDER.search(choice):

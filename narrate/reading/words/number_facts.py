@@ -7,45 +7,32 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from math import gcd, lcm
 
-from narrate.errors import ExactError
+from narrate.errors import Declined, ExactError
 from narrate.exact.parser import parse
-from narrate.exact.tree import Blank, Relation, value, walk
+from narrate.exact.tree import Blank, Expr, Op, Relation, value, walk
+from narrate.reading.equations import worked_back
 from narrate.reading.measures import HOW_MANY, NOT_EXACT
 from narrate.reading.words import more_number_facts as more
+from narrate.reading.words import written_as
 from narrate.reading.words.lexicon import one
 from narrate.reading.words.plain import plain
-
-_ANY = r"(\d+ \d+/[1-9]\d*|\d+/[1-9]\d*|\d[\d,]*(?:\.\d+)?|\.\d+)"
-_N = r"(-?\$?\d[\d,]*(?:\.\d+)?)"
-_LIST = r"((?:-?\d+(?:\.\d+)?(?:/\d+)?(?:, ?and |, ?| and )){1,30}-?\d+(?:\.\d+)?(?:/\d+)?)"
-_ASK = r"(?:what is|find|calculate|give|determine|compute)(?: the)?"
-
-
-def _number(text: str) -> Fraction:
-    *whole, last = text.replace(",", "").replace("$", "").split()
-    return Fraction(last) + (Fraction(whole[0]) if whole else 0)
-
-
-def _numbers(text: str) -> list[Fraction]:
-    return [_number(part) for part in re.split(r",? and |, ?", text) if part]
+from narrate.reading.words.whole_questions import ANY, ASK, LIST, N, Row, Rule, number, numbers
 
 
 def _least_multiple(found: re.Match[str]) -> Fraction | None:
-    wholes = _numbers(found[1])
+    wholes = numbers(found[1])
     if any(n.denominator != 1 or n <= 0 for n in wholes):
         return None
     return Fraction(lcm(*(int(n) for n in wholes)))
 
 
 def _greatest_factor(found: re.Match[str]) -> Fraction | None:
-    wholes = _numbers(found[1])
+    wholes = numbers(found[1])
     if any(n.denominator != 1 or n <= 0 for n in wholes):
         return None
     return Fraction(gcd(*(int(n) for n in wholes)))
@@ -57,7 +44,7 @@ def _common_denominator(found: re.Match[str]) -> Fraction | None:
 
 
 def _remainder(found: re.Match[str]) -> Fraction | None:
-    total, by = _number(found[1]), _number(found[2])
+    total, by = number(found[1]), number(found[2])
     whole = total.denominator == by.denominator == 1 and by > 0 and total >= 0
     return total % by if whole else None
 
@@ -72,43 +59,43 @@ PLACES: dict[str, int | Fraction] = {
 }  # fmt: skip
 
 
-def _rounded(number: str, place: str) -> Fraction | None:
+def _rounded(told: str, place: str) -> Fraction | None:
     size = Fraction(PLACES.get(place.replace(",", "").strip(), 0))
     if not size:
         return None
-    steps = _number(number) / size
+    steps = number(told) / size
     half_up = (abs(steps) * 2 + 1) // 2
     return size * half_up * (1 if steps >= 0 else -1)
 
 
 def _mean(found: re.Match[str]) -> Fraction | None:
-    numbers = _numbers(found[1])
-    return sum(numbers, Fraction(0)) / len(numbers)
+    told = numbers(found[1])
+    return sum(told, Fraction(0)) / len(told)
 
 
 def _median(found: re.Match[str]) -> Fraction | None:
-    numbers = sorted(_numbers(found[1]))
-    middle = len(numbers) // 2
-    return numbers[middle] if len(numbers) % 2 else (numbers[middle - 1] + numbers[middle]) / 2
+    told = sorted(numbers(found[1]))
+    middle = len(told) // 2
+    return told[middle] if len(told) % 2 else (told[middle - 1] + told[middle]) / 2
 
 
 def _mode(found: re.Match[str]) -> Fraction | None:
-    counts = Counter(_numbers(found[1])).most_common(2)
+    counts = Counter(numbers(found[1])).most_common(2)
     alone = len(counts) == 1 or counts[0][1] > counts[1][1]
     return counts[0][0] if alone and counts[0][1] > 1 else None
 
 
 def _range(found: re.Match[str]) -> Fraction | None:
-    numbers = _numbers(found[1])
-    return max(numbers) - min(numbers)
+    told = numbers(found[1])
+    return max(told) - min(told)
 
 
-def _equation(found: re.Match[str]) -> Fraction | None:
+def _equation(found: re.Match[str]) -> Fraction | Expr | None:
     """The number that makes an equation with one letter or box true, if there is just one."""
     return _equation_of(re.sub(r"(\d)([a-z])\b", r"\1 × \2", found[1].strip(" .")))
 
 
-def _equation_of(told: str) -> Fraction | None:
+def _equation_of(told: str) -> Fraction | Expr | None:
     with suppress(ExactError):
         tree = parse(told)
         names = {node.name for node in walk(tree) if isinstance(node, Blank)}
@@ -118,8 +105,17 @@ def _equation_of(told: str) -> Fraction | None:
             and len(tree.sides) == 2
             and len(names) == 1
         ):
-            return _root(tree)
+            return _worked(tree, _root(tree))
     return None
+
+
+def _worked(equation: Relation, root: Fraction | None) -> Fraction | Expr | None:
+    """The root of an equation as what its steps undone make, where that is certain."""
+    with suppress(Declined, ExactError):
+        back = worked_back(equation)
+        if isinstance(back, Op) and value(back) == root:
+            return back
+    return root
 
 
 def _root(tree: Relation) -> Fraction | None:
@@ -136,7 +132,7 @@ def _root(tree: Relation) -> Fraction | None:
     return root if left == right else None
 
 
-def _letter(found: re.Match[str]) -> Fraction | None:
+def _letter(found: re.Match[str]) -> Fraction | Expr | None:
     """The value of the letter that is asked for, the only one of its equation."""
     letter, equation = sorted(found.groups(), key=len)
     others = set(re.findall(r"(?<![a-z])[a-z](?![a-z])", equation)) - {letter}
@@ -151,26 +147,12 @@ def _percent(part: str, whole: str) -> Fraction | None:
 
 
 def _share(part: str, whole: str) -> Fraction | None:
-    return _number(part) / total if (total := _number(whole)) else None
+    return number(part) / total if (total := number(whole)) else None
 
 
 def _sides_of(figure: str) -> Fraction | None:
     sides = more.SIDES.get(figure.lower())
     return None if sides is None else Fraction(sides)
-
-
-_PARTS = {"tenths": 10, "hundredths": 100, "thousandths": 1000}
-
-
-def _written_as(found: re.Match[str]) -> Fraction | None:
-    """A number in another writing, where it has one: a percent keeps its face value."""
-    number, form = _number(found[1]), found[3].lower()
-    number = number / 100 if found[2] else number
-    if form in ("percent", "percentage", "%"):
-        return None if found[2] else number * 100
-    ends = 10**9 % number.denominator == 0
-    kept = ends if form == "decimal" else (number * _PARTS.get(form, 10**9)).denominator == 1
-    return number if kept or form.endswith(("fraction", "number")) else None
 
 
 def _same_amount(found: re.Match[str]) -> Fraction | None:
@@ -181,7 +163,7 @@ def _same_amount(found: re.Match[str]) -> Fraction | None:
             return None
         larger = (there, here) in HOW_MANY
         size = HOW_MANY[(there, here)] if larger else HOW_MANY[(here, there)]
-        return _number(found[1]) * (size if larger else Fraction(1, size))
+        return number(found[1]) * (size if larger else Fraction(1, size))
     return None
 
 
@@ -191,17 +173,6 @@ def _converted(found: re.Match[str]) -> Fraction | None:
     if size is None or (small, large) in NOT_EXACT:
         return None
     return size * (Fraction(1) if count in ("a", "an", "one") else Fraction(count.replace(",", "")))
-
-
-Rule = Callable[[re.Match[str]], Fraction | None]
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """A whole question, and what it asks of its numbers."""
-
-    question: str
-    rule: Rule
 
 
 _LEAST = r"(?:least|lowest|smallest) common multiple|lcm"
@@ -219,40 +190,30 @@ _SOLVE = (
 )
 _GIVEN = r"(?: for [a-z]| using mental math| from the given numbers)?"
 _DATA = r"(?: of| in)?(?: this| the)?(?: set of)?(?: data| numbers| set| list)?(?: set)?:? "
-_WRITINGS = (
-    r"fraction|decimal|mixed number|improper fraction|percent(?:age)?|tenths|hundredths|thousandths"
-)
 _PLACED = "(?:locate|place|plot|show|mark|graph|represent)"
 _LINE = r"number line(?: diagram)?"
 _BLANK = r"(?:box|\?|_+|□)"
 ROWS = (
-    Row(rf"{_ASK} (?:{_LEAST}) (?:of|for) {_LIST}", _least_multiple),
-    Row(rf"{_ASK} (?:{_GREATEST}) (?:of|for) {_LIST}", _greatest_factor),
-    Row(rf"{_ASK} {_COMMON} (?:of|for)(?: the fractions)?:? {_LIST}", _common_denominator),
-    Row(rf"{_ASK} remainder (?:when|if) {_N} is divided by {_N}", _remainder),
-    Row(rf"{_ASK} {_N},? rounded to the nearest ([\w, ]+)", lambda m: _rounded(m[1], m[2])),
-    Row(rf"round {_N} to the nearest ([\w, ]+)", lambda m: _rounded(m[1], m[2])),
-    Row(rf"round to the nearest ([\w, ]+): {_N}", lambda m: _rounded(m[2], m[1])),
-    Row(
-        rf"(?:(?:write|express|rewrite|give|convert|change|what is) )?{_ANY}(%| percent)? "
-        rf"(?:(?:written|expressed) )?(?:as|to|into) "
-        rf"(?:an? )?(?:equal |equivalent )?({_WRITINGS})"
-        r"(?: in (?:simplest|lowest) (?:form|terms))?",
-        _written_as,
-    ),
-    Row(rf"(?:{_PLACED} )?{_ANY}(?: [a-z]+)? on (?:a|the) {_LINE}", lambda m: _number(m[1])),
-    Row(r"what is (\d+(?:\.\d+)?)% equal to", lambda m: _number(m[1]) / 100),
-    Row(rf"{_ASK} (?:mean|average){_DATA}{_LIST}", _mean),
-    Row(rf"{_ASK} median{_DATA}{_LIST}", _median),
-    Row(rf"{_ASK} mode{_DATA}{_LIST}", _mode),
-    Row(rf"{_ASK} range{_DATA}{_LIST}", _range),
+    Row(rf"{ASK} (?:{_LEAST}) (?:of|for) {LIST}", _least_multiple),
+    Row(rf"{ASK} (?:{_GREATEST}) (?:of|for) {LIST}", _greatest_factor),
+    Row(rf"{ASK} {_COMMON} (?:of|for)(?: the fractions)?:? {LIST}", _common_denominator),
+    Row(rf"{ASK} remainder (?:when|if|of) {N}(?: is)? divided by {N}", _remainder),
+    Row(rf"(?:when|if) {N} is divided by {N},? what is the remainder", _remainder),
+    Row(rf"{ASK} {N},? rounded to the nearest ([\w, ]+)", lambda m: _rounded(m[1], m[2])),
+    Row(rf"round {N} to the nearest ([\w, ]+)", lambda m: _rounded(m[1], m[2])),
+    Row(rf"round to the nearest ([\w, ]+): {N}", lambda m: _rounded(m[2], m[1])),
+    Row(rf"(?:{_PLACED} )?{ANY}(?: [a-z]+)? on (?:a|the) {_LINE}", lambda m: number(m[1])),
+    Row(rf"{ASK} (?:mean|average){_DATA}{LIST}", _mean),
+    Row(rf"{ASK} median{_DATA}{LIST}", _median),
+    Row(rf"{ASK} mode{_DATA}{LIST}", _mode),
+    Row(rf"{ASK} range{_DATA}{LIST}", _range),
     Row(rf"{_SOLVE}({_LETTER}){_GIVEN}", _equation),
     Row(r"(?:find the number that makes )?the statement ([\d /?_□=×÷+-]+) true", _equation),
     Row(
-        rf"(?:(?:find|what is) the (?:{_TRUE})[:.]? )?{_ANY} ([a-z]+) = {_BLANK} ([a-z]+)",
+        rf"(?:(?:find|what is) the (?:{_TRUE})[:.]? )?{ANY} ([a-z]+) = {_BLANK} ([a-z]+)",
         _same_amount,
     ),
-    Row(rf"what is the ratio of {_ANY} to {_ANY}", lambda m: _number(m[1]) / _number(m[2])),
+    Row(rf"what is the ratio of {ANY} to {ANY}", lambda m: number(m[1]) / number(m[2])),
     Row(rf"(?:find|what is) the (?:{_TRUE})[:.]? (.*=.*)", _equation),
     Row(rf"(?:what is )?({_BOX})", _equation),
     Row(r"how many (\w+) (?:are|are there) in (an?|one|\d[\d,]*(?:\.\d+)?) (\w+)", _converted),
@@ -288,35 +249,37 @@ MORE = (
         rf"{_IN}{_WRITTEN},? {_PLACE}",
         lambda m: more.digit_at(m[2], m[1]),
     ),
-    Row(rf"{_ASK} {_N} (squared|cubed)", lambda m: more.power(_number(m[1]), m[2])),
+    Row(rf"{ASK} {N} (squared|cubed)", lambda m: more.power(number(m[1]), m[2])),
     Row(
-        rf"{_ASK} {_N} (?:raised )?to the (second|third|fourth|fifth|sixth) power",
-        lambda m: more.power(_number(m[1]), m[2]),
+        rf"{ASK} {N} (?:raised )?to the (second|third|fourth|fifth|sixth) power",
+        lambda m: more.power(number(m[1]), m[2]),
     ),
-    Row(rf"{_ASK} (?:positive )?square root of {_N}", lambda m: more.square_root(_number(m[1]))),
+    Row(
+        rf"{ASK} (?:(?:positive )?square root of |√ ?){N}", lambda m: more.square_root(number(m[1]))
+    ),
     Row(
         r"what is (?:the absolute value of |\|)(-?\d+(?:\.\d+)?(?:/\d+)?)\|?",
-        lambda m: abs(_number(m[1])),
+        lambda m: abs(number(m[1])),
     ),
-    Row(rf"what is the reciprocal of {_ANY}", lambda m: 1 / n if (n := _number(m[1])) else None),
-    Row(rf"{_NEXT}{_LIST}(?:,? ?(?:\.\.\.|…|_+|\?))?", lambda m: more.next_in(_numbers(m[1]))),
-    Row(rf"{_N} is what (?:percent|percentage) of {_N}", lambda m: _percent(m[1], m[2])),
-    Row(rf"what (?:percent|percentage) of {_N} is {_N}", lambda m: _percent(m[2], m[1])),
-    Row(rf"what (?:fraction|part) of {_N} is {_N}", lambda m: _share(m[2], m[1])),
-    Row(rf"{_ASK} volume of (.+)", lambda m: more.volume(m[1])),
+    Row(rf"what is the reciprocal of {ANY}", lambda m: 1 / n if (n := number(m[1])) else None),
+    Row(rf"{_NEXT}{LIST}(?:,? ?(?:\.\.\.|…|_+|\?))?", lambda m: more.next_in(numbers(m[1]))),
+    Row(rf"{N} is what (?:percent|percentage) of {N}", lambda m: _percent(m[1], m[2])),
+    Row(rf"what (?:percent|percentage) of {N} is {N}", lambda m: _percent(m[2], m[1])),
+    Row(rf"what (?:fraction|part) of {N} is {N}", lambda m: _share(m[2], m[1])),
+    Row(rf"{ASK} volume of (.+)", lambda m: more.volume(m[1])),
     Row(
-        rf"{_N} {_SIGN} what number {_IS} {_N}",
-        lambda m: more.unknown_of(m[2], _number(m[1]), _number(m[3]), first=False),
+        rf"{N} {_SIGN} what number {_IS} {N}",
+        lambda m: more.unknown_of(m[2], number(m[1]), number(m[3]), first=False),
     ),
     Row(
-        rf"what number {_SIGN} {_N} {_IS} {_N}",
-        lambda m: more.unknown_of(m[1], _number(m[2]), _number(m[3]), first=True),
+        rf"what number {_SIGN} {N} {_IS} {N}",
+        lambda m: more.unknown_of(m[1], number(m[2]), number(m[3]), first=True),
     ),
-    Row(rf"(?:what|which) number is {_N} times {_N}", lambda m: _number(m[1]) * _number(m[2])),
-    Row(rf"(?:what|which) number is {_N} more than {_N}", lambda m: _number(m[1]) + _number(m[2])),
+    Row(rf"(?:what|which) number is {N} times {N}", lambda m: number(m[1]) * number(m[2])),
+    Row(rf"(?:what|which) number is {N} more than {N}", lambda m: number(m[1]) + number(m[2])),
     Row(
-        rf"(?:what|which) number is {_N} (?:less|fewer) than {_N}",
-        lambda m: _number(m[2]) - _number(m[1]),
+        rf"(?:what|which) number is {N} (?:less|fewer) than {N}",
+        lambda m: number(m[2]) - number(m[1]),
     ),
     Row(
         rf"how many {_CORNERS} (?:does an? ([a-z]+) have|are there in an? ([a-z]+))",
@@ -334,12 +297,16 @@ MORE = (
 def _rows() -> tuple[tuple[re.Pattern[str], Rule], ...]:
     """The rows, compiled when a first question needs them."""
     return tuple(
-        (re.compile(row.question + r" ?[.?]?", re.IGNORECASE), row.rule) for row in (*ROWS, *MORE)
+        (re.compile(row.question + r" ?[.?]?", re.IGNORECASE), row.rule)
+        for row in (*ROWS, *written_as.ROWS, *MORE)
     )
 
 
-def read_number_fact(text: str) -> Fraction | None:
-    """The answer of a whole question about numbers; None where it is none for certain."""
+def read_number_fact(text: str) -> Fraction | Expr | None:
+    """The answer of a whole question about numbers, or what to work out for it.
+
+    None where it is no such question for certain.
+    """
     asked = " ".join(plain(text).split())
     asked = re.sub(r"\. (?:use (?:a calculator|paper|mental)|check your).*$", "", asked, flags=re.I)
     asked = re.sub(r"(\d+) and (\d+) over (\d+)", r"\1 \2/\3", asked)

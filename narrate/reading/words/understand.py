@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from narrate.errors import Declined
 from narrate.exact.caption import write
+from narrate.exact.tree import value
 from narrate.reading.words import (
     changes,
     complement,
@@ -26,6 +27,7 @@ from narrate.reading.words.arithmetic import read_arithmetic
 from narrate.reading.words.certain import why_not
 from narrate.reading.words.chains import derived
 from narrate.reading.words.choices import held_by
+from narrate.reading.words.chosen import chosen
 from narrate.reading.words.declining import unsure
 from narrate.reading.words.equalities import read_equality
 from narrate.reading.words.facts import Answer, Story
@@ -33,6 +35,7 @@ from narrate.reading.words.number_facts import read_number_fact
 from narrate.reading.words.plain import LONGEST, SHORT
 from narrate.reading.words.story import tell
 from narrate.reading.words.understood import Understood, from_answer
+from narrate.reading.words.unfinished import as_question, marked_in
 from narrate.reading.words.written_out import story_beside, written_out
 
 ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
@@ -80,7 +83,11 @@ def read_words(text: str, choices: Sequence[str] = ()) -> Understood:
             f"the words are {len(text)} characters long",
             f"use at most {LONGEST}, or a `model:` line",
         )
-    found = _read(text, chosen=bool(choices))
+    asked = as_question(text)
+    if (right := chosen(asked, choices)) is not None:
+        return Understood(value=right, expression=None, why="the question says which choice it is")
+    found = _read(asked, chosen=bool(choices))
+    found = found if asked == text else marked_in(text, found)
     if choices and not held_by(found.value, choices):
         worked = (
             f"{write(found.expression)}, which is {found.value}"
@@ -101,7 +108,8 @@ def _read(text: str, *, chosen: bool = False) -> Understood:
             why = "the question writes it out"
             return Understood(value=bare.value, expression=bare.expression, why=why)
         if (fact := read_number_fact(text)) is not None:
-            return Understood(value=fact, expression=None, why="the question names what to find")
+            worked, tree = (fact, None) if isinstance(fact, Fraction) else (value(fact), fact)
+            return Understood(value=worked, expression=tree, why="the question names what to find")
     if (out := written_out(text)) is not None:
         _refuse_contradicted(text, out[0], chosen=chosen)
         return Understood(value=out[0], expression=out[1], why="the question writes it out")

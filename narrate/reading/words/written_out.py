@@ -53,7 +53,9 @@ def _alone(asked: str) -> tuple[Fraction, Expr | None] | None:
     if worked is not None:
         return worked.value, worked.expression
     fact = read_number_fact(asked)
-    return None if fact is None else (fact, None)
+    if fact is None or isinstance(fact, Fraction):
+        return None if fact is None else (fact, None)
+    return value(fact), fact
 
 
 def _numbers(text: str) -> set[Fraction]:

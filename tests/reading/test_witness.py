@@ -92,6 +92,21 @@ STILL_READ = [
     ),
 ]
 
+BELOW = [
+    "The temperature in the shed was -3 degrees. It rose 5 degrees. What is the temperature now?",
+    "It was 12 degrees at noon and had fallen to −7 by night. By how many degrees did it fall?",
+    "It was 4 degrees below zero at dawn and 9 degrees at noon. By how many degrees did it rise?",
+    "A diver is 40 feet below the surface. He rises 15 feet. How far below the surface is he now?",
+]
+
+
+@pytest.mark.parametrize("text", BELOW)
+def test_what_lies_below_is_declined_with_no_line_that_forgets_it(text: str) -> None:
+    with pytest.raises(Declined) as declined:
+        read_words(text)
+    below_zero = "surface" not in text
+    assert not below_zero or "`model: " not in str(declined.value)
+
 
 @pytest.mark.parametrize(("answer", "text"), STILL_READ)
 def test_what_the_words_bear_out_is_answered(answer: str, text: str) -> None:

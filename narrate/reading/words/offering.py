@@ -14,6 +14,7 @@ from math import prod
 from narrate.exact.tree import Decimal, Whole, value
 from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.offered_amounts import Amount, amounts_in, question_in
+from narrate.reading.words.plain import BELOW_ZERO
 
 MOST = 3
 """So many lines are offered."""
@@ -83,7 +84,9 @@ def _lines(told: Asked) -> Iterator[str]:
     if told.asks("fraction|part|percent") and told.asks(_NOT):
         yield from _not_so(amounts)
         return
-    if told.asks(_NOT) or told.asks(_NO_LINE) or not 2 <= len(amounts) <= MOST_AMOUNTS:
+    if told.asks(_NOT) or told.asks(_NO_LINE) or BELOW_ZERO.search(told.text):
+        return
+    if not 2 <= len(amounts) <= MOST_AMOUNTS:
         return
     if any(amount.sort == "percent" for amount in amounts):
         yield from _percent(told)

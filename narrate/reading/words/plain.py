@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 
 LONGEST, SHORT, MOST_NUMBERS = 2_000, 500, 16
@@ -28,3 +29,9 @@ def _visible(character: str) -> str:
 def word_set(text: str) -> frozenset[str]:
     """The words of a text as a set: how the tables of words in this room are written."""
     return frozenset(text.split())
+
+
+BELOW_ZERO = re.compile(
+    r"(?:^|[\s(])[-−–]\s?\$?\d|\bbelow (?:zero|freezing|sea level|0)\b|\bminus \d"
+)
+"""What says that a number is below zero; no story is read with one."""

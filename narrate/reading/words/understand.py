@@ -148,7 +148,9 @@ def read_story(story: Story, text: str) -> Understood:
 
 _NEVER = (
     "it would be below zero", "it divides by zero", "the question says not", "it does not use",
-    "it would be no whole number",
+    "it would be no whole number", "a number is below zero", "the units do not come out",
+    "so much more or less", "what became less", "one amount is some", "the part itself is told",
+    "the question asks for what is left", "what rises from below",
 )  # fmt: skip
 
 

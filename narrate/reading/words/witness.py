@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from narrate.exact.tree import Expr, Frac, Group, Mixed, Neg, Op
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.lexicon import NO_THING, UNITS
-from narrate.reading.words.plain import word_set
+from narrate.reading.words.plain import BELOW_ZERO, word_set
 from narrate.reading.words.quantity import Quantity
 
 Units = Counter[str]
@@ -43,6 +43,10 @@ def contradicted(story: Story, answer: Answer) -> str:
         return "the units do not come out as asked"
     if any(role in "×÷" and _is_so_much_more(story, q) for q, role in joined):
         return "so much more or less is neither multiplied nor divided"
+    if BELOW_ZERO.search(story.text):
+        return "a number is below zero"
+    if any(_is_up_or_down(q, role) for q, role in joined) and _DEEP.search(story.text):
+        return "what rises from below is less deep"
     if any(_turned_round(story, q, role) for q, role in joined):
         return "what became less was more before"
     if answer.unknown != "start" and _adds_what_went(story, joined):
@@ -153,6 +157,18 @@ def _is_so_much_more(story: Story, q: Quantity) -> bool:
     return (found is not None and "than" in behind.split(".")[0]) or bool(
         _SO_MUCH_BEFORE.search(story.text[: q.start])
     )
+
+
+_DEEP = re.compile(r"\b(?:below|beneath|underwater|underground|deep|depth|under (?:the )?water)\b")
+_UP, _DOWN = (
+    word_set("rise climb ascend swim float go move"),
+    word_set("sink dive descend fall drop"),
+)
+
+
+def _is_up_or_down(q: Quantity, role: str) -> bool:
+    """Whether an amount is added for going up, or taken away for going down."""
+    return (role == "+" and q.verb in _UP) or (role == "−" and q.verb in _DOWN)
 
 
 _BECAME = re.compile(

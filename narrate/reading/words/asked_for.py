@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from itertools import pairwise
 
 from narrate.reading.words import lexicon
@@ -23,7 +24,7 @@ def question_read(story: Story, answer: Answer) -> bool:
     """Whether the words of the question that tell amounts apart are those of what was used."""
     query = story.query
     words = frozenset().union(*(q.words | set(q.per) | q.other for q in answer.used))
-    words |= {t.lemma for n in answer.told for t in story.clauses[n].tokens}
+    words |= {t.lemma for n in answer.told for t in story.clauses[n].tokens} | answer.said
     if _asks_otherwise(story, answer) or _money_for_things(story, answer):
         return False
     if _asks_untold(story, answer, words) or _asks_for_others(story, answer, words):
@@ -72,7 +73,7 @@ def _asks_for_others(story: Story, answer: Answer, words: frozenset[str]) -> boo
     query = story.query
     groups = len(query.thing) == 1 and answer.unknown == "number of groups"
     named = set(() if groups else query.thing)
-    known = story.known_words | UNITS | _GENERAL | KINDS.keys() | PIECES | _EXTENTS
+    known = story.known_words | story.owners | UNITS | _GENERAL | KINDS.keys() | PIECES | _EXTENTS
     if named - known - answer.said - heard_in(story, answer):
         return True
     behind = {one(b) for a, b in pairwise(query.lows) if a in ("per", "each", "every")}
@@ -128,7 +129,7 @@ def _strange(story: Story, answer: Answer) -> bool:
     verbs = {c.base for c in story.clauses} | {q.verb for q in story.quantities}
     done = query.verb
     known = (
-        done in verbs | _ALWAYS | heard_in(story, answer)
+        done in verbs | _ALWAYS | answer.said | heard_in(story, answer)
         or query.thing == ("change",)
         or set(lexicon.SAID_ALIKE.get(done, "").split()) & verbs
     )
@@ -152,7 +153,19 @@ def _strange(story: Story, answer: Answer) -> bool:
     )
     if query.lows[-1:] == ("whole",):
         heard -= {"whole"}  # how many are whole: not a whole day
-    return bool(things - heard - answer.said)
+    return bool(things - heard - answer.said - _where_they_came(story))
+
+
+def _where_they_came(story: Story) -> frozenset[str]:
+    """Where the question says that things are which came: were at the picnic, if 16 girls came?"""
+    clauses = story.clauses
+    came = {"come", "arrive", "join", "attend"} >= {c.base for c in clauses}
+    asks_first = re.match(r"\W*(?:if|when)\b", story.text[story.query.end :])
+    lows = story.query.lows
+    at = max((i for i, low in enumerate(lows) if low in ("in", "at", "on")), default=len(lows))
+    placed = any(q.around or q.to for q in story.quantities)
+    told = came and asks_first and not placed
+    return frozenset(map(one, lows[at + 1 :])) if told else frozenset()
 
 
 def _as_much(query: Query) -> list[str]:

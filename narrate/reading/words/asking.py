@@ -63,6 +63,15 @@ WAYS: tuple[Way, ...] = (
         "how many full \\g<a> \\g<c> \\g<s> \\g<b>",
     ),
     Way(rf"{_BEGIN}at (?:most|the most) how many (?=\w)", "how many full "),
+    Way(
+        rf"{_BEGIN}what {_DO} (?P<a>(?:the|his|her|its) [^,?]+?) (?:show|read|say|display) "
+        r"(?P<b>now|then|at the end|afterwards)(?= \?|$)",
+        "how much does \\g<a> show \\g<b>",
+    ),
+    Way(
+        rf"{_BEGIN}(?:what {_IS}|find) their (?=(?:total |combined )?(?:{_NAMES})\b)",
+        "what is the ",
+    ),
     Way(rf"{_BEGIN}what number of (?P<a>\w+) (?:is|are)\b", "how many \\g<a> are"),
     Way(
         r"(?P<a>(?:cost|price|total|weight|length|distance)) , in (?:\w+ )?\w+ , of\b", "\\g<a> of"

@@ -117,10 +117,13 @@ def _told(story: Story, part: Quantity, whole: Quantity | None) -> str:
     words = here[0]
     at = next(i for i, t in enumerate(words) if t.start == part.start)
     known = _words_of(whole) | set(part.thing)
+    known |= part.who | {t.lemma for t in words if VERBS.get(t.low) == part.verb}
     if any(t.low not in _BEFORE and t.lemma not in known for t in words[:at]):
         return ""
     behind = [t.low for t in words[at + 1 :] if not (whole and t.start == whole.start)]
     be = next((i for i, low in enumerate(behind) if low in BE), None)
+    if be is None and not part.before_verb and part.partitive and part.verb_sort == "do":
+        return part.verb if all(low in _OF for low in behind) else ""
     if be is None:
         return _done(story, part, behind)
     if any(low not in _OF and one(low) not in known for low in behind[:be]):
@@ -170,6 +173,7 @@ def _asked(story: Story, part: Quantity, whole: Quantity | None, told: str) -> s
         at = next((i for i, low in enumerate(lows) if VERBS.get(low) == query.verb), at) - 1
         lows[at + 1] = query.verb
     shared = _words_of(whole) | (set(part.thing) - {part.head} if whole else set(part.thing))
+    shared |= (part.who | lexicon.PRONOUNS) if part.who and part.who <= query.words else set()
     shared |= {part.head} if part.borrowed or part.partitive else set()
     shared = (shared | (part.around & TIMES)) - {one(word) for word in told.split()}
     names = [low for low in lows[:at] if low not in _SMALL | _FORM and one(low) not in shared]

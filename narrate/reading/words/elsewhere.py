@@ -42,6 +42,8 @@ def belongs_elsewhere(story: Story, answer: Answer) -> str:
         return "it would be more than the whole"
     if answer.unknown in ("total", "result") and _ends_of_a_change(story, answer):
         return "the amounts are the two ends of a change"
+    if answer.situation in _CHANGES and any(_of_another(story, q) for q in answer.used):
+        return "an amount is of another one"
     if _of_somebody_else(story, answer):
         return "an amount is somebody else's"
     if answer.unknown in ("product", "total") and _among_others(answer):
@@ -132,12 +134,21 @@ def from_to(story: Story) -> Iterator[Answer]:
 _CHANGES = ("take from", "add to", "in and out")
 
 
+def _of_another(story: Story, q: Quantity) -> bool:
+    """Whether an amount is of something else of that name: 1/4 m of another plank."""
+    behind = r"^[^.,;?]*? (?:of|from|off) (?:another|an?other|a different|the other)\b"
+    return re.match(behind, story.text[q.start :]) is not None
+
+
 def _of_somebody_else(story: Story, answer: Answer) -> bool:
     """Whether something comes or goes by somebody who is not asked about, of their own."""
     people = story.names | _RELATED
     owners = [q.who & people for q in answer.used if q.who & people]
     if answer.situation == "needed" and any(not a & b for a, b in pairwise(owners)):
         return True  # Tia needs 20; Zelda has 7
+    whose = [q.who for q in answer.used]
+    if answer.situation == "needed" and any(a & b and a - b and b - a for a, b in pairwise(whose)):
+        return True  # the garden club needs $250; the book club has $165
     asked = story.query.words & story.names
     if answer.situation not in _CHANGES or not asked or answer.unknown != "result":
         return False

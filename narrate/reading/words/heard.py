@@ -85,7 +85,9 @@ def only_counts(story: Story, q: Quantity) -> bool:
         return False
     beside_it = sum(p.clause == q.clause for p in others)  # cuts two pieces, one 3 feet long and
     told_here = {beside_it} if "one" in q.near and not q.asked else set()
-    counts = q.value in {len(others), len(others) + 1} | told_here and q.head in owners
+    bare = q.asked and q.borrowed  # how long are the two together
+    named = q.value == len(others) if bare else q.head in owners
+    counts = q.value in {len(others), len(others) + 1} | told_here and named
     return many and counts and not here and (q.asked or q.head not in UNITS)
 
 

@@ -22,7 +22,8 @@ _IRREGULAR = """
     lend:lends lent lending; send:sends sent sending; run:runs ran running; read:reads reading
     swim:swims swam swum swimming; drive:drives drove driven driving; ride:rides rode ridden riding
     write:writes wrote written writing; draw:draws drew drawn drawing; build:builds built building
-    see:sees saw seen seeing; sing:sings sang sung singing; go:goes went gone going
+    saw:saws sawed sawn sawing; see:sees saw seen seeing; sing:sings sang sung singing
+    go:goes went gone going
     feed:feeds fed feeding; tell:tells told telling; say:says said saying; know:knows knew known
     think:thinks thought thinking; bring:brings brought bringing; sit:sits sat sitting
     stand:stands stood standing; swing:swings swung; choose:chooses chose chosen choosing
@@ -48,7 +49,7 @@ _CLASSES = {
         return discard burn drop spill lend mail send hand withdraw leak pop rot melt
         graduate escape
         consume trade fall wilt finish waste feed erase cut swim depart cancel quit exit sink drain
-        chew pass""",
+        chew pass saw trim snip shorten tear rip shave""",
     "take": "take",
     "do": """do run walk jump drive score read draw paint write play see sing go tell say know think
         bring choose let need want begin sew wear dig sleep weigh show hit lay ride travel

@@ -8,13 +8,14 @@ from collections.abc import Sequence
 from narrate.reading.words.comparing import LONGER, MORE
 from narrate.reading.words.directions import MONEY, elsewhere
 from narrate.reading.words.facts import Story
+from narrate.reading.words.lexicon import ORDINALS
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.whom import PEOPLE
 
 _WANTED = word_set("need want require call plan hope must")
 _GOALS = word_set("goal must plans planned calls")
-STATES = word_set("weigh measure stand cost")
+STATES = word_set("weigh measure stand cost show")
 _TIME = word_set("second minute hour day week")
 
 
@@ -85,6 +86,7 @@ def _is_after(story: Story, q: Quantity, before: Sequence[Quantity], marks: str)
     if marks == "b":
         shared = before[0].who & q.who
         same = bool(shared) and shared in (before[0].who, q.who)
+        same = same and not (q.who ^ before[0].who) & ORDINALS  # a hose, a second hose
         return (same or q.left) and q.clause != before[0].clause
     return (later and set(marks) <= {"l", "g"}) or (set(marks) <= {"l", "g"} and q.left)
 

@@ -45,6 +45,10 @@ def quantities(found: Sequence[Clause]) -> list[Quantity]:
                 )
             made.append(quantity)
     made.sort(key=lambda q: q.start)
+    for at, q in enumerate(made):
+        if at and not q.thing and q.sort == "amount":
+            before = made[at - 1]
+            made[at] = replace(q, thing=before.thing, borrowed=True, money=before.money)
     return [_whole_name(q, made[i + 1] if made[i + 1 :] else None) for i, q in enumerate(made)]
 
 
@@ -78,10 +82,11 @@ def _owned(
 ) -> Quantity:
     """A quantity with what its clause tells of it."""
     before_verb = _before_verb(clause, words, place)
-    all_there = _is_all_there_was(words, place) and bool(clause.base)
-    if all_there:
+    if all_there := _is_all_there_was(words, place) and bool(clause.base):
         found, clause = replace(found, sort="amount", more=False), replace(clause, **_HAS)
         words, place = words[place:], 0
+    elif all_there := before_verb and _is_of(words, place) and words is not clause.stretches[0]:
+        clause = replace(clause, base="be", sort="be", passive=False)
     given = clause.base in ("give", "send", "lend", "bring")
     return replace(
         found,
@@ -113,6 +118,12 @@ _LEFT = word_set("left remaining remained remain remains")
 _EQUAL = word_set("equally equal evenly same")
 _AFTER = word_set("now left remaining remained still end then")
 _FIRST = word_set("initially originally first beginning start")
+
+
+def _is_of(words: Sequence[Token], place: int) -> bool:
+    """Whether a number is of all there was: of 200 tickets, 88 were sold."""
+    lows = [w.low for w in words[:place]]
+    return (lows[:1] == ["of"] and len(lows) <= len(("of", "the"))) or lows[:2] == ["out", "of"]
 
 
 _HAS: dict[str, Any] = {"base": "have", "sort": "own", "passive": False}

@@ -190,7 +190,7 @@ def _for_each(body: Sequence[Token]) -> tuple[str, ...]:
 
 _DROP = MODALS | word_set(
     "did do does many much more fewer less left total all altogether number either unsold unused "
-    "still now each every one same"
+    "still now yet each every one same"
 )
 
 

@@ -59,6 +59,8 @@ def doubt(story: Story, answer: Answer) -> str:
         return "the question asks in another unit"
     if _in_two_units(story, answer):
         return "an amount is told in two units"
+    if answer.situation != "needed" and any(falls_short(story, q) for q in answer.used):
+        return "what is missing is not there"
     if _is_comparison(answer):
         return "what is longer by so much is no amount of its own"
     if _asks_one_way(story, answer):
@@ -177,6 +179,11 @@ def _is_comparison(answer: Answer) -> bool:
     return answer.unknown == "total" and any(LONGER.fullmatch(w) for q in told for w in q.thing)
 
 
+def falls_short(story: Story, q: Quantity) -> bool:
+    """Whether an amount is what someone is short of."""
+    return re.match(r"^[$\d.,/ ]*\d(?: [a-z]+){0,2}? short\b", story.text[q.start :]) is not None
+
+
 def _asks_one_way(story: Story, answer: Answer) -> bool:
     """Whether a sum of ways is made where the question begins at the end of one: from the lake."""
     lows = story.query.lows
@@ -237,6 +244,8 @@ def _only_meant(story: Story, answer: Answer) -> bool:
     did = "did" in story.query.lows
     if set(story.query.lows) & _WILL or not (did or answer.situation in _SUMS):
         return False
+    if answer.situation == "needed":
+        return False  # he wants to raise $250, and has raised $165
     moved = [q for q in answer.used if did or q.verb_sort in ("lose", "take", "gain")]
     return any(q.known and _is_meant(story, q) for q in moved)
 

@@ -12,7 +12,7 @@ from narrate.reading.words.asks_work import asked_of_work
 from narrate.reading.words.clauses import Clause, clauses, sentences
 from narrate.reading.words.declining import unsure
 from narrate.reading.words.facts import Story
-from narrate.reading.words.lexicon import NO_THING
+from narrate.reading.words.lexicon import NO_THING, UNITS, VERBS
 from narrate.reading.words.notes import whole
 from narrate.reading.words.plain import MOST_NUMBERS, SHORT, word_set
 from narrate.reading.words.quantities import quantities
@@ -54,7 +54,10 @@ def tell(text: str, letters: Mapping[str, int] = NO_LETTERS, *, asks_work: bool 
     after = [s for s in found[number + 1 :] if not _is_instruction(s)]
     told = [*found[:number], asking[:at], asking[end:], *after]
     made = [c for n, s in enumerate(told) if s for c in clauses(n, s)]
-    resolve(made)
+    asked = _asking(number, asking[at:end])
+    resolve(made, asked)
+    if len(asked.subject) > 1 and any(_is_somebody(c) for c in made if c.sentence > number):
+        raise unsure(text, "who is meant is not certain")
     who = _pronouns(made)
     query = read_question(asking[at:end], who)
     if query is None:
@@ -65,6 +68,20 @@ def tell(text: str, letters: Mapping[str, int] = NO_LETTERS, *, asks_work: bool 
     pointed = {t.start for b, t in pairwise(asking) if b.low in _HERE}
     amounts = [q for q in amounts if not q.asked or (q.known and q.start not in pointed)]
     return Story(text=text.lower(), clauses=made, quantities=amounts, query=query)
+
+
+def _asking(number: int, asked: Sequence[Token]) -> Clause:
+    """The question as a clause: whom it names, else the things it names."""
+    words = [t for t in asked[2:] if t.kind == "w" and t.low not in NO_THING | set(VERBS) | UNITS]
+    named = [t for t in words if t.text[:1].isupper()]
+    subject = [t for t in asked if t in named or (t.low == "and" and named)] or words
+    who = frozenset(t.lemma for t in named or words)
+    return Clause(sentence=number, stretches=[asked], subject=subject, who=who)
+
+
+def _is_somebody(clause: Clause) -> bool:
+    """Whether a clause speaks of a "he" or "she" who is not known."""
+    return not clause.who and bool({t.low for t in clause.subject} & {"he", "she"})
 
 
 def _as_number(token: Token, letters: Mapping[str, int]) -> Token:

@@ -5,6 +5,7 @@ CCSSM (2010), glossary Table 1: put together, take apart; add to with the change
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from narrate.exact.tree import value, write_sum
@@ -74,9 +75,9 @@ def _plainly_all(story: Story, asked: Sequence[Quantity]) -> bool:
 def apart(story: Story) -> Iterator[Answer]:
     """A whole and all its parts but one: the part that is asked for."""
     query = story.query
-    if query.than or query.sign or query.per or not query.thing:
+    if query.than or query.sign or query.per or not (query.thing or _rest_told(story)):
         return
-    head = query.thing[-1:]
+    head = query.thing[-1:] or _first_thing(story)
     strange = head[0] not in story.heads and not story.money_asked and not set(query.thing) & UNITS
     found = [
         q
@@ -92,6 +93,11 @@ def apart(story: Story) -> Iterator[Answer]:
         return
     if rest or _one_part_missing(story, wholes[0], parts):
         yield from _less(story, wholes[0], parts)
+
+
+def _first_thing(story: Story) -> tuple[str, ...]:
+    """What the first amount counts, where the question names no thing: how many drink water?"""
+    return next((q.thing[-1:] for q in story.quantities if q.known and q.thing), ("",))
 
 
 def _less(story: Story, whole: Quantity, parts: Sequence[Quantity]) -> Iterator[Answer]:
@@ -156,19 +162,28 @@ def change_back(story: Story) -> Iterator[Answer]:
     if story.query.thing != ("change",):
         return
     money = [q for q in story.quantities if q.known]
-    paid = [q for q in money if q.verb in ("pay", "give", "hand") or "bill" in q.near]
+    paid = [q for q in money if _handed_over(story, q)]
+    paid = paid or [q for q in money if q.verb in ("pay", "give", "hand") or "bill" in q.near]
     costs = [q for q in money if q not in paid]
     if (
         len(paid) == 1
         and costs
         and all(
-            q.money and q.sort == "amount" and q.verb in ("buy", "cost", "spend", "purchase", "be")
+            q.money
+            and q.sort == "amount"
+            and q.verb in ("buy", "cost", "spend", "purchase", "be", "pay")
             for q in costs
         )
         and paid[0].money
     ):
         tree = write_sum([(1, tree_of(paid[0])), *((-1, tree_of(q)) for q in costs)])
         yield Answer(tree=tree, used=(paid[0], *costs), situation="take from", unknown="result")
+
+
+def _handed_over(story: Story, q: Quantity) -> bool:
+    """Whether an amount is a bill: with a $10 bill, with $20."""
+    bill = re.match(r"^[\d.,$]+(?: dollar)?[ -](?:bill|note)\b", story.text[q.start :])
+    return bool(bill or re.search(r"\bwith (?:an? |his |her )?$", story.text[: q.start]))
 
 
 def asked_more(story: Story) -> Iterator[Answer]:

@@ -18,6 +18,7 @@ from narrate.reading.words import (
     measured,
     pointing,
     relations,
+    several,
     shapes,
     together,
     totals,
@@ -68,6 +69,8 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     totals.whole_of,
     totals.both_told,
     two.other_of_two,
+    several.last_of_several,
+    several.short_of,
     doing.doing,
 )
 """The situations, each a function from a story to what it makes of it."""

@@ -132,7 +132,7 @@ def main_verb(words: Sequence[Token]) -> tuple[int, str, bool, str] | None:
         and words[here[0]].low == VERBS[words[here[0]].low]
         and words[here[0]].low not in _CARRIES
     )
-    first = sure[0] if noun_first else here[0]
+    first = sure[0] if noun_first or _while_doing(words, here[0], sure) else here[0]
     base, place, passive, carried = VERBS[words[first].low], first, False, ""
     for step in range(first + 1, min(first + 6, len(words))):
         word = words[step]
@@ -154,6 +154,12 @@ def main_verb(words: Sequence[Token]) -> tuple[int, str, bool, str] | None:
         if word.low not in _BETWEEN and word.low not in VERBS:
             break
     return place, base, passive, carried
+
+
+def _while_doing(words: Sequence[Token], doing: int, sure: Sequence[int]) -> bool:
+    """Whether a stretch begins with what was done meanwhile: after watering, there were 3."""
+    begins = doing == 0 and words[0].low.endswith("ing") and bool(sure)
+    return begins and all(w.kind == "w" for w in words[: sure[0]])
 
 
 _BETWEEN = word_set("to been being be not n't only already also now just either still each all")

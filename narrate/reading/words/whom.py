@@ -13,10 +13,16 @@ from narrate.reading.words.plain import word_set
 from narrate.reading.words.token import Token
 
 
-def resolve(found: Sequence[Clause]) -> None:
-    """Give every clause its `who`: pronouns and left-out subjects are those spoken of before."""
+def resolve(found: Sequence[Clause], asking: Clause | None = None) -> None:
+    """Give every clause its `who`: pronouns and left-out subjects are those spoken of before.
+
+    What is told behind the question `asking` may take up who or what it asks about.
+    """
     spoken = _Spoken()
     for clause in found:
+        if asking is not None and clause.sentence > asking.sentence:
+            spoken.remember(asking)
+            asking = None
         clause.who = _named(clause) or spoken.meant_by(clause)
         spoken.remember(clause)
 

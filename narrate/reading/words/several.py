@@ -1,0 +1,121 @@
+"""A whole of several parts of which all but one are told, and amounts that fall short of a goal.
+
+Three stages of which the first and the second are told; carrots, leeks and some onions, so many
+vegetables in all (CCSSM 2010, glossary Table 1, take apart, addend unknown); so many tiles short.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from narrate.exact.tree import Op, value, write_sum
+from narrate.reading.words import lexicon
+from narrate.reading.words.facts import KINDS, Answer, Story, tree_of
+from narrate.reading.words.heard import only_counts
+from narrate.reading.words.lexicon import UNITS
+from narrate.reading.words.measured_amounts import measure_of
+from narrate.reading.words.plain import word_set
+from narrate.reading.words.quantity import Quantity
+from narrate.reading.words.seeming import falls_short
+
+
+def last_of_several(story: Story) -> Iterator[Answer]:
+    """The one part of several that is not told."""
+    query = story.query
+    if query.than or query.sign or query.per or query.also or query.total or query.negative:
+        return
+    known = [q for q in story.quantities if q.known and not only_counts(story, q)]
+    wholes = [q for q in known if _is_of_all(story, q)]
+    parts = [q for q in known if q not in wholes]
+    if len(wholes) != 1 or len(parts) < len("ab") or any(map(_is_no_part, known)):
+        return
+    counts = [q for q in story.quantities if q.known and q not in known]
+    owners = frozenset().union(*(q.who for q in parts)) & story.names
+    if any(q.value != len(parts) + 1 for q in counts) or (
+        owners and wholes[0].who & story.names - owners
+    ):
+        return
+    if not (_next_in_order(story, parts) or _one_untold(story, wholes[0], parts)):
+        return
+    if len({measure_of(q) for q in known}) > 1 or len({q.money for q in known}) > 1:
+        return
+    tree = write_sum([(1, tree_of(wholes[0])), *((-1, tree_of(q)) for q in parts)])
+    if value(tree) > 0:
+        used = (wholes[0], *parts)
+        said = frozenset(query.lows) & lexicon.ORDINALS
+        yield Answer(tree=tree, used=used, situation="take apart", unknown="addend", said=said)
+
+
+def _is_of_all(story: Story, q: Quantity) -> bool:
+    if q.asked:
+        return False
+    whole = {"whole", "entire", "total", "altogether"} & (q.who | story.clauses[q.clause].lows)
+    alone = sum(t.kind == "n" for t in story.clauses[q.clause].tokens)
+    return q.total or (bool(whole) and alone == 1)
+
+
+def _is_no_part(q: Quantity) -> bool:
+    odd = q.more or q.left or q.equal or q.asked or q.percent or q.partitive or q.periodic
+    return q.sort != "amount" or bool(odd)
+
+
+_ORDER = ("first", "second", "third", "fourth", "fifth", "sixth")
+
+
+def _next_in_order(story: Story, parts: Sequence[Quantity]) -> bool:
+    """Whether the parts told are the first, the second and so on, and the next one is asked for."""
+    numbered = [(q.who | q.around) & lexicon.ORDINALS for q in parts]
+    asked = frozenset(story.query.lows) & lexicon.ORDINALS
+    order = [frozenset({name}) for name in _ORDER[: len(parts) + 1]]
+    verbs = {q.verb for q in parts}
+    return len(verbs) == 1 and numbered == order[:-1] and asked in (order[-1], {"last"})
+
+
+_ANY = word_set("piece thing item object plant tree animal coin vehicle person child ball")
+
+
+def _one_untold(story: Story, whole: Quantity, parts: Sequence[Quantity]) -> bool:
+    """Whether one kind is named without a number beside those that are told: and some onions."""
+    asked = story.query.thing
+    untold = [q for q in story.quantities if not q.known]
+    if len(untold) != 1 or untold[0].thing != asked or not asked or set(asked) & UNITS:
+        return False
+    beside = all(q.clause == untold[0].clause or q.verb == untold[0].verb for q in parts)
+    same = all(q.who == untold[0].who and q.thing != asked for q in parts)
+    heads = {q.head for q in (*parts, untold[0])}
+    of_kind = whole.head in _ANY or len(heads & KINDS.get(whole.head, frozenset())) > 1
+    return beside and same and (of_kind or heads == {whole.head})
+
+
+# -- short of a goal
+
+
+def short_of(story: Story) -> Iterator[Answer]:
+    """What someone has who is so much short, or what it takes."""
+    query = story.query
+    known = [q for q in story.quantities if q.known]
+    short = [q for q in known if q.verb == "be" and falls_short(story, q)]
+    told = [q for q in known if q not in short]
+    plain = all(q.sort == "amount" and not (q.asked or q.more or q.left) for q in known)
+    untold = len(known) < len(story.quantities)
+    if len(short) != 1 or len(told) != 1 or not plain or untold or query.negative:
+        return
+    if query.than or query.sign or query.per or query.total or query.began:
+        return
+    (missing,), (other,) = short, told
+    alike = missing.money == other.money and set(missing.thing) - {"short"} == set(other.thing)
+    same = not (missing.who and other.who) or missing.who == other.who or other.verb == "cost"
+    needed = other.verb in _NEEDED or other.carried in ("want", "need")
+    sign = -1 if needed and query.verb in _OWNED else 1 if other.verb in _OWNED else 0
+    if not (alike and same and sign) or (sign > 0 and query.verb not in _NEEDED):
+        return
+    tree = Op("−" if sign < 0 else "+", tree_of(other), tree_of(missing))
+    if value(tree) > 0:
+        used = (other, missing)
+        unknown = "addend" if sign < 0 else "result"
+        said = frozenset({query.verb})
+        yield Answer(tree=tree, used=used, situation="needed", unknown=unknown, said=said)
+
+
+_NEEDED = word_set("need require cost want call take")
+_OWNED = word_set("have own save collect raise")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from narrate.reading.words.comparing import MORE
 from narrate.reading.words.lexicon import NO_THING, UNITS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
@@ -38,6 +39,8 @@ def direction(q: Quantity, owners: set[str], state: Quantity | None) -> int:
         return 1 if q.verb in GIVING and q.to & _SOMEONE and "of" not in q.near else 0
     if q.money:
         return MONEY.get(q.verb, 0)
+    if q.verb in _BECOMING and (told := q.near & MORE.keys() - {"more"}):
+        return MORE[min(told)]
     if q.verb == "share":
         return -1 if "with" in q.near else 0
     if q.verb in _TAKEN | _PLACED and not q.passive:
@@ -52,6 +55,7 @@ def direction(q: Quantity, owners: set[str], state: Quantity | None) -> int:
     return rule(q, owners) if rule else -1 if q.verb == "read" and not q.more else 0
 
 
+_BECOMING = word_set("get become grow")
 _MOVING = word_set(
     "get take come pick pour throw cut fly swim walk run drive move hop climb crawl wander rush "
     "dash scurry gallop trot hurry go ride saw"

@@ -62,6 +62,8 @@ def _mark(story: Story, q: Quantity, asked: str) -> str:
     if q.money:
         return {1: "g", -1: "l"}.get(MONEY.get(q.verb, 0), "")
     if q.verb_sort == "gain":
+        if any(MORE.get(low, 1) < 0 for low in q.near):
+            return "l" if q.verb in ("get", "become", "grow") else ""
         return "l" if q.source or {"out", "off"} & q.near else "g"
     if q.verb_sort in ("lose", "take"):
         return "l"

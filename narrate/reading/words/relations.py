@@ -188,6 +188,7 @@ def _amount(
         and not (q.verb_sort == "lose" and all(_is_there(li.quantity) for li in links))
         and named & (q.who | q.around | set(q.thing) | (q.words if not q.who else frozenset()))
         and not _of_another(q, links, named)
+        and not _of_both(story, q, named)
     ]
     told = [q for q in told if _one_measure(q, links)]
     if len(told) == 1:
@@ -222,6 +223,13 @@ def _of_another(q: Quantity, links: list[Link], named: frozenset[str]) -> bool:
         or (side & q.around and not named & q.around)
         for side in sides
     )
+
+
+def _of_both(story: Story, q: Quantity, named: frozenset[str]) -> bool:
+    """Whether an amount is of several together, one of which is named: the red and the blue pot."""
+    subject = story.clauses[q.clause].subject if q.clause < len(story.clauses) else ()
+    said = story.text[subject[0].start : subject[-1].end] if subject else ""
+    return " and " in said and not q.who <= named and q.who <= {t.lemma for t in subject}
 
 
 def _one_measure(q: Quantity, links: list[Link]) -> bool:

@@ -61,6 +61,10 @@ def doubt(story: Story, answer: Answer) -> str:
         return "an amount is told in two units"
     if answer.situation != "needed" and any(falls_short(story, q) for q in answer.used):
         return "what is missing is not there"
+    if _of_two_others(story, answer):
+        return "an amount is held against two"
+    if _is_faster(story, answer):
+        return "who is faster takes less time"
     if _is_comparison(answer):
         return "what is longer by so much is no amount of its own"
     if _asks_one_way(story, answer):
@@ -182,6 +186,28 @@ def _is_comparison(answer: Answer) -> bool:
 def falls_short(story: Story, q: Quantity) -> bool:
     """Whether an amount is what someone is short of."""
     return re.match(r"^[$\d.,/ ]*\d(?: [a-z]+){0,2}? short\b", story.text[q.start :]) is not None
+
+
+def _of_two_others(story: Story, answer: Answer) -> bool:
+    """Whether an amount is held against two: 8 fewer than Pip and Rosa."""
+    told = (q for q in answer.used if q.sort in ("compare", "times") or q.made_by in _COMPARED)
+    starts = {at for q in told for at in (q.start, *q.parts)}
+    return any(_TWO_OTHERS.match(story.text[at:]) for at in starts)
+
+
+_COMPARED = frozenset(("larger", "smaller", "times as many", "times fewer"))
+_TWO_OTHERS = re.compile(
+    r"[^.,;?]*\b(?:than|as) (?:(?:the|an?|her|his|their) )?[a-z']+(?: [a-z']+)? and"
+    r" (?:(?:the|an?|her|his|their) )?[a-z']+(?: [a-z]+)?"
+    r"(?: (?:together|combined|did|do|have|had))?\s*(?:[.,;?]|$)"
+)
+
+
+def _is_faster(story: Story, answer: Answer) -> bool:
+    """Whether times are compared by how fast someone is: faster is less time."""
+    times = any(set(q.thing) & {"second", "minute", "hour"} for q in answer.used)
+    told = frozenset().union(*(q.near for q in answer.used if q.sort == "compare"))
+    return times and bool({"faster", "slower", "quicker"} & (told | set(story.query.lows)))
 
 
 def _asks_one_way(story: Story, answer: Answer) -> bool:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from narrate.errors import Declined
 from narrate.exact.caption import write
 from narrate.exact.tree import value
+from narrate.reading.sized.read import read_sized
 from narrate.reading.words import (
     changes,
     complement,
@@ -116,7 +117,16 @@ def _read(text: str, *, chosen: bool = False) -> Understood:
     if (out := written_out(text)) is not None:
         _refuse_contradicted(text, out[0], chosen=chosen)
         return Understood(value=out[0], expression=out[1], why="the question writes it out")
-    return read_story(tell(text), text)
+    sized = read_sized(text)
+    try:
+        found = read_story(tell(text), text)
+    except Declined:
+        if sized is None:
+            raise
+        return sized
+    if sized is not None and sized.value != found.value:
+        raise unsure(text, "more than one reading fits")
+    return found
 
 
 def _refuse_contradicted(text: str, given: Fraction, *, chosen: bool) -> None:

@@ -1,0 +1,119 @@
+"""How amounts are related, as clauses tell it: so much more, so many times as much, together."""
+
+from __future__ import annotations
+
+import re
+
+from narrate.exact.tree import Operation
+from narrate.reading.sized.clauses import Clause
+from narrate.reading.sized.forms import COMPARED
+from narrate.reading.sized.names import Thing, named
+from narrate.reading.sized.rows import subject
+from narrate.reading.sized.teller import Teller, counts, known_by, of_measure
+from narrate.reading.sized.world import Point, Relation, Sum, UnreadError, World
+from narrate.reading.words.lexicon import VERBS
+
+
+def compared(teller: Teller, m: re.Match[str], clause: Clause, other: Thing | None = None) -> None:
+    """So much more than another: 12 years older, 8 feet deeper than the lake."""
+    sign, _ = COMPARED[m["C"].lower()]
+    thing = teller.thing(m.groupdict().get("S"))
+    if m.groupdict().get("O"):
+        other = teller.thing(m["O"], speak=False)
+    elif other is None:
+        others = [t for t in teller.world.cast.things if t is not thing]
+        other = others[0] if len(others) == 1 else None
+    if other is None or other is thing:
+        raise UnreadError
+    teller.held = other
+    number = teller.number(m)
+    teller.measure(m)
+    teller.hush((*clause.times, *clause.held))
+    _relate(teller.world, thing, "+" if sign > 0 else "−", number, other)
+
+
+def counts_compared(teller: Teller, m: re.Match[str], clause: Clause) -> None:
+    """So many more than another has or did: Ali has 5 more stickers than Bea."""
+    base = VERBS.get(m["V"].lower(), "")
+    if not base:
+        raise UnreadError
+    compared(teller, m, clause)
+    counts(teller, base, m.groupdict().get("G"))
+
+
+def _relate(world: World, thing: Thing, sign: Operation, number: int, other: Thing) -> None:
+    world.relations.append(Relation(world.only(thing), sign, number, world.only(other)))
+
+
+def times(teller: Teller, m: re.Match[str], clause: Clause, other: Thing | None = None) -> None:
+    """So many times as much as another: twice as tall as the shed."""
+    thing = teller.thing(m.groupdict().get("S"))
+    if m.groupdict().get("O"):
+        other = teller.thing(m["O"], speak=False)
+        if not ({"as", "what"} & set(m[0].split()) or m.groupdict().get("D") or subject(m["O"])[1]):
+            raise UnreadError
+    elif other is None:
+        others = [t for t in teller.world.cast.things if t is not thing]
+        other = others[0] if len(others) == 1 else None
+    if other is None or thing is other:
+        raise UnreadError
+    teller.held = other
+    teller.measure(m)
+    if (
+        (verb := m.groupdict().get("V"))
+        and VERBS.get(verb.lower()) not in (None, "be")
+        and not of_measure(verb)
+    ):
+        counts(teller, VERBS[verb.lower()], m.groupdict().get("G"))
+    teller.hush((*clause.times, *clause.held))
+    number = int(re.sub(r"\D", "", m["K"].split()[0]))
+    _relate(teller.world, thing, "×", number, other)
+
+
+def then_and_now(teller: Teller, m: re.Match[str], clause: Clause) -> None:
+    """More than it was, or so many times as much: 5 inches taller than it was in May."""
+    thing, world = teller.thing(m.groupdict().get("S")), teller.world
+    pronoun = named(m["H"])
+    assert pronoun is not None
+    held = thing if clause.held else teller.world.cast.meant(pronoun, but=thing)
+    if held is not thing:
+        (times if "K" in m.groupdict() else compared)(teller, m, clause, held)
+        return
+    teller.measure(m)
+    teller.hush((*clause.times, *clause.held))
+    if not thing.points:
+        world.point(thing, Point(labels=known_by(clause.held)))
+    before = world.only(thing)
+    known = known_by(clause.held)
+    if world.points[before].labels and known and not known & world.points[before].labels:
+        raise UnreadError
+    if world.points[before].present:
+        earlier = world.point(thing, Point(labels=known), 0)
+        own, other = before, earlier
+    else:
+        own, other = world.point(thing, Point(labels=known_by(clause.times), present=True)), before
+    if "K" in m.groupdict():
+        number, sign = int(re.sub(r"\D", "", m["K"].split()[0])), "×"
+        world.relations.append(Relation(own, "×", number, other))
+    else:
+        sign = "+" if COMPARED[m["C"].lower()][0] > 0 else "−"
+        world.relations.append(
+            Relation(own, "+" if sign == "+" else "−", teller.number(m), other, change=True)
+        )
+
+
+def together(teller: Teller, m: re.Match[str], clause: Clause) -> None:
+    """So much together."""
+    both = (teller.thing(m.groupdict().get("S"), speak=False), teller.thing(m["O"], speak=False))
+    if both[0] is both[1]:
+        raise UnreadError
+    teller.measure(m)
+    teller.hush(clause.times)
+    if (
+        (verb := m.groupdict().get("V"))
+        and VERBS.get(verb.lower()) not in (None, "be")
+        and not of_measure(verb)
+    ):
+        counts(teller, VERBS[verb.lower()], m.groupdict().get("G"))
+    parts = frozenset(teller.world.only(thing) for thing in both)
+    teller.world.sums.append(Sum(parts, teller.number(m)))

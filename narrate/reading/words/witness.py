@@ -14,6 +14,7 @@ from collections.abc import Iterator
 
 from narrate.exact.tree import Expr, Frac, Group, Mixed, Neg, Op
 from narrate.reading.words.facts import Answer, Story
+from narrate.reading.words.goings import misdirected
 from narrate.reading.words.lexicon import NO_THING, UNITS
 from narrate.reading.words.plain import BELOW_ZERO, word_set
 from narrate.reading.words.quantity import Quantity
@@ -49,6 +50,8 @@ def contradicted(story: Story, answer: Answer) -> str:
         return "what rises from below is less deep"
     if any(_turned_round(story, q, role) for q, role in joined):
         return "what became less was more before"
+    if misdirected(story, answer):
+        return "what went is not added, what came is not taken away"
     if answer.unknown != "start" and _adds_what_went(story, joined):
         return "one amount is some of the other"
     if _is_of_both(story, answer) or (story.query.began and answer.situation in _COMPARED):

@@ -10,9 +10,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Any
 
 from narrate.exact.tree import Expr, Group, value, write_sum
-from narrate.reading.words import changes, groups, relations, shapes
+from narrate.reading.words import changes, groups, lexicon, relations, shapes
 from narrate.reading.words.facts import Story, joined, tree_of
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
@@ -223,5 +224,24 @@ def _is_whole(q: Quantity, part: Quantity) -> bool:
     return told and (part.borrowed or not part.thing or bool(set(q.thing) & set(part.thing)))
 
 
-RULES = (_products, _related, _totals, _shares, _rest)
+def _one_whole(story: Story) -> Story | None:
+    """What one group holds that nobody counts becomes an amount: a bag of 30 marbles."""
+    rates = [q for q in story.quantities if q.sort == "rate" and q.known]
+    found = [q for q in rates if re.search(_ONE, story.text[: q.start]) and not q.asked]
+    if len(rates) != 1 or not found or found[0].near & {"each", "every", "per"} or found[0].money:
+        return None
+    group = lexicon.one(re.search(_ONE, story.text[: found[0].start])["group"])  # type: ignore[index]
+    if any(group in q.thing for q in story.quantities) or group in story.query.thing:
+        return None
+    if story.query.per or group in story.heads:
+        return None
+    made = replace(found[0], sort="amount", per=(), of_one=(), total=True, **_HELD)
+    return _with(story, [made], {made.start})
+
+
+_HELD: dict[str, Any] = {"verb": "have", "verb_sort": "own"}
+_ONE = r"\b(?:an?|the|this|his|her) (?:[a-z]+ )?(?P<group>[a-z]+) of $"
+
+
+RULES = (_one_whole, _products, _related, _totals, _shares, _rest)
 """The steps that may come before the last."""

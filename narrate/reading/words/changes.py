@@ -15,8 +15,9 @@ from narrate.reading.words.clauses import Clause
 from narrate.reading.words.directions import direction, elsewhere
 from narrate.reading.words.facts import Answer, Story, tree_of
 from narrate.reading.words.lexicon import CLASS_OF, UNITS
+from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
-from narrate.reading.words.query import Query
+from narrate.reading.words.query import STILL_TO, Query
 
 # -- changes: a chain of what was there, came and went, and is there
 
@@ -68,7 +69,7 @@ def _asked(story: Story, chain: Sequence[tuple[str, Quantity]]) -> str:
     """What is asked of a chain: its end, its start, a change in it, "" where none is certain."""
     query = story.query
     marks = "".join(mark for mark, _ in chain)
-    if query.than or query.sign or query.per:
+    if query.than or query.sign or query.per or ("g" in marks and re.search(STILL_TO, query.text)):
         return ""
     by_verb = [m for m, q in chain if q.verb == query.verb and q.verb_sort not in ("be", "own")]
     if "a" in marks:
@@ -102,13 +103,17 @@ def _asked_before(
     if unknown and (by_verb == unknown or plainly):
         return "change"
     told = marks.startswith("b") and not unknown
-    if told and sort in ("lose", "take") and not by_verb:
+    arrived = query.verb in _ARRIVED and chain[0][1].value < chain[-1][1].value
+    if told and (sort in ("lose", "take") or arrived) and not by_verb:
         return "change"
     if marks == "ba" and any(is_what_went(c, query) for c in story.clauses):
         return "change"
     got = chain[0][0] == "B" and query.verb == chain[0][1].verb
     begun = query.began or ("B" in marks and not query.ended and (sort in ("be", "own") or got))
     return "start" if begun and not marks.startswith("b") else ""
+
+
+_ARRIVED = word_set("come arrive join hatch")
 
 
 def is_what_went(clause: Clause, query: Query) -> bool:
@@ -190,8 +195,8 @@ def mark_of(
         if states:
             return None
         return "b" if q.known else "B"
-    if not chain and not q.known and q.verb_sort == "gain":
-        return "B"
+    if not chain and q.verb_sort == "gain" and (q.passive or not q.known):
+        return "b" if q.known else "B"  # 92 plums were picked
     state = chain[0][1] if chain else None
     sign = direction(q, owners, state)
     if sign == 0:
@@ -207,7 +212,7 @@ def _chain_tree(chain: Sequence[tuple[str, Quantity]], asked: str) -> Expr | Non
     if asked in ("end", "not so"):
         return write_sum(signed)
     total = sum(s * value(t) for s, t in signed)
-    came = any(mark == "G" for mark, _ in chain)
+    came = any(mark == "G" for mark, _ in chain) or [m for m, _ in chain] == ["b", "a"]
     if asked == "start" or (total < 0 and came):
         signed = [(-s, t) for s, t in signed]
     signed.sort(key=lambda pair: pair[0] < 0)

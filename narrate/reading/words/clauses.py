@@ -173,6 +173,12 @@ def _with_verb(
     number: int, link: str, words: Sequence[Token], verb: tuple[int, str, bool, str]
 ) -> Clause:
     place, base, passive, carried = verb
+    if _ends_with(words, place, base, link=link):
+        base = "have"
+    if base == "carry" and {"out", "away", "off"} & {w.low for w in words[place + 1 : place + 2]}:
+        base = "take"
+    if passive and any(w.low == "still" for w in words[:place]):
+        base, passive = "be", False  # were still stacked in the kitchen
     if passive and base in _GIVING and _is_given(words, place):
         base, passive = "receive", False
     return Clause(
@@ -186,6 +192,23 @@ def _with_verb(
         carried=carried,
         negative=any(w.low in ("not", "n't") or w.low.endswith("n't") for w in words),
     )
+
+
+_COMES = word_set("come go leave return walk arrive drive get start begin set end finish")
+
+
+def _ends_with(words: Sequence[Token], verb: int, base: str, *, link: str) -> bool:
+    """Whether a verb says what someone has then: came home with $11, leaving 3, that left 47."""
+    behind = words[verb + 1 :]
+    counted = next((i for i, w in enumerate(behind) if w.kind == "n"), None)
+    if counted is None:
+        return False
+    if base == "leave" and counted == 0:
+        bare = verb == 0 and words[0].low == "leaving"
+        that = verb == 1 and words[0].low in ("that", "this", "which")
+        return bare or that or (verb == 0 and link in ("which", "that", "said"))
+    there = base in ("start", "begin", "end", "finish") or counted > 1
+    return base in _COMES and behind[counted - 1].low == "with" and there
 
 
 _GIVING = word_set("give send lend hand pay award")

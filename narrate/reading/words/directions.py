@@ -36,7 +36,7 @@ def direction(q: Quantity, owners: set[str], state: Quantity | None) -> int:
     if (q.to & owners and not own) or _given_to(q, state):
         return 1
     if q.money and q.verb != "cost" and state is not None and _of_another(q, state):
-        return 1 if q.verb in GIVING and q.to & _SOMEONE and "of" not in q.near else 0
+        return 1 if q.verb in GIVING and _to_someone(q) and "of" not in q.near else 0
     if q.money:
         return MONEY.get(q.verb, 0)
     if q.verb in _BECOMING and (told := q.near & MORE.keys() - {"more"}):
@@ -45,8 +45,15 @@ def direction(q: Quantity, owners: set[str], state: Quantity | None) -> int:
         return -1 if "with" in q.near else 0
     if q.verb in _TAKEN | _PLACED and not q.passive:
         return _taken(q, state)
+    if q.verb == "come" and "out" in q.near and "of" not in q.near:
+        return 0  # 8 more come out into the garden
     if q.verb in _MOVING and {"off", "away", "out", "down"} & q.near:
         return -1
+    if q.verb in _MOVING and "in" in q.near and not q.around:
+        inside = state is not None and "in" in state.near and state.verb_sort == "be"
+        return 1 if inside else 0  # six more jumped in: into the pool, but not to the pond
+    if _goes_elsewhere(q, state):
+        return -1  # 9 hens of the yard went into the coop
     if q.verb in _TRAVELLING and ({"over", "join"} & q.near or q.more):
         return 1
     if q.verb in _EATEN and state is not None and not q.passive and not q.more:
@@ -56,18 +63,33 @@ def direction(q: Quantity, owners: set[str], state: Quantity | None) -> int:
 
 
 _BECOMING = word_set("get become grow")
+
+
+def _goes_elsewhere(q: Quantity, state: Quantity | None) -> bool:
+    """Whether some of what was in one place went to another."""
+    goes = q.verb in _MOVING - {"come", "get", "take"} and bool(q.near & {"into", "to", "onto"})
+    if state is None or state.verb_sort != "be" or not goes or q.more:
+        return False
+    return bool(state.around and q.around) and not q.around & state.around
+
+
 _MOVING = word_set(
     "get take come pick pour throw cut fly swim walk run drive move hop climb crawl wander rush "
-    "dash scurry gallop trot hurry go ride saw"
+    "dash scurry gallop trot hurry go ride saw jump"
 )
 _TRAVELLING = word_set("fly swim walk run drive hop bring deliver")
 GIVING = word_set("give send lend hand")
 _EATEN = word_set("cook")
 
 
+def _to_someone(q: Quantity) -> bool:
+    """Whether an amount goes to him, her or them: to her, not to her cousin."""
+    return bool(q.to) and q.to <= _SOMEONE
+
+
 def _given_to(q: Quantity, state: Quantity | None) -> bool:
     """Whether someone else gives an amount to who had one: his aunt gave him some."""
-    gives = q.verb in GIVING and bool(q.to & _SOMEONE) and not q.known
+    gives = q.verb in GIVING and _to_someone(q) and not q.known
     return gives and state is not None and _of_another(q, state)
 
 
@@ -104,7 +126,7 @@ def _lost(q: Quantity, owners: set[str]) -> int:
     if q.verb == "fall" and not _DOWN & q.near:
         return 1 if q.more and set(q.thing) & UNITS else 0  # another 2 centimeters of rain fell
     if owners and not q.who & owners and q.verb == "give" and not q.passive:
-        given = bool(q.to & _SOMEONE)
+        given = _to_someone(q)
         return 1 if given else -1 if "away" in q.near else 0
     return -1
 

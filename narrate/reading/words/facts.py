@@ -27,7 +27,8 @@ _KINDS = {
     "child": "boy girl kid", "student": "boy girl", "kid": "boy girl", "pupil": "boy girl",
     "bird": "duck goose hen chicken robin sparrow pigeon stork crow parrot",
     "pet": "dog cat rabbit hamster fish bird", "toy": "doll car ball truck block bear",
-    "coin": "penny nickel dime quarter",
+    "coin": "penny nickel dime quarter", "bulb": "tulip daffodil crocus hyacinth lily",
+    "seedling": "tomato pepper cucumber lettuce cabbage leek bean pea sunflower",
 }  # fmt: skip
 KINDS = {kind: frozenset(row.split()) for kind, row in _KINDS.items()}
 """Things by a word for all of them: roses and tulips are flowers."""

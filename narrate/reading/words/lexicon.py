@@ -40,7 +40,7 @@ _IRREGULAR = """
 
 _CLASSES = {
     "be": "be sit stand live lie stay remain",
-    "own": "have own possess hold contain keep carry store include",
+    "own": "have own count possess hold contain keep carry store include",
     "gain": """get receive buy purchase find pick collect earn win add join come arrive hop gather
         catch grow save borrow make bake plant pour put gain deposit harvest download order fill
         raise obtain acquire land enter board move park pack adopt rise hatch load knit sew produce
@@ -62,7 +62,7 @@ _CLASSES = {
         hang deliver print fold string mix prepare snow rain film record exercise volunteer miss
         shoot steal hide forget hear meet bite swim pick believe feel try happen contribute recycle
         compare suggest participate sprout bloom germinate
-        crawl wander rush dash scurry gallop trot hurry
+        cycle sign stir crawl wander rush dash scurry gallop trot hurry
         ripen survive harvest discard decorate double triple halve
         repeat rent peel stretch stroll""",
 }
@@ -121,7 +121,7 @@ NOUNS_FIRST = word_set(
     "row fence water land park stop plant plow film record load check order pack fold string snow "
     "rain ring show share walk jump play help cost measure answer visit work charge cover print "
     "plan need name light drink cut run ride catch "
-    "hike bike skate swim drive paint type stack wash "
+    "cycle sign count stir hike bike skate swim drive paint type stack wash "
     "cook draw call use trade waste feed drop spill "
     "burn pass try count fit place split scream move "
     "bite sleep start mix hit book board pop study bring score drain pick cross"

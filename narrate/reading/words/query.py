@@ -8,6 +8,13 @@ from typing import Literal
 Kind = Literal["many", "much", "cost", "long", "fraction", "times", "area", "perimeter", "average"]
 
 
+STILL_TO = (
+    r"\b(?:still|yet|left) (?:[a-z]+ )??(?:(?:has|have|must|needs?|is|are) )?to (?:be )?"
+    r"(?P<verb>[a-z]+)$"
+)
+"""A question for what is still to be done: how many are still to come?"""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Query:
     """What is asked. `thing` is counted, `words` tell which; `than`: what it is held against.

@@ -24,11 +24,12 @@ from narrate.reading.words.whom import PEOPLE
 
 _MEASURES = word_set("long far tall heavy deep wide high old fast full")
 _START = re.compile(
-    r"\b(?:at first|at the (?:start|beginning)|in the beginning|originally|initially|before"
-    r"|(?:to |did .* )?(?:begin|start) with|to start)\b"
+    r"\b(?:at first|beforehand|at the (?:start|beginning)|in the beginning|originally"
+    r"|initially|before|(?:to |did .* )?(?:begin|start) with|to start)\b"
 )
 _END = re.compile(
-    r"\b(?:left|remain\w*|still|now|remaining|in the end|after (?:that|this)|afterwards?|unsold)\b"
+    r"\b(?:left|remain\w*|still|now|remaining|in the end|after (?:that|this)|afterwards?|unsold"
+    r"|then|stay(?:s|ed)?|kept|keep)\b"
 )
 _ALL = re.compile(r"\b(?:everything|both|altogether|total|together|combined|entire|all)\b")
 

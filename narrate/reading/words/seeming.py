@@ -65,12 +65,19 @@ def doubt(story: Story, answer: Answer) -> str:
         return "an amount is held against two"
     if _is_faster(story, answer):
         return "who is faster takes less time"
+    if _of_one_group(story, answer):
+        return "one of the groups is told by itself"
     if _is_comparison(answer):
         return "what is longer by so much is no amount of its own"
     if _asks_one_way(story, answer):
         return "the question asks for one of the ways"
     if story.query.kind == "fraction" and _is_no_part(answer):
         return "the question asks for a part, not for how many"
+    return _of_what_is_told(story, answer)
+
+
+def _of_what_is_told(story: Story, answer: Answer) -> str:
+    """Why an amount told in a clause of its own is not what it seems, "" if none is."""
     told = [q for q in answer.used if q.clause < len(story.clauses)]
     unsaid = [q for q in story.quantities if not q.known and q.clause < len(story.clauses)]
     undone = any(_is_not_so(story.clauses[q.clause]) for q in (*told, *unsaid))
@@ -181,6 +188,14 @@ def _is_comparison(answer: Answer) -> bool:
     """Whether a total has in it how much longer something is: another worm is 1/2 inch longer."""
     told = [q for q in answer.used if q.sort == "amount" and not q.made_by]
     return answer.unknown == "total" and any(LONGER.fullmatch(w) for q in told for w in q.thing)
+
+
+def _of_one_group(story: Story, answer: Answer) -> bool:
+    """Whether rates are joined of which one is of a single group: a bag of 30 and 2 bags of 12."""
+    rates = [q for q in answer.used if q.sort == "rate"]
+    one = r"\b(?:an?|one|another) (?:[a-z]+ )?[a-z]+ of $"
+    single = [q for q in rates if re.search(one, story.text[: q.start])]
+    return 0 < len(single) < len(rates)
 
 
 def falls_short(story: Story, q: Quantity) -> bool:

@@ -1,14 +1,14 @@
-"""A whole of several parts of which all but one are told, and amounts that fall short of a goal.
+"""A whole of several parts of which all but one are told.
 
 Three stages of which the first and the second are told; carrots, leeks and some onions, so many
-vegetables in all (CCSSM 2010, glossary Table 1, take apart, addend unknown); so many tiles short.
+vegetables in all (CCSSM 2010, glossary Table 1, take apart, addend unknown).
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from narrate.exact.tree import Op, value, write_sum
+from narrate.exact.tree import value, write_sum
 from narrate.reading.words import lexicon
 from narrate.reading.words.facts import KINDS, Answer, Story, tree_of
 from narrate.reading.words.heard import only_counts
@@ -16,7 +16,6 @@ from narrate.reading.words.lexicon import UNITS
 from narrate.reading.words.measured_amounts import measure_of
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
-from narrate.reading.words.seeming import falls_short
 
 
 def last_of_several(story: Story) -> Iterator[Answer]:
@@ -27,7 +26,7 @@ def last_of_several(story: Story) -> Iterator[Answer]:
     known = [q for q in story.quantities if q.known and not only_counts(story, q)]
     wholes = [q for q in known if _is_of_all(story, q)]
     parts = [q for q in known if q not in wholes]
-    if len(wholes) != 1 or len(parts) < len("ab") or any(map(_is_no_part, known)):
+    if len(wholes) != 1 or not parts or any(map(_is_no_part, known)):
         return
     counts = [q for q in story.quantities if q.known and q not in known]
     owners = frozenset().union(*(q.who for q in parts)) & story.names
@@ -68,7 +67,12 @@ def _next_in_order(story: Story, parts: Sequence[Quantity]) -> bool:
     asked = frozenset(story.query.lows) & lexicon.ORDINALS
     order = [frozenset({name}) for name in _ORDER[: len(parts) + 1]]
     verbs = {q.verb for q in parts}
-    return len(verbs) == 1 and numbered == order[:-1] and asked in (order[-1], {"last"})
+    return (
+        len(verbs) == 1
+        and len(parts) > 1
+        and numbered == order[:-1]
+        and asked in (order[-1], {"last"})
+    )
 
 
 _ANY = word_set("piece thing item object plant tree animal coin vehicle person child ball")
@@ -85,37 +89,3 @@ def _one_untold(story: Story, whole: Quantity, parts: Sequence[Quantity]) -> boo
     heads = {q.head for q in (*parts, untold[0])}
     of_kind = whole.head in _ANY or len(heads & KINDS.get(whole.head, frozenset())) > 1
     return beside and same and (of_kind or heads == {whole.head})
-
-
-# -- short of a goal
-
-
-def short_of(story: Story) -> Iterator[Answer]:
-    """What someone has who is so much short, or what it takes."""
-    query = story.query
-    known = [q for q in story.quantities if q.known]
-    short = [q for q in known if q.verb == "be" and falls_short(story, q)]
-    told = [q for q in known if q not in short]
-    plain = all(q.sort == "amount" and not (q.asked or q.more or q.left) for q in known)
-    untold = len(known) < len(story.quantities)
-    if len(short) != 1 or len(told) != 1 or not plain or untold or query.negative:
-        return
-    if query.than or query.sign or query.per or query.total or query.began:
-        return
-    (missing,), (other,) = short, told
-    alike = missing.money == other.money and set(missing.thing) - {"short"} == set(other.thing)
-    same = not (missing.who and other.who) or missing.who == other.who or other.verb == "cost"
-    needed = other.verb in _NEEDED or other.carried in ("want", "need")
-    sign = -1 if needed and query.verb in _OWNED else 1 if other.verb in _OWNED else 0
-    if not (alike and same and sign) or (sign > 0 and query.verb not in _NEEDED):
-        return
-    tree = Op("−" if sign < 0 else "+", tree_of(other), tree_of(missing))
-    if value(tree) > 0:
-        used = (other, missing)
-        unknown = "addend" if sign < 0 else "result"
-        said = frozenset({query.verb})
-        yield Answer(tree=tree, used=used, situation="needed", unknown=unknown, said=said)
-
-
-_NEEDED = word_set("need require cost want call take")
-_OWNED = word_set("have own save collect raise")

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from narrate.exact.tree import value, write_sum
 from narrate.reading.words.facts import Answer, Story, joined, told_apart, tree_of
 from narrate.reading.words.lexicon import CLASS_OF, SAID_ALIKE, UNITS
+from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
 
@@ -75,7 +76,8 @@ def _plainly_all(story: Story, asked: Sequence[Quantity]) -> bool:
 def apart(story: Story) -> Iterator[Answer]:
     """A whole and all its parts but one: the part that is asked for."""
     query = story.query
-    if query.than or query.sign or query.per or not (query.thing or _rest_told(story)):
+    named = query.thing or _rest_told(story) or any(q.total for q in story.quantities)
+    if query.than or query.sign or query.per or not named:
         return
     head = query.thing[-1:] or _first_thing(story)
     strange = head[0] not in story.heads and not story.money_asked and not set(query.thing) & UNITS
@@ -209,5 +211,10 @@ def asked_more(story: Story) -> Iterator[Answer]:
         and len(found) == len(there) + 1
     ):
         tree = write_sum([(1, tree_of(wanted[0])), *((-1, tree_of(q)) for q in there)])
+        used = (wanted[0], *there)
         if value(tree) > 0:
-            yield Answer(tree=tree, used=(wanted[0], *there), situation="needed", unknown="addend")
+            yield Answer(tree=tree, used=used, situation="needed", unknown="addend", said=_REACHING)
+
+
+_REACHING = word_set("need reach goal meet get make fill complete finish order")
+"""What a question may say of a goal: how many more are needed to reach it."""

@@ -92,4 +92,4 @@ def _names(story: Story, two: Quantity, one: Sequence[Quantity]) -> bool:
     at = lows.index("other")
     behind = lows[at + 1] if at + 1 < len(lows) else ""
     named = behind == two.head or not behind or behind in VERBS  # what does the other hold
-    return bool(one) and one[0].head == two.head and named
+    return bool(one) and (one[0].head == two.head or one[0].borrowed) and named

@@ -15,6 +15,7 @@ from narrate.reading.words import (
     difference,
     doing,
     elsewhere,
+    goals,
     groups,
     measured,
     pointing,
@@ -71,7 +72,10 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     totals.both_told,
     two.other_of_two,
     several.last_of_several,
-    several.short_of,
+    goals.short_of,
+    goals.to_fill,
+    goals.to_do,
+    goals.paid_back,
     doing.doing,
 )
 """The situations, each a function from a story to what it makes of it."""

@@ -167,7 +167,7 @@ _BETWEEN = word_set("to been being be not n't only already also now just either 
 
 PARTICIPLES = word_set(
     "eaten given sold taken grown drawn written driven broken thrown known built made "
-    "used put cut left planted drunk sown gone read hit done"
+    "used put cut left planted drunk sown gone read hit done come run become"
 )
 """Forms that stand behind "is" and "have", or alone in notes."""
 

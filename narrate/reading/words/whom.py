@@ -25,6 +25,17 @@ def resolve(found: Sequence[Clause], asking: Clause | None = None) -> None:
             asking = None
         clause.who = _named(clause) or spoken.meant_by(clause)
         spoken.remember(clause)
+    for clause, after in pairwise(found):
+        if _is_done_by(clause, after):
+            clause.who = after.who  # after giving away 15, Jada has 28
+
+
+def _is_done_by(clause: Clause, after: Clause) -> bool:
+    """Whether a clause without a subject says what the next one's did: after giving away 15."""
+    opens = clause.sentence == after.sentence and clause.link in ("after", "before", "by", "")
+    words = clause.stretches[0]
+    doing = clause.verb == 0 and bool(words) and words[0].low.endswith("ing")
+    return opens and doing and not clause.subject and bool(after.subject and after.who)
 
 
 def _named(clause: Clause) -> frozenset[str]:

@@ -135,9 +135,8 @@ def _particles(words: Sequence[Token], q: Quantity) -> Iterator[str]:
         before = words[at - 1] if at else None
         by_verb = before is not None and VERBS.get(before.low) == q.verb
         open_end = after is None or after.kind != "w" or after.low in PREPOSITIONS | ADVERBS
-        number = after is not None and (after.kind == "n" or after.low in DETERMINERS)
-        here = number and word.start < q.start  # poured in 5, but: were sold in the first week
-        if (word.start >= q.end and open_end) or (by_verb and (open_end or here)):
+        number = after is not None and after.kind == "n"  # poured in 5
+        if (word.start >= q.end and open_end) or (by_verb and (open_end or number)):
             yield word.low
 
 

@@ -19,7 +19,9 @@ from narrate.errors import Declined
 from narrate.reading.words.understand import read_words
 
 _LINES = Path(__file__).with_name("printed_items.tsv").read_text("utf-8").splitlines()
+_FORMS = Path(__file__).with_name("fixed_forms.tsv").read_text("utf-8").splitlines()
 ITEMS = [line.split("\t")[2] for line in _LINES if not line.startswith("#")][::3]
+ITEMS += [line.split("\t")[2] for line in _FORMS if not line.startswith("#")]
 
 SENTENCES = (
     "Then half of it was given away.",

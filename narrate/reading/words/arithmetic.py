@@ -37,6 +37,7 @@ _FORM = "|".join(
         r",? ?(?:and|then)? ?(?:write|give|express|leave|put) (?:the|your|its) "
         rf"{_NOUN} (?:{_SIMPLY}|{_AS})",
         rf",? ?{_SIMPLY}",
+        ",? and (?:then )?simplify(?: your answer| the answer| if possible)?",
         rf",? ?{_AS}",
         " by converting the mixed numbers to improper fractions",
         " using the order of operations",
@@ -88,6 +89,28 @@ class Asked:
     expression: str
 
 
+_INNER = (
+    ("sum", "(({a}) + ({b}))"), ("product", "(({a}) × ({b}))"),
+    ("quotient", "(({a}) ÷ ({b}))"), ("difference", "|({a}) - ({b})|"),
+)  # fmt: skip
+_OUTER = (
+    ("{n} (?:less than|subtracted from)", "{inner} - ({0})", 1),
+    ("{n} (?:more than|added to)", "{inner} + ({0})", 1),
+    ("{n} times", "({0}) × {inner}", 1),
+    ("(?:twice|double)", "2 × {inner}", 0),
+    ("half(?: of)?", "{inner} ÷ 2", 0),
+)
+
+
+def _nested() -> Iterator[Asked]:
+    """6 less than the product of 9 and 7; twice the sum of 4 and 5."""
+    for noun, inner in _INNER:
+        for before, whole, first in _OUTER:
+            worked = inner.format(a=f"{{{first}}}", b=f"{{{first + 1}}}")
+            words = rf"{before} the {noun} of {{n}} and {{n}}"
+            yield Asked(words, whole.replace("{inner}", worked))
+
+
 ASKED: tuple[Asked, ...] = (
     Asked(r"(?:the )?(?:sum|total) of {n},? and {n}", "({0}) + ({1})"),
     Asked(r"(?:add|sum|put together|add together) {n} and {n}", "({0}) + ({1})"),
@@ -132,6 +155,7 @@ ASKED: tuple[Asked, ...] = (
         "({0}) - ({1})",
     ),
     Asked(r"{n} of {n}", "({0}) × ({1})"),
+    *_nested(),
 )
 _WORDS = frozenset(re.findall("[a-z]+", " ".join(row.words.replace("{n}", "") for row in ASKED)))
 """What all these questions are made of: a question with another word is none of them."""
@@ -192,7 +216,7 @@ def _written(asked: str) -> Sum | None:
     if tree is None or _is_number(tree):
         return None
     with suppress(ExactError):
-        return _priced(tree, "$" in body)
+        return _priced(tree.inner if isinstance(tree, Group) else tree, "$" in body)
     return None
 
 

@@ -10,6 +10,8 @@ from fractions import Fraction
 from itertools import pairwise
 from math import isqrt
 
+from narrate.exact.parser import parse_expr
+from narrate.exact.tree import Expr
 from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.plain import word_set
 
@@ -54,9 +56,12 @@ def digit_at(place: str, number: str) -> Fraction | None:
     return None if digit is None else Fraction(digit)
 
 
-def power(number: Fraction, name: str) -> Fraction:
-    """A number to the power that a word names."""
-    return number ** _POWERS[name.lower()]
+def power(number: str, name: str) -> Fraction | Expr:
+    """A number to the power that a word names: a product where it is a plain number."""
+    times = _POWERS[name.lower()]
+    if re.fullmatch(r"\d+(?:\.\d+)?", number):
+        return parse_expr(" × ".join([number] * times))
+    return Fraction(number.replace(",", "").replace("$", "")) ** times
 
 
 def square_root(number: Fraction) -> Fraction | None:
@@ -68,15 +73,53 @@ def square_root(number: Fraction) -> Fraction | None:
 
 
 def next_in(numbers: list[Fraction]) -> Fraction | None:
-    """The next number of a pattern that goes on by one difference, or by one factor."""
+    """The next number of a pattern by the one rule it goes on by; None where rules disagree.
+
+    One difference or one factor; so many times the last and some more; differences that grow by one
+    amount; the sum of the last two.
+    """
     least = 3
     if len(numbers) < least:
         return None
+    found = {rule(numbers) for rule in (_by_step, _by_factor)} - {None}
+    if not found:
+        found = {rule(numbers) for rule in (_times_and_more, _by_growing_step, _last_two)} - {None}
+    return found.pop() if len(found) == 1 else None
+
+
+def _by_step(numbers: list[Fraction]) -> Fraction | None:
     steps = {b - a for a, b in pairwise(numbers)}
-    factors = {b / a for a, b in pairwise(numbers) if a} if all(numbers) else set()
-    if len(steps) == 1:
-        return numbers[-1] + steps.pop()
+    return numbers[-1] + steps.pop() if len(steps) == 1 else None
+
+
+def _by_factor(numbers: list[Fraction]) -> Fraction | None:
+    factors = {b / a for a, b in pairwise(numbers)} if all(numbers) else set()
     return numbers[-1] * factors.pop() if len(factors) == 1 else None
+
+
+def _times_and_more(numbers: list[Fraction]) -> Fraction | None:
+    """3, 7, 15, 31: twice the last and 1; of four numbers or more."""
+    first, second, third, *rest = numbers
+    if not rest or first == second:
+        return None
+    times = (third - second) / (second - first)
+    more = second - times * first
+    holds = all(b == times * a + more for a, b in pairwise(numbers))
+    whole = times.denominator == more.denominator == 1 and times > 1
+    return numbers[-1] * times + more if holds and whole else None
+
+
+def _by_growing_step(numbers: list[Fraction]) -> Fraction | None:
+    """1, 2, 4, 7, 11: steps that grow by 1; of five numbers or more."""
+    steps = [b - a for a, b in pairwise(numbers)]
+    grown = _by_step(steps)
+    return None if len(steps) < len("1234") or grown is None else numbers[-1] + grown
+
+
+def _last_two(numbers: list[Fraction]) -> Fraction | None:
+    """2, 3, 5, 8, 13: each the sum of the two before it; of five numbers or more."""
+    sums = [a + b for a, b in pairwise(numbers)]
+    return sums[-1] if len(numbers) >= len("12345") and sums[:-1] == numbers[2:] else None
 
 
 def volume(told: str) -> Fraction | None:

@@ -249,10 +249,10 @@ MORE = (
         rf"{_IN}{_WRITTEN},? {_PLACE}",
         lambda m: more.digit_at(m[2], m[1]),
     ),
-    Row(rf"{ASK} {N} (squared|cubed)", lambda m: more.power(number(m[1]), m[2])),
+    Row(rf"{ASK} {N} (squared|cubed)", lambda m: more.power(m[1], m[2])),
     Row(
         rf"{ASK} {N} (?:raised )?to the (second|third|fourth|fifth|sixth) power",
-        lambda m: more.power(number(m[1]), m[2]),
+        lambda m: more.power(m[1], m[2]),
     ),
     Row(
         rf"{ASK} (?:(?:positive )?square root of |√ ?){N}", lambda m: more.square_root(number(m[1]))

@@ -15,6 +15,8 @@ from narrate.reading.words import (
     difference,
     doing,
     elsewhere,
+    form_numbers,
+    form_rows,
     goals,
     groups,
     measured,
@@ -34,6 +36,8 @@ from narrate.reading.words.chosen import chosen
 from narrate.reading.words.declining import unsure
 from narrate.reading.words.equalities import read_equality
 from narrate.reading.words.facts import Answer, Story
+from narrate.reading.words.figures import read_figure
+from narrate.reading.words.forms import read_form
 from narrate.reading.words.number_facts import read_number_fact
 from narrate.reading.words.plain import LONGEST, SHORT
 from narrate.reading.words.story import tell
@@ -121,16 +125,23 @@ def _read(text: str, *, chosen: bool = False) -> Understood:
     if (out := written_out(text)) is not None:
         _refuse_contradicted(text, out[0], chosen=chosen)
         return Understood(value=out[0], expression=out[1], why="the question writes it out")
-    sized = read_sized(text)
+    return _agreed(text, (read_sized(text), read_form(text, FORMS), read_figure(text)))
+
+
+def _agreed(text: str, formed: Sequence[Understood | None]) -> Understood:
+    """The story of a text, or its reading by a form; where there are several, they must agree."""
+    found = [each for each in formed if each is not None]
     try:
-        found = read_story(tell(text), text)
+        found.insert(0, read_story(tell(text), text))
     except Declined:
-        if sized is None:
+        if not found:
             raise
-        return sized
-    if sized is not None and sized.value != found.value:
+    if len({each.value for each in found}) > 1:
         raise unsure(text, "more than one reading fits")
-    return found
+    return found[0]
+
+
+FORMS = (*form_rows.ROWS, *form_numbers.ROWS)
 
 
 def _refuse_contradicted(text: str, given: Fraction, *, chosen: bool) -> None:

@@ -1,0 +1,294 @@
+"""Stories that tests tell in fixed forms: discounts, ratios, scales, averages, ages.
+
+A row is the whole text of such a story, with names for its numbers and things. A word that could
+change what is asked (left, each, half, not ...) is read only where the row itself says it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from narrate.errors import ExactError
+from narrate.exact.caption import write
+from narrate.exact.parser import parse_expr
+from narrate.exact.tree import Expr, Group, Op, Writing, value
+from narrate.reading.words.lexicon import DETERMINERS, UNITS, one
+from narrate.reading.words.plain import SHORT, plain, word_set
+from narrate.reading.words.token import Token
+from narrate.reading.words.tokens import tokens
+from narrate.reading.words.understood import Marked, Understood
+
+_LOADED = word_set(
+    "not n't no none never except without only other others another more less fewer than left "
+    "remain remaining remainder rest each every per apiece half halves third quarter twice double "
+    "triple times both total altogether together all average mean percent discount off tax tip "
+    "again next before after ago later then first last second least most fewest about around "
+    "approximately estimate almost nearly rounded nearest if when but while until instead unless "
+    "because or either extra additional also too increase increased decrease decreased added "
+    "same different equal equally share shared split up down away back ratio probability "
+    "perimeter area volume square cubic difference between sum product older younger old "
+    "faster slower longer shorter what how which nor plus minus reduced marked raised stops breaks "
+    "lost broke ate gave sold spent"
+)
+"""Words that a row must say itself: what they change, another row would not see."""
+
+_WHERE = (
+    r"(?: (?:in|at|on|of|for|from|during) (?:the|a|an|his|her|their|its|this|that|my|our|mr|ms|mrs)"
+    r" ?[a-z'-]+(?: [a-z'-]+){0,2}?)?"
+)
+_THING = r"[a-z'-]+(?: [a-z'-]+){0,4}?"
+_WHO = r"(?:[a-z'-]+ ){1,5}?"
+_MACROS = (
+    (r"(?<!P)<\$(\w+)>", r"\\$#(?P<\1>\\d+)"),
+    (r"(?<!P)<(\w+)%>", r"#(?P<\1>\\d+)%"),
+    (r"(?<!P)<@(\w+)>", r"@(?P<\1>\\d+)"),
+    (r"(?<!P)<(\w+)>", r"#(?P<\1>\\d+)"),
+    (r"\[_\]", _THING),
+    (r"\[(\w+)\]", rf"(?P<\1>{_THING})"),
+    (r"\{who\}", _WHO),
+    (r"\{where\}", _WHERE),
+)
+
+Named = Mapping[str, str]
+"""The numbers of a row as they are written, and the words of its things, by their names."""
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """What is worked out where things are the same ("a=b"), or are not ("a!b")."""
+
+    where: str
+    work: str | Callable[[Named], str | None]
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """The whole words of a story, `<n>` for a number, `[x]` for a thing (`[_]` for any),
+    and what to work out.
+
+    `unit` is the unit of the answer, or the thing that names it; `says` are words that the work
+    looks at itself.
+    """
+
+    kind: str
+    words: str
+    cases: tuple[Case, ...]
+    unit: str = ""
+    says: str = ""
+
+
+def form(kind: str, words: str, work: str | Callable[[Named], str | None], **more: str) -> Form:
+    """A row with one case."""
+    return Form(kind, words, (Case(more.pop("where", ""), work),), **more)
+
+
+@dataclass(frozen=True, slots=True)
+class Masked:
+    """A text in small letters with its numbers as #0, #1 and its times of day as @0, @1."""
+
+    text: str
+    numbers: tuple[Token, ...]
+    times: tuple[str, ...]
+
+
+_TITLE = re.compile(r"\b(mr|mrs|ms|dr|st)\.", re.IGNORECASE)
+_TIME = re.compile(r"\d{1,2}:\d\d(?:\s?[ap]\.?\s?m\b\.?)?|\d{1,2}\s?[ap]\.m\.", re.IGNORECASE)
+
+
+def masked(text: str) -> Masked:
+    """A text with its numbers and times named, commas left out."""
+    out, at = "", 0
+    numbers: list[Token] = []
+    times: list[str] = []
+    for token in tokens(text):
+        out += plain(text[at : token.start])
+        at = token.end
+        if token.kind == "n":
+            money, percent = token.sort == "money", token.sort == "percent"
+            out += f"{'$' if money else ''}#{len(numbers)}{'%' if percent else ''}"
+            numbers.append(token)
+        elif token.kind == "t" and _TIME.fullmatch(token.text):
+            out += f"@{len(times)}"
+            times.append(token.text)
+        else:
+            out += plain(token.text)
+    said = _TITLE.sub(r"\1", out + plain(text[at:])).lower().replace(",", "").replace("-", " ")
+    return Masked(" ".join(said.split()).rstrip(" ."), tuple(numbers), tuple(times))
+
+
+@cache
+def _compiled(words: str) -> tuple[re.Pattern[str], frozenset[str]]:
+    """A row's pattern, and the words that it says itself."""
+    said = frozenset(re.findall(r"[a-z']+", re.sub(r"[<\[]\W*\w+%?[>\]]|\(\?", " ", words)))
+    for macro, pattern in _MACROS:
+        words = re.sub(macro, pattern, words)
+    return re.compile(words + r" ?[?.]?"), said
+
+
+def read_form(text: str, rows: tuple[Form, ...]) -> Understood | None:
+    """What a story in a fixed form asks for, None where no row is all of its words."""
+    if len(text) > SHORT:
+        return None
+    told = masked(text)
+    if _asks_in_other_unit(told) or _MAY.search(told.text.rpartition(". ")[0]):
+        return None
+    heard = set(re.findall(r"[a-z']+", told.text)) & _LOADED
+    found = [read for row in rows if (read := _by(row, told, text, heard)) is not None]
+    return found[0] if len({each.value for each in found}) == 1 else None
+
+
+_MAY = re.compile(r"\b(?:might|would|could|should|may|must)\b")
+"""What was not done for certain is told nowhere but in the question."""
+
+
+def _asks_untold(found: re.Match[str]) -> bool:
+    """Whether the question names a thing by a word that was not told before: broken pots."""
+    start = found.string.rfind(". ") + 1
+    before = {one(word) for word in re.findall(r"[a-z0-9']+", found.string[:start])}
+    asked = [
+        word
+        for name, word in found.groupdict().items()
+        if word and start <= found.start(name) and len(name) < len("abc") and not word.isdigit()
+    ]
+    pronouns = {"he", "she", "they", "it"}
+    return bool(before) and any(not _heads(word) - pronouns <= before for word in asked)
+
+
+def _by(row: Form, told: Masked, text: str, heard: set[str]) -> Understood | None:
+    pattern, said = _compiled(row.words)
+    found = pattern.fullmatch(told.text) if heard <= said | word_set(row.says) else None
+    if found is None or _asks_untold(found):
+        return None
+    named = {name: word for name, word in found.groupdict().items() if word is not None}
+    things = {name: word for name, word in named.items() if not word.isdigit()}
+    given = things | {
+        name: told.times[int(at)] if name.startswith("clock") else digits(told.numbers[int(at)])
+        for name, at in named.items()
+        if at.isdigit()
+    }
+    given |= {f"#{at}": digits(number) for at, number in enumerate(told.numbers)}
+    works = {_work(case, given) for case in row.cases if _holds(case.where, things)} - {None}
+    unit = one(given.get(row.unit, row.unit).split()[-1]) if row.unit else ""
+    work = works.pop() if len(works) == 1 else None
+    return as_read(row.kind, work, given, told, text, unit=unit) if work else None
+
+
+def digits(number: Token) -> str:
+    """A number as it is written in figures."""
+    assert number.tree is not None
+    return write(number.tree).replace(",", "")
+
+
+def _work(case: Case, given: Named) -> str | None:
+    try:
+        return case.work if isinstance(case.work, str) else case.work(given)
+    except ValueError:  # a fraction where a row counts
+        return None
+
+
+def _holds(where: str, things: Named) -> bool:
+    """Whether things are the same (a=b) or not (a!b), hold (a&b) or are (a~time) what is wanted."""
+    for wanted in where.split():
+        left, sign, right = re.split("([=!~&])", wanted)
+        if sign == "&":
+            if not _heads(things[right]) <= _heads(things[left]):
+                return False
+        elif sign == "~":
+            if not {one(word) for word in things[left].split()} & _NAMED_UNITS[right]:
+                return False
+        elif same(things[left], things[right]) != (sign == "="):
+            return False
+    return True
+
+
+LENGTHS = word_set(
+    "inch foot yard mile meter centimeter kilometer millimeter cm km mm ft m in mi unit"
+)
+_NAMED_UNITS = {
+    "unit": UNITS,
+    "length": LENGTHS,
+    "time": word_set("second minute hour day week month year"),
+}
+"""What a thing has to be where a case says "x~length"."""
+
+
+def other_units(text: str, told: Collection[str]) -> bool:
+    """Whether a text speaks of a unit beside those told: an area asked for in square feet."""
+    said = {one(word) for word in re.findall(r"(?<![#$])\b[a-z]+", text)} & UNITS - {"in", "unit"}
+    return bool(said - set(told) - {"square", "cubic"})
+
+
+def _asks_in_other_unit(told: Masked) -> bool:
+    """Whether the question names a unit that nothing before it is told in."""
+    *before, asked = re.split(r"[.?] ", told.text)
+    units = {one(word) for part in before for word in part.split()} & UNITS
+    return bool(units) and other_units(asked, units)
+
+
+def same(one_thing: str, other: str) -> bool:
+    """Whether two names are of one thing: tulips, and the red tulips."""
+    first, second = _heads(one_thing), _heads(other)
+    return bool(first and second) and (first <= second or second <= first)
+
+
+def _heads(thing: str) -> set[str]:
+    return {one(word) for word in thing.split() if word not in DETERMINERS} - {"of"}
+
+
+def as_read(
+    kind: str, work: str, given: Named, told: Masked, text: str, *, unit: str = ""
+) -> Understood | None:
+    """The reading of a story: what to work out, written with the numbers told."""
+    for name in sorted(given, key=len, reverse=True):
+        work = re.sub(rf"(?<![\w]){name}(?![\w])", _held(given[name]), work)
+    try:
+        tree = _tidy(parse_expr(work))
+        made = value(tree)
+    except ExactError:
+        return None
+    return Understood(
+        value=made,
+        expression=tree if isinstance(tree, Op) else None,
+        situation=kind,
+        unknown="answer",
+        unit=unit,
+        marks=tuple(_marks(told, text)),
+        why=f"the whole text is a story of one form: {kind}",
+        money=unit == "dollar",
+    )
+
+
+def _held(number: str) -> str:
+    return f"({number})" if "/" in number else number
+
+
+def _tidy(tree: Writing) -> Expr:
+    """An expression without brackets around single numbers, and without × 1 and ÷ 1."""
+    match tree:
+        case Group(inner):
+            inner = _tidy(inner)
+            return Group(inner) if isinstance(inner, Op) else inner
+        case Op("×" | "÷", left, right) if right == parse_expr("1"):
+            return _tidy(left)
+        case Op(sign, left, right):
+            return Op(sign, _tidy(left), _tidy(right))
+        case _:
+            assert not isinstance(tree, str)
+            return tree  # type: ignore[return-value]
+
+
+def _marks(told: Masked, text: str) -> list[Marked]:
+    """The amounts of a text, and its question."""
+    marks = [
+        Marked(start=n.start, end=n.end, role="amount", text=text[n.start : n.end])
+        for n in told.numbers
+    ]
+    starts = [found.end() for found in re.finditer(r"[.?!]\s+", text.rstrip())]
+    start = max([0, *starts])
+    return [
+        *(m for m in marks if m.end <= start),
+        Marked(start=start, end=len(text), role="unknown", text=text[start:]),
+    ]

@@ -185,8 +185,8 @@ DECLINED = [
     "There are 20 labels on a page. Ana has 12 pages but loses one. How many labels are left?",
     "Zane buys 2 hoes from the 40% off rack. A hoe costs $50. How much did he pay for the hoes?",
     "About how many seeds are in 3 bags if each bag holds 48 seeds?",
-    "A rectangular garden is 5 meters long and 3 meters wide. How many meters of edging go all the "
-    "way around it?",
+    "A rectangular garden is 5 meters long and 3 meters wide. How many meters of edging go around "
+    "three sides of it?",
 ]
 
 

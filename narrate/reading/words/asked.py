@@ -11,6 +11,7 @@ from narrate.reading.words.comparing import LONGER, MORE
 from narrate.reading.words.lexicon import COLOURS, NO_THING, UNITS, VERBS
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.query import Kind, Query
+from narrate.reading.words.things import is_size
 from narrate.reading.words.token import Token
 from narrate.reading.words.verbs import PARTICIPLES, verb_at
 
@@ -34,7 +35,7 @@ def _many(base: Query, words: Sequence[Token], at: int) -> Query:
     sign = 0
     if at < len(words) and (words[at].low in MORE or words[at].low in ("additional", "extra")):
         sign, at = MORE.get(words[at].low, 1), at + 1
-    if at < len(words) and words[at].kind == "n" and words[at].joined:
+    if at + 2 < len(words) and words[at].kind == "n" and is_size(words, at):
         at += 2  # "how many 1/3-cup servings"
     if at == 2 and _only_done(words, at):
         return replace(base, thing=())
@@ -164,10 +165,12 @@ def what(base: Query, words: Sequence[Token]) -> Query | None:
         )
     if found := re.match(r"what (?:length|amount|weight|distance|height) (?:of )?", text):
         return replace(base, kind="much", thing=tuple(after_of(words, len(found[0].split()))))
+    if re.match(r"what (?:is|was|will be) (?:the|his|her|their) change$", text):
+        return replace(base, kind="much", thing=("change",))
     if re.match(r"what (?:is|was) the (?:sum|total) of\b", text):
         return replace(base, kind="long", thing=(), total=True)
     if found := re.match(
-        r"(?:what (?:is|was|are|will be|would be) |find |calculate )(?:the |its |his |her )?"
+        r"(?:what (?:is|was|are|will be|would be) |find |calculate )(?:(?:the|its|his|her|their) )?"
         r"(?:total |combined )?(temperature|balance|number|amount|cost|price|length|height|weight"
         r"|area|perimeter|distance|width|mean|average)\b(?: of (.*))?",
         text,

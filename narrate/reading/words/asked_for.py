@@ -23,8 +23,7 @@ PERIODS = word_set("hour day week month year minute night")
 def question_read(story: Story, answer: Answer) -> bool:
     """Whether the words of the question that tell amounts apart are those of what was used."""
     query = story.query
-    words = frozenset().union(*(q.words | set(q.per) | q.other for q in answer.used))
-    words |= {t.lemma for n in answer.told for t in story.clauses[n].tokens} | answer.said
+    words = _said_of_used(story, answer)
     if _asks_otherwise(story, answer) or _money_for_things(story, answer):
         return False
     if _asks_untold(story, answer, words) or _asks_for_others(story, answer, words):
@@ -62,10 +61,23 @@ def question_read(story: Story, answer: Answer) -> bool:
     return not missing or (not missing & ordinals and len(owners) <= 1)
 
 
+def _said_of_used(story: Story, answer: Answer) -> frozenset[str]:
+    """All words that tell the amounts used, and those of the clauses that were read."""
+    words = frozenset().union(*(q.words | set(q.per) | q.other for q in answer.used))
+    words |= {w for q in story.original if q.asked and q.start in answer.places for w in q.thing}
+    words |= {t.lemma for n in answer.told for t in story.clauses[n].tokens}
+    return words | answer.said
+
+
 def _asks_otherwise(story: Story, answer: Answer) -> bool:
     """Whether the question asks in another way, as an average or at least, or of other things."""
     loaded = _LOADED_ASKED - ({"average"} if answer.unknown == "mean" else set())
-    return bool(set(story.query.lows) & loaded) or _strange(story, answer)
+    saved = bool({"save", "saved", "saves"} & set(story.query.lows))
+    told = [q for q in answer.used if not q.asked]
+    if saved and not any(q.verb in ("save", "put", "set") for q in told):
+        return True  # how much less is paid
+    timed = story.query.lows[:2] == ("how", "long") and any(q.money for q in told)
+    return bool(set(story.query.lows) & loaded) or timed or _strange(story, answer)
 
 
 def _asks_for_others(story: Story, answer: Answer, words: frozenset[str]) -> bool:

@@ -39,8 +39,8 @@ _MEANT = {
     "addend": word_set("rest other others remaining remainder"),
     "side": word_set("rectangle rectangular square area"),
     "product": word_set("rectangle rectangular square area"),
-    "perimeter": word_set("rectangle rectangular square perimeter"),
-    "equal sides": word_set("each every equal square perimeter"),
+    "perimeter": word_set("rectangle rectangular square perimeter around round"),
+    "equal sides": word_set("each every equal square perimeter around round"),
 }
 _LOADED_VERBS = word_set("split share divide double triple halve repeat return do happen")
 
@@ -183,6 +183,8 @@ def _is_sensible(story: Story, answer: Answer) -> bool:
     )
     if story.query.kind == "much" and answer.unknown == "group size":
         return True  # each gets 3/4 pie
+    if answer.unknown == "mean":
+        return True
     measured = story.money_asked or set(story.query.thing) & UNITS or story.query.kind == "long"
     return whole or bool(measured)
 

@@ -8,7 +8,7 @@ shorter story, so that two steps need no rows of their own.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -46,7 +46,8 @@ def _products(story: Story) -> Story | None:
     gone: set[int] = set()
     for rate in groups.rates(story):
         counted = [q for q in story.quantities if _counts_groups(q, rate)]
-        counted = [q for q in counted if q.asked or abs(q.clause - rate.clause) <= 1]
+        near = [q for q in counted if abs(q.clause - rate.clause) <= 1]
+        counted = [q for q in counted if q.asked or q in near or (rate.money and rate.of_one)]
         if len(counted) != 1 or counted[0].start in gone or rate.asked or rate.periodic:
             return None
         count = counted[0]
@@ -120,11 +121,12 @@ _MADE_BY = {"+": "larger", "−": "smaller", "×": "times as many", "÷": "times
 
 def _rest(story: Story) -> Story | None:
     """What is left after some went becomes one amount, where the rest of it is put in groups."""
-    told = [c for c in story.clauses if c.lows & _REST and c.base in _SHARED]
-    if len(told) != 1 or not story.query.per:
+    told = [n for n, c in enumerate(story.clauses) if c.lows & _REST and _is_grouped(story, n)]
+    thing = _shared_thing(story, told)
+    if len(told) != 1 or not thing:
         return None
-    before = told[0].stretches[0][0].start
-    found = [q for q in story.of(story.query.thing) if q.start < before and not q.asked]
+    before = story.clauses[told[0]].stretches[0][0].start
+    found = [q for q in story.of(thing) if q.start < before and not q.asked]
     chain: list[tuple[str, Quantity]] = []
     for q in found:
         kept = bool(chain) and q.verb in ("keep", "save") and q.known
@@ -145,6 +147,22 @@ def _rest(story: Story) -> Story | None:
     return _with(story, [made], {q.start for q in found})
 
 
+def _is_grouped(story: Story, number: int) -> bool:
+    """Whether a clause says that something is put in groups or shared."""
+    clause = story.clauses[number]
+    grouped = any(q.sort == "rate" or q.equal for q in story.quantities if q.clause == number)
+    return clause.base in _SHARED or grouped
+
+
+def _shared_thing(story: Story, told: Sequence[int]) -> tuple[str, ...]:
+    """What is shared, where each share or the number of groups is asked for."""
+    if story.query.per:
+        return story.query.thing
+    sizes = [q for q in groups.rates(story) if q.clause in told and not q.money]
+    asked = len(sizes) == 1 and groups.counts(story.query.thing, sizes[0].per)
+    return sizes[0].thing if asked else ()
+
+
 _REST = word_set("rest remaining remainder left")
 _SHARED = word_set("share split divide distribute separate put place pack sort give arrange")
 
@@ -163,7 +181,8 @@ def _totals(story: Story) -> Story | None:
         and not q.total
         and not q.more
     ]
-    if len(found) < 2 or len({q.clause for q in found}) > 1 or any(q.equal for q in found):
+    apart = len({q.clause for q in found}) > 1 and not _shared_together(story, found)
+    if len(found) < 2 or apart or any(q.equal for q in found):
         return None
     made = replace(
         found[0],
@@ -173,6 +192,19 @@ def _totals(story: Story) -> Story | None:
         made_by="put together",
     )
     return _with(story, [made], {q.start for q in found})
+
+
+def _shared_together(story: Story, found: Sequence[Quantity]) -> bool:
+    """Whether amounts of one kind, told apart, are then shared as one: they shared them all."""
+    last = max(q.clause for q in found)
+    after = [c for c in story.clauses[last + 1 :] if c.base in _SHARED]
+    alike = len({(q.verb, q.head) for q in found}) == 1 and not any(q.left for q in found)
+    one_owner = len({q.who for q in found}) == 1
+    theirs = len(after) == 1 and (one_owner or "they" in after[0].lows or after[0].passive)
+    return alike and theirs and bool(after[0].lows & _ALL)
+
+
+_ALL = word_set("all altogether together them")
 
 
 def _shares(story: Story) -> Story | None:

@@ -25,6 +25,8 @@ def is_extra(story: Story, q: Quantity, answer: Answer) -> bool:
         fractions and q.sort == "amount" and not (q.percent or q.asked)
     ):
         return True
+    if q.money and _is_price_of_another(q, answer, asked):
+        return True
     if only_counts(story, q):
         return all(used.sort in ("amount", "part", "compare") for used in answer.used)
     if not q.known:
@@ -44,6 +46,14 @@ def is_extra(story: Story, q: Quantity, answer: Answer) -> bool:
         _apart(used, q, asked) or _by_verb(used, q, story, answer) or _by_time(used, q, story)
         for used in answer.used
     )
+
+
+def _is_price_of_another(q: Quantity, answer: Answer, asked: frozenset[str]) -> bool:
+    """Whether a price is of another thing than the one that the question asks the cost of."""
+    group = set(q.per or q.of_one)
+    prices = [set(u.per) for u in answer.used if u.sort == "rate" and u.money]
+    named = bool(prices) and all(per & asked - group for per in prices)
+    return answer.unknown == "product" and bool(group) and named and not group & asked
 
 
 def _is_of_a_verb(q: Quantity) -> bool:

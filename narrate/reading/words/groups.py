@@ -45,17 +45,18 @@ def _fitting(story: Story) -> list[Quantity]:
     found = [
         r
         for r in rates(story)
-        if _is_of(story, r) or (story.money_asked and r.money) or _measures(story, r)
+        if is_of(story, r) or (story.money_asked and r.money) or _measures(story, r)
     ]
     found = [r for r in found if not (query.per and counts(r.per, query.per))]
     found = told_apart(found, query.words) if len({r.per for r in found}) > 1 else found
     if len({(r.per, r.clause) for r in found}) > 1:
         return []
     several = len(found) > 1
-    return [] if several and not (query.thing and all(_is_of(story, r) for r in found)) else found
+    return [] if several and not (query.thing and all(is_of(story, r) for r in found)) else found
 
 
-def _is_of(story: Story, rate: Quantity) -> bool:
+def is_of(story: Story, rate: Quantity) -> bool:
+    """Whether a rate is of what the question asks for."""
     return story.agrees(replace(rate, sort="amount"), story.query.thing)
 
 
@@ -133,7 +134,7 @@ def chained(story: Story) -> Iterator[Answer]:
         return
     for chain in permutations(told):
         first, last = chain[0], chain[-1]
-        fits = _is_of(story, first) or (story.money_asked and first.money)
+        fits = is_of(story, first) or (story.money_asked and first.money)
         if not fits or not all(counts(b.thing, a.per) for a, b in pairwise(chain)):
             continue
         counted = [q for q in story.quantities if q.sort == "amount" and q.known]
@@ -151,7 +152,14 @@ def rates(story: Story) -> list[Quantity]:
         replace(q, sort="rate", per=q.per or q.of_one)
         for q in story.quantities
         if q.known and (q.sort == "rate" or (q.of_one and _counted(story, q.of_one, q)))
+        if not ("recipe" in q.of_one and _makes_batches(story, q))
     ]
+
+
+def _makes_batches(story: Story, q: Quantity) -> bool:
+    """Whether a recipe is for so many batches, not for one."""
+    batches = [p for p in story.quantities if "batch" in p.thing]
+    return any("recipe" in p.who or p.clause == q.clause for p in batches)
 
 
 def _counted(story: Story, group: tuple[str, ...], q: Quantity) -> bool:
@@ -164,6 +172,8 @@ def counts(thing: Sequence[str], group: Sequence[str]) -> bool:
     """Whether an amount of one thing counts groups of the other."""
     if len(thing) > 1 and set(thing) <= UNITS:
         thing = thing[:1]  # days of the week are days
+    if "batch" in thing and "recipe" in group:
+        return True  # a recipe makes one batch
     if not thing or not group or (thing[-1] != group[-1] and group[-1] not in thing):
         return False
     return not (set(thing) - set(group) and set(group) - set(thing))  # small seats, large seats
@@ -199,7 +209,11 @@ def _rounding(story: Story, total: Quantity, size: Quantity) -> str:
     if not whole or story.query.head in UNITS or not size.value or total.value % size.value == 0:
         return ""
     lows = set(story.query.lows)
-    if {"need", "needed", "needs"} & lows and not {"full", "complete"} & lows:
+    needed = story.query.verb in ("buy", "order", "get") and total.verb == "need"
+    if (needed or {"need", "needed", "needs", "should", "must"} & lows) and not {
+        "full",
+        "complete",
+    } & lows:
         return "up"
     return "down" if {"full", "complete", "whole"} & lows else ""
 

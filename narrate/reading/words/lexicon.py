@@ -63,7 +63,7 @@ _CLASSES = {
         shoot steal hide forget hear meet bite swim pick believe feel try happen contribute recycle
         compare suggest participate sprout bloom germinate
         cycle sign stir crawl wander rush dash scurry gallop trot hurry
-        ripen survive harvest discard decorate double triple halve
+        ripen survive harvest discard decorate double triple halve seat
         repeat rent peel stretch stroll""",
 }
 
@@ -124,7 +124,7 @@ NOUNS_FIRST = word_set(
     "cycle sign count stir hike bike skate swim drive paint type stack wash "
     "cook draw call use trade waste feed drop spill "
     "burn pass try count fit place split scream move "
-    "bite sleep start mix hit book board pop study bring score drain pick cross"
+    "bite sleep start mix seat hit book board pop study bring score drain pick cross"
 )
 """Verbs whose plain forms more often name a thing: the water, 3 rows, two drinks."""
 

@@ -129,12 +129,18 @@ def _is_of(words: Sequence[Token], place: int) -> bool:
 _HAS: dict[str, Any] = {"base": "have", "sort": "own", "passive": False}
 
 
+_POSSESSIVES = word_set("his her their its")
+
+
 def _is_all_there_was(words: Sequence[Token], place: int) -> bool:
     """Whether a number is what a count before it is of: 45 of his 78 tickets."""
     lows = [w.low for w in words[max(0, place - 2) : place]]
-    of_all = len(lows) == 2 and lows[0] == "of" and lows[1] in ("his", "her", "their", "its")
+    of_all = len(lows) == 2 and lows[0] == "of" and lows[1] in _POSSESSIVES | {"the", "these"}
     first = words[place - 3] if of_all and place > 2 else None
-    return first is not None and first.kind == "n" and isinstance(first.tree, Whole)
+    if first is None or first.kind != "n":
+        return False
+    share = first.sort in ("part", "percent")
+    return share or (isinstance(first.tree, Whole) and lows[1] in _POSSESSIVES)
 
 
 def _before_verb(clause: Clause, words: Sequence[Token], place: int) -> bool:

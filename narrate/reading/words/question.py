@@ -127,7 +127,23 @@ def read_question(tokens: Sequence[Token], who_was: dict[str, frozenset[str]]) -
     query = rule(base, words)
     if query is None:
         return None
+    if _asks_around(query):
+        measure = tuple(word for word in query.thing if word in UNITS)
+        query = replace(query, kind="perimeter", thing=measure)
     return _with_words(query, words, who_was)
+
+
+_AROUND = re.compile(
+    r"\ba?round (?:it|(?:the|this|that|its|his|her|their) "
+    r"(?:(?:whole|entire|outside of the|edges? of the) )?\w+(?: \w+)?)$"
+)
+
+
+def _asks_around(query: Query) -> bool:
+    """Whether a question asks how long it is all the way around: how much fence goes around it?"""
+    measured = query.kind in ("much", "long") or bool(set(query.thing) & UNITS)
+    plain = not query.sign and not {"half", "halfway", "times", "cost"} & set(query.lows)
+    return measured and plain and _AROUND.search(query.text) is not None
 
 
 def _with_words(query: Query, words: Sequence[Token], who_was: dict[str, frozenset[str]]) -> Query:
@@ -185,6 +201,8 @@ def _for_each(body: Sequence[Token]) -> tuple[str, ...]:
             continue
         if body[at + 1].low == "of":
             return tuple(after_of(body, at + 2))
+        if word.low == "each" and before in MODALS and at + 2 == len(body):
+            return ()  # how many does each get?
         return named_at(body, at + 1)[0]
     return ()
 

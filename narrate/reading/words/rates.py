@@ -13,6 +13,7 @@ from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.things import (
     LONG,
     has_number,
+    is_size,
     low_at,
     partitive,
     thing_after,
@@ -81,7 +82,7 @@ def _behind(near: _Near) -> Quantity | None:
         if (
             low in ("per", *_EACH)
             or one_of
-            or (low in ("a", "an") and (at == near.end or within) and unit)
+            or (low in ("a", "an") and (at == near.end or within) and _for_a(near, at, unit))
         ):
             group, _ = thing_after(words, at + 1)
             if near.low(at + 1) == "of":
@@ -89,6 +90,12 @@ def _behind(near: _Near) -> Quantity | None:
             before = group or _group_before(near) or _relative(near)
             return near.each(() if _each_owner(near) else before)
     return None
+
+
+def _for_a(near: _Near, at: int, unit: bool) -> bool:
+    """Whether "a" names what a number is for: 3 shirts a minute, money: $3 a bag."""
+    named = near.low(at + 1) not in NO_THING | {"", "while", "bit"}
+    return (unit or (near.made.money and named)) and near.low(at + 2) not in ("ago", "later")
 
 
 def _group_before(near: _Near) -> tuple[str, ...]:
@@ -165,7 +172,8 @@ def _name(subject: Sequence[Token]) -> tuple[str, ...]:
 
 
 _NO_GROUP = NO_THING | word_set(
-    "total size length box distance width height cost price value weight number sum amount area"
+    "total size length box distance width height cost price value weight number sum amount area "
+    "heights lengths widths weights masses ages prices costs scores temperatures"
 )
 
 
@@ -180,7 +188,22 @@ def _of_a_group(near: _Near) -> Quantity | None:
     single = near.low(place - 3) in ("a", "an", "one", "another")
     if single and set(near.made.thing[:1]) & UNITS:
         return None  # a piece of 3 feet
-    return near.each((group.lemma,)) if group.kind == "w" and group.low not in _NO_GROUP else None
+    if group.kind != "w" or group.low in _NO_GROUP:
+        return None
+    if single and group.low in _OF_PEOPLE:
+        return replace(near.made, of_one=(group.lemma,))  # a class of 24 pupils
+    thing = near.made.thing or _all_of(near.clause)
+    return replace(near.each((group.lemma,)), thing=thing)
+
+
+_OF_PEOPLE = word_set("class group team club choir band flock herd")
+
+
+def _all_of(clause: Clause) -> tuple[str, ...]:
+    """The things that a clause says are all in groups: eggs come in boxes of 12."""
+    grouped = clause.base == "come" or clause.passive
+    several = clause.subject and _is_plural(clause.subject[-1])
+    return _name(clause.subject) if grouped and several else ()
 
 
 def _measured(near: _Near) -> Quantity | None:
@@ -194,7 +217,7 @@ def _measured(near: _Near) -> Quantity | None:
         return near.each((before.lemma,))
     if measure and clause.link in ("that", "which") and clause.sort == "be":
         return near.each(_owner(clause))
-    tied = words[place].joined and len(made.thing) > 1 and made.thing[0] in UNITS
+    tied = is_size(words, place) and len(made.thing) > 1 and made.thing[0] in UNITS
     if tied and near.low(place - 1) not in ("a", "an", "the", "one"):
         return replace(made, sort="rate", thing=made.thing[:1], per=made.thing[1:])
     return None
@@ -256,7 +279,7 @@ def _for_one(
         subject
         and subject[0].low in ("a", "an", "one")
         and all(w.kind == "w" for w in clause.subject)
-        and clause.base in _HOLDING
+        and (clause.base in _HOLDING or _is_lap(subject, made, clause))
         and place > clause.verb
     ):
         return replace(
@@ -276,6 +299,16 @@ def _for_one(
     ):
         return replace(made, of_one=thing_after(words, end + 3)[0])
     return made
+
+
+def _is_lap(subject: Sequence[Token], made: Quantity, clause: Clause) -> bool:
+    """Whether a clause says how long one of what is run or walked is: a lap is 400 meters."""
+    return (
+        clause.base == "be" and subject[1:2] != [] and subject[1].low in _LAPS and _is_measure(made)
+    )
+
+
+_LAPS = word_set("lap loop circuit trip length")
 
 
 def _is_measure(made: Quantity) -> bool:

@@ -89,7 +89,7 @@ def _of_what_is_told(story: Story, answer: Answer) -> str:
         return "who is meant is not certain"
     if any(_less_of_it(story, q) for q in told):
         return "the words work with a number"
-    if _is_one_of_two(story, told):
+    if _is_one_of_two(story, [q for q in story.original if q.start in answer.places]):
         return "it is the one or the other"
     if _of_another_day(story, answer):
         return "the question asks for one day"

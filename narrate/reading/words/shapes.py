@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from narrate.exact.tree import Expr, Frac, Group, Op, Whole, value, write_sum
 from narrate.reading.words.facts import KINDS, Answer, Story, joined, tree_of
-from narrate.reading.words.lexicon import UNITS, one
+from narrate.reading.words.lexicon import SAID_ALIKE, UNITS, one
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.query import Query
 
@@ -118,6 +118,9 @@ def _asks_for_part(story: Story, part: Quantity, whole: Quantity) -> bool:
     told = query.words & (part.words - whole.words) or query.words & around
     of_it = bool(set(part.thing) & set(whole.thing)) or part.borrowed or one_clause
     strange = query.words - whole.words - set(query.thing) - part.words - around
+    alike = SAID_ALIKE.get(query.verb, "").split()
+    if part.verb in alike or (query.verb, part.verb) == ("cost", "spend"):
+        strange -= {query.verb}
     return bool(told) and of_it and not strange
 
 
@@ -209,6 +212,21 @@ def equal_sided(story: Story) -> Iterator[Answer]:
     else:
         return
     yield Answer(tree=tree, used=(known[0],), situation="area", unknown=unknown)
+
+
+def sides_told(story: Story) -> Iterator[Answer]:
+    """Perimeter of a shape all of whose sides are told: triangular, sides of 3, 4 and 5 feet."""
+    known = [q for q in story.quantities if q.known]
+    one = len({(q.clause, frozenset(_units(q))) for q in known}) == 1 and bool(_units(known[0]))
+    named = len(known) > 2 and one and {"side", "sides"} & known[0].near
+    plain = all(
+        q.sort in ("amount", "part") and not q.asked and "square" not in q.thing for q in known
+    )
+    three = re.search(r"\btriang(?:le|ular)\b", story.text)
+    if story.query.kind == "perimeter" and named and plain and len(known) == (3 if three else 4):
+        tree = joined("+", *map(tree_of, known))
+        used = tuple(known)
+        yield Answer(tree=tree, used=used, situation="put together", unknown="total")
 
 
 def _units(q: Quantity) -> set[str]:

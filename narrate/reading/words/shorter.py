@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from narrate.exact.tree import Whole
 from narrate.reading.words.lexicon import UNITS
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.token import Token
@@ -34,6 +35,28 @@ def _counted(words: Sequence[Token], at: int) -> bool:
     """Whether "of whom" at a place stands right behind or before a number."""
     of = at > 1 and words[at - 1].low == "of"
     return of and any(w.kind == "n" for w in (words[at - 2], *words[at + 1 : at + 2]))
+
+
+def with_a_for_one(sentences: Sequence[list[Token]]) -> list[list[Token]]:
+    """The sentences with "a trowel costs" for "one trowel costs", where no other one is told of."""
+    if any(word.low in _ANOTHER for sentence in sentences for word in sentence):
+        return list(sentences)
+    return [[_a_for_one(sentence, at) for at in range(len(sentence))] for sentence in sentences]
+
+
+def _a_for_one(words: Sequence[Token], at: int) -> Token:
+    """The word at a place, "a" for a "one" that opens what one of a thing costs or holds."""
+    word, behind = words[at], words[at + 1 : at + 5]
+    opens = at == 0 or words[at - 1].low in ("and", "if", ",", "when", "but")
+    end = next((i for i, w in enumerate(behind) if w.low in _ONE_DOES), 0)
+    named = end > 0 and all(w.kind == "w" and w.low != "of" for w in behind[:end])
+    if word.tree == Whole(1) and opens and named and not word.sort:
+        return replace(word, kind="w", text="a", tree=None)
+    return word
+
+
+_ANOTHER = word_set("another other others two both")
+_ONE_DOES = word_set("costs holds weighs seats contains takes needs uses fits carries serves")
 
 
 _BEFORE_CAN = word_set("a the this that one each every per his her full watering paint gas trash")

@@ -16,8 +16,9 @@ from narrate.reading.words.lexicon import NO_THING, UNITS, VERBS
 from narrate.reading.words.notes import whole
 from narrate.reading.words.plain import MOST_NUMBERS, SHORT, word_set
 from narrate.reading.words.quantities import quantities
+from narrate.reading.words.query import Query
 from narrate.reading.words.question import find_question, read_question
-from narrate.reading.words.shorter import shorter
+from narrate.reading.words.shorter import shorter, with_a_for_one
 from narrate.reading.words.token import Token
 from narrate.reading.words.tokens import tokens
 from narrate.reading.words.two import told_apart_by_order
@@ -38,7 +39,7 @@ def tell(text: str, letters: Mapping[str, int] = NO_LETTERS, *, asks_work: bool 
     if sum(token.kind == "n" for token in read) > MOST_NUMBERS:
         raise unsure(text[:SHORT], f"there are more than {MOST_NUMBERS} numbers")
     found = [asked_plainly(shorter(sentence)) for sentence in sentences(read)]
-    found = told_apart_by_order(found)
+    found = with_a_for_one(told_apart_by_order(found))
     if asks_work:
         within = [(s, asked_of_work(s)) for s in found]
         found = [s if asked is None else asked for s, asked in within if asked != []]
@@ -62,7 +63,7 @@ def tell(text: str, letters: Mapping[str, int] = NO_LETTERS, *, asks_work: bool 
     query = read_question(asking[at:end], who)
     if query is None:
         raise unsure(text, "I do not know this form of question")
-    inside = _inside(len(told), asking[at:end], who)
+    inside = _inside(len(told), asking[at:end], who, query)
     amounts = quantities([*made, *inside])
     amounts = [replace(q, asked=True) if q.clause >= len(made) else q for q in amounts]
     pointed = {t.start for b, t in pairwise(asking) if b.low in _HERE}
@@ -100,13 +101,18 @@ def _is_instruction(sentence: Sequence[Token]) -> bool:
 
 
 def _inside(
-    number: int, asking: Sequence[Token], who: Mapping[str, frozenset[str]]
+    number: int, asking: Sequence[Token], who: Mapping[str, frozenset[str]], query: Query
 ) -> list[Clause]:
-    """The clauses inside the question, which may tell amounts of its own."""
+    """The clauses inside the question, which may tell amounts of its own.
+
+    "How much do 2 pens and 2 pads cost" has one verb, which is the question's.
+    """
     made = clauses(number, [t for t in asking if t.kind != "p"][2:])
     for clause in made:
         words = (who.get(t.low, frozenset({t.lemma})) for t in clause.subject if t.kind == "w")
         clause.who = frozenset().union(*words)
+        if clause.base == "do":
+            clause.base, clause.sort = query.verb, query.verb_sort
     return made
 
 

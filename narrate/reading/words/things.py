@@ -18,6 +18,23 @@ _SKIP = word_set(
 SOME = word_set("some several few")
 
 
+def is_size(words: Sequence[Token], place: int) -> bool:
+    """Whether a number says how large each of some things is: 1/3-cup servings, 3/4 cup portions.
+
+    Without a hyphen it must be less than one, or be asked for the number of: "2 pound bags" may
+    be two bags.
+    """
+    number = words[place]
+    unit, thing = (words[place + i] if place + i < len(words) else None for i in (1, 2))
+    if unit is None or unit.lemma not in UNITS:
+        return number.joined
+    one = unit.low == unit.lemma and thing is not None and thing.kind == "w"
+    several = thing is not None and thing.low != thing.lemma and thing.low not in NO_THING
+    sure = number.value < 1 or low_at(words, place - 1) == "many"
+    measure = thing is not None and thing.lemma in UNITS
+    return number.joined or (one and several and sure and not measure)
+
+
 LONG = word_set("long tall wide deep high old away heavy")
 
 

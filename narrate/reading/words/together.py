@@ -36,6 +36,8 @@ def together(story: Story) -> Iterator[Answer]:
     )
     if len(asked) < 2 or totals or any(not q.known or q.left or q.equal for q in asked):
         return
+    if _partly_asked(story, asked):
+        return
     if {"long", "wide"} <= {word for q in asked for word in q.near}:
         return  # the sides of one thing: all the way around is no sum of two of them
     if _one_sort(asked) and (query.total or query.also or _plainly_all(story, asked)):
@@ -45,6 +47,13 @@ def together(story: Story) -> Iterator[Answer]:
             situation="put together",
             unknown="total",
         )
+
+
+def _partly_asked(story: Story, found: Sequence[Quantity]) -> bool:
+    """Whether the question itself tells some of the amounts, and not others: 2 pens, a pad."""
+    within = {q.start for q in story.original if q.asked}
+    told = [bool(within & {q.start, *q.parts}) for q in found]
+    return any(told) and not all(told)
 
 
 def _one_sort(found: Sequence[Quantity]) -> bool:
@@ -65,12 +74,21 @@ def _plainly_all(story: Story, asked: Sequence[Quantity]) -> bool:
     sort = CLASS_OF.get(query.verb, "")
     if sort in ("be", "own"):
         kinds = {q.thing for q in asked}
+        if _in_one_breath(asked) and not query.ended:
+            return True
         return len(kinds) == len(asked) and not query.ended
     if "left" in query.lows:
         return False
     alike = {query.verb, *(SAID_ALIKE.get(query.verb, "").split() if story.money_asked else ())}
     alike |= {"mix"} if query.verb == "make" else set()
     return all(q.verb in alike for q in asked)
+
+
+def _in_one_breath(asked: Sequence[Quantity]) -> bool:
+    """Whether one has groups and some more, told together: 5 bags of 8 walnuts and 4 more."""
+    first, *others = asked
+    one = len({(q.clause, q.who, q.verb) for q in asked}) == 1
+    return one and bool(first.parts) and all(q.parts or q.more for q in others)
 
 
 def apart(story: Story) -> Iterator[Answer]:

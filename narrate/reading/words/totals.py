@@ -12,6 +12,7 @@ from narrate.exact.tree import Expr, Group, Op, Whole, value
 from narrate.reading.words import relations
 from narrate.reading.words.facts import Answer, Story, joined, tree_of
 from narrate.reading.words.lexicon import UNITS
+from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.shapes import as_fraction
 
@@ -24,16 +25,25 @@ def mean(story: Story) -> Iterator[Answer]:
     known = [q for q in story.quantities if q.known]
     if any(q.sort != "amount" or q.percent or q.more or q.left for q in known):
         return
-    for counts in (*([q] for q in known if q.value == len(known) - 1), []):
+    if set(query.lows) & _SOME_OF_THEM or any(q.asked for q in known):
+        return
+    counting = [q for q in known if q.value == len(known) - 1]
+    counting = [q for q in counting if q.thing and not q.borrowed]
+    for counts in (counting, []) if len(counting) < 2 else ():
         found = [q for q in known if q not in counts]
         heads = {(q.head, q.money) for q in found if q.head}
-        alike = len(heads) <= 1 and len({q.verb for q in found}) == 1
+        owns = [bool(q.thing) and not q.borrowed for q in found]
+        named = all(owns) or not any(owns[1:-1])
+        alike = len(heads) <= 1 and len({q.verb for q in found}) == 1 and named
         if len(found) > 1 and alike and (not counts or counts[0].head != found[0].head):
             total: Expr = Group(joined("+", *map(tree_of, found)))
             tree = Op("÷", total, Whole(len(found)))
             used = (*found, *counts)
             yield Answer(tree=tree, used=used, situation="equal groups", unknown="mean")
             return
+
+
+_SOME_OF_THEM = word_set("first second third last other others two best highest")
 
 
 def whole_of(story: Story) -> Iterator[Answer]:

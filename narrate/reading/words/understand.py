@@ -10,6 +10,7 @@ from narrate.exact.caption import write
 from narrate.exact.tree import value
 from narrate.reading.sized.read import read_sized
 from narrate.reading.words import (
+    again,
     changes,
     complement,
     difference,
@@ -64,6 +65,8 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     groups.same_rate,
     groups.left_over,
     groups.how_many_times,
+    again.made_again,
+    again.in_a_span,
     measured.measured,
     pointing.pointed,
     shapes.parts_of_one,
@@ -71,6 +74,7 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     shapes.fraction_of_set,
     shapes.rectangle,
     shapes.equal_sided,
+    shapes.sides_told,
     totals.mean,
     totals.whole_of,
     totals.both_told,

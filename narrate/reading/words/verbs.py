@@ -31,7 +31,8 @@ def verb_at(words: Sequence[Token], place: int) -> bool:
         return True
     if before is None:
         done = word.low in PARTICIPLES and not any(w.kind == "n" for w in words)
-        return done or word.low.endswith("ing") or word.low in lexicon.PAST or _takes(after)
+        does = done or _does_here(word, after)
+        return does or word.low.endswith("ing") or word.low in lexicon.PAST or _takes(after)
     if word.low == "left" and before.low not in lexicon.PRONOUNS and not before.text[:1].isupper():
         return before.kind == "w" and before.low not in BE | HAVE and _takes(after)
     if _plural_before(words, place) and word.low == VERBS[word.low] and _open(after):
@@ -47,6 +48,15 @@ def verb_at(words: Sequence[Token], place: int) -> bool:
     if _names_first(word):
         return _acts_here(before, after)
     return _by_what_is_before(word, before, after)
+
+
+_WITH = word_set("with for to from at on in into")
+
+
+def _does_here(word: Token, after: Token | None) -> bool:
+    """Whether a stretch begins with what someone does: pays with a note."""
+    does = word.low.endswith("s") and VERBS[word.low] not in lexicon.NOUNS_FIRST
+    return does and after is not None and after.low in _WITH
 
 
 def _goes_away(after: Sequence[Token]) -> bool:
@@ -75,7 +85,7 @@ def _plural_before(words: Sequence[Token], place: int) -> bool:
     before = words[place - 1]
     if before.kind != "w" or before.low == before.lemma or before.low in NO_THING or place < 2:
         return False
-    return words[place - 2].kind == "n" or words[place - 2].low == "the"
+    return words[place - 2].kind == "n" or words[place - 2].low in ("the", "many")
 
 
 def _names_first(word: Token) -> bool:
@@ -92,7 +102,7 @@ _SPEAKING = word_set("to can will did does do could would must should not also t
 def _acts_here(before: Token, after: Token | None) -> bool:
     """Whether a word that mostly names is a verb: they row, to cut, she plants 3."""
     subject = before.low in lexicon.PRONOUNS - _POSSESSIVES
-    named = before.text[:1].isupper() and before.low not in NO_THING
+    named = before.kind == "w" and before.text[:1].isupper() and before.low not in NO_THING
     loose = before.low not in lexicon.DETERMINERS | lexicon.PREPOSITIONS and before.kind == "w"
     return subject or named or before.low in _SPEAKING or (loose and _takes(after))
 
@@ -109,7 +119,7 @@ def _by_what_is_before(word: Token, before: Token, after: Token | None) -> bool:
     if before.kind == "n":
         named = after is not None and after.kind == "w" and after.low not in NO_THING
         return word.low in lexicon.PAST and not named
-    if before.low == "each" and word.low == VERBS[word.low] and _takes(after):
+    if before.low == "each" and word.low == VERBS[word.low] and (after is None or _takes(after)):
         return True
     if before.low in _BEFORE_NAMES or before.low.endswith("'s"):
         return word.low.endswith("ing") and before.low in ("for", "of", "in") and _takes(after)

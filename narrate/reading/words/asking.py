@@ -48,6 +48,11 @@ WAYS: tuple[Way, ...] = (
     ),
     Way(rf"{_BEGIN}what (?P<d>{_DO}) (?P<a>[^,?]+?) measure\b", "how long is \\g<a>"),
     Way(
+        rf"{_BEGIN}what {_IS} (?:its|his|her|their|the) (?:average )?(?:speed|rate)(?: ,)? in "
+        r"(?P<a>\w+) (?:per|an|a) (?P<b>\w+)",
+        "how many \\g<a> per \\g<b>",
+    ),
+    Way(
         rf"{_BEGIN}(?:what {_IS}|find) (?P<a>(?:\w+ ){{0,3}}?\w+'s) "
         r"(?P<b>weight|length|height|width|depth|price|cost)\b",
         "what is the \\g<b> of \\g<a>",

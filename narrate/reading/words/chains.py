@@ -50,6 +50,8 @@ def _products(story: Story) -> Story | None:
         counted = [q for q in counted if q.asked or q in near or (rate.money and rate.of_one)]
         if len(counted) != 1 or counted[0].start in gone or rate.asked or rate.periodic:
             return None
+        if story.query.per and _is_priced(story, rate):
+            return None
         count = counted[0]
         verb = (
             count if count.verb_sort not in ("be", "own") or rate.clause == count.clause else rate
@@ -73,6 +75,12 @@ def _products(story: Story) -> Story | None:
         )
         gone |= {count.start, rate.start}
     return _with(story, made, gone) if made else None
+
+
+def _is_priced(story: Story, rate: Quantity) -> bool:
+    """Whether the price of one group is told with its size: a pack of 6 costs $4.50."""
+    others = (q for q in story.quantities if q.clause == rate.clause and q is not rate)
+    return not rate.money and any(q.money and q.sort == "amount" for q in others)
 
 
 def _counts_groups(q: Quantity, rate: Quantity) -> bool:
@@ -127,6 +135,8 @@ def _rest(story: Story) -> Story | None:
         return None
     before = story.clauses[told[0]].stretches[0][0].start
     found = [q for q in story.of(thing) if q.start < before and not q.asked]
+    if story.query.verb in {q.verb for q in found} - {story.clauses[told[0]].base}:
+        return None
     chain: list[tuple[str, Quantity]] = []
     for q in found:
         kept = bool(chain) and q.verb in ("keep", "save") and q.known
@@ -253,7 +263,8 @@ def _behind(story: Story, part: Quantity) -> list[Quantity]:
 def _is_whole(q: Quantity, part: Quantity) -> bool:
     """Whether an amount told before can be what a fraction is of."""
     told = q.sort == "amount" and q.known and not q.asked and q.start < part.start
-    return told and (part.borrowed or not part.thing or bool(set(q.thing) & set(part.thing)))
+    named = bool(set(q.thing) & set(part.thing)) or (q.money and part.thing == ("money",))
+    return told and (part.borrowed or not part.thing or named)
 
 
 def _one_whole(story: Story) -> Story | None:

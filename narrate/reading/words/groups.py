@@ -6,6 +6,7 @@ size, number of groups).
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise, permutations
@@ -243,9 +244,11 @@ def left_over(story: Story) -> Iterator[Answer]:
 def group_size(story: Story) -> Iterator[Answer]:
     """All there is, and how many groups share it equally: how many in each."""
     query = story.query
-    if query.sign or query.than or rates(story):
+    told = {q.start for q in rates(story)}
+    single = {q.start for q in story.quantities if _is_of_a_single(story, q)}
+    if query.sign or query.than or told - single:
         return
-    known = [q for q in story.quantities if q.sort == "amount" and q.known]
+    known = [q for q in story.quantities if q.known and (q.sort == "amount" or q.start in single)]
     shared = any(q.equal for q in known) or any(
         c.base in ("share", "split", "divide", "distribute") for c in story.clauses
     )
@@ -266,6 +269,14 @@ def group_size(story: Story) -> Iterator[Answer]:
     groups = told_apart([q for q in sharing if q not in totals], query.words)
     if len(totals) == 1 and len(groups) == 1:
         yield _divided(story, totals[0], groups[0], "group size")
+
+
+def _is_of_a_single(story: Story, q: Quantity) -> bool:
+    """Whether a number is of one group, which is all there is: a pack of 6 yogurts costs $4.50."""
+    opened = re.search(r"(?:^|[.?!] )(?:an?|one|the) \w+ of $", story.text[: q.start])
+    others = (p for p in story.quantities if p is not q and p.sort == "amount")
+    counted = any(counts(p.thing, q.per) for p in others)
+    return q.sort == "rate" and opened is not None and not (q.asked or counted)
 
 
 _EACH_ONE = word_set("one share part portion person")

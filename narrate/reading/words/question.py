@@ -134,7 +134,7 @@ def read_question(tokens: Sequence[Token], who_was: dict[str, frozenset[str]]) -
 
 
 _AROUND = re.compile(
-    r"\ba?round (?:it|(?:the|this|that|its|his|her|their) "
+    r"\b(?:around|round|enclose|surround|to fence) (?:it|(?:the|this|that|its|his|her|their) "
     r"(?:(?:whole|entire|outside of the|edges? of the) )?\w+(?: \w+)?)$"
 )
 

@@ -190,6 +190,8 @@ def _of_a_group(near: _Near) -> Quantity | None:
         return None  # a piece of 3 feet
     if group.kind != "w" or group.low in _NO_GROUP:
         return None
+    if single and near.low(place - 4) == "of":
+        return near.made  # 2/5 of a bag of 35
     if single and group.low in _OF_PEOPLE:
         return replace(near.made, of_one=(group.lemma,))  # a class of 24 pupils
     thing = near.made.thing or _all_of(near.clause)
@@ -201,7 +203,8 @@ _OF_PEOPLE = word_set("class group team club choir band flock herd")
 
 def _all_of(clause: Clause) -> tuple[str, ...]:
     """The things that a clause says are all in groups: eggs come in boxes of 12."""
-    grouped = clause.base == "come" or clause.passive
+    numbered = any(w.kind == "n" for w in clause.subject)
+    grouped = (clause.base == "come" or clause.passive) and not numbered
     several = clause.subject and _is_plural(clause.subject[-1])
     return _name(clause.subject) if grouped and several else ()
 
@@ -225,6 +228,20 @@ def _measured(near: _Near) -> Quantity | None:
 
 def _is_plural(word: Token) -> bool:
     return word.kind == "w" and word.low != word.lemma and word.low not in NO_THING | set(VERBS)
+
+
+def _in_a_time(near: _Near) -> Quantity | None:
+    """16 posters in a minute, where minutes are counted."""
+    end = near.end
+    opened = near.low(end) in ("in", "every") and near.low(end + 1) in ("a", "an", "one")
+    timed = one(near.low(end + 2)) in _TIMES and near.low(end + 3) != "of"
+    timed = timed and not any(w.sort == "part" for w in near.clause.tokens)  # an hour and a half
+    if not opened or not timed or near.clause.lows & {"another", "other", "first", "last"}:
+        return None
+    return replace(near.made, of_one=(one(near.low(end + 2)),))
+
+
+_TIMES = word_set("second minute hour day week month year")
 
 
 def _to_each(near: _Near) -> Quantity | None:
@@ -257,6 +274,7 @@ FORMS = (
     _by_opening,
     _of_a_group,
     _measured,
+    _in_a_time,
     _for_one_thing,
     _in_one,
     _to_each,
@@ -267,7 +285,7 @@ FORMS = (
 _SPANS = word_set("day week month year hour minute night morning evening afternoon")
 
 
-_HOLDING = word_set("hold have contain cost weigh seat need use carry take make")
+_HOLDING = word_set("hold have contain cost weigh seat need use carry take make cover serve feed")
 
 
 def _for_one(

@@ -193,7 +193,8 @@ _MORE_SIDES = {"penta": 5, "hexa": 6, "octa": 8}
 
 def equal_sided(story: Story) -> Iterator[Answer]:
     """Perimeter of a shape all of whose sides are alike, one of them told; area of a square."""
-    known = [q for q in story.quantities if q.known and "perimeter" not in q.near]
+    told = [q for q in story.quantities if q.known]
+    known = [q for q in told if "perimeter" not in q.near] or told
     shapes = [*_EQUAL_SIDED.finditer(story.text)]
     names = {found[0] for found in shapes}
     others = re.search(
@@ -201,17 +202,34 @@ def equal_sided(story: Story) -> Iterator[Answer]:
     )
     if len(known) != 1 or len(names) != 1 or not _units(known[0]) or "square" in known[0].thing:
         return
-    if not {"side", "sides"} & known[0].near or (others and not shapes[0]["three"]):
+    if others and not shapes[0]["three"]:
         return
     side = tree_of(known[0])
+    count = 3 if shapes[0]["three"] else _MORE_SIDES.get(shapes[0]["more"] or "", 4)
+    if "perimeter" in known[0].near:
+        yield from _one_side(story, known[0], count)
+        return
+    if not {"side", "sides"} & known[0].near:
+        return
     if story.query.kind == "perimeter":
-        count = 3 if shapes[0]["three"] else _MORE_SIDES.get(shapes[0]["more"] or "", 4)
         tree, unknown = Op("×", Whole(count), side), "equal sides"
     elif story.query.kind == "area" and shapes[0]["square"]:
         tree, unknown = Op("×", side, side), "product"
     else:
         return
     yield Answer(tree=tree, used=(known[0],), situation="area", unknown=unknown)
+
+
+def _one_side(story: Story, around: Quantity, count: int) -> Iterator[Answer]:
+    """One side of a shape all of whose sides are alike, by its perimeter."""
+    query = story.query
+    asked = query.kind == "long" and "side" in (*query.per, *query.words)
+    if asked and not (query.sign or query.than) and "square" not in around.thing:
+        tree, used = joined("÷", tree_of(around), Whole(count)), (around,)
+        said = frozenset({"side"})
+        yield Answer(
+            tree=tree, used=used, situation="equal groups", unknown="group size", said=said
+        )
 
 
 def sides_told(story: Story) -> Iterator[Answer]:

@@ -28,7 +28,7 @@ def mean(story: Story) -> Iterator[Answer]:
     if set(query.lows) & _SOME_OF_THEM or any(q.asked for q in known):
         return
     counting = [q for q in known if q.value == len(known) - 1]
-    counting = [q for q in counting if q.thing and not q.borrowed]
+    counting = [q for q in counting if q.thing and not (q.borrowed or set(q.thing) & UNITS)]
     for counts in (counting, []) if len(counting) < 2 else ():
         found = [q for q in known if q not in counts]
         heads = {(q.head, q.money) for q in found if q.head}

@@ -14,7 +14,7 @@ from dataclasses import replace
 from narrate.reading.words import lexicon
 from narrate.reading.words.asked import after_of, how, named_at, what
 from narrate.reading.words.comparing import LONGER, MORE
-from narrate.reading.words.lexicon import MODALS, NO_THING, UNITS, VERBS
+from narrate.reading.words.lexicon import MODALS, NO_THING, UNITS, VERBS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.query import Query
 from narrate.reading.words.things import low_at
@@ -141,7 +141,7 @@ _AROUND = re.compile(
 
 def _asks_around(query: Query) -> bool:
     """Whether a question asks how long it is all the way around: how much fence goes around it?"""
-    measured = query.kind in ("much", "long") or bool(set(query.thing) & UNITS)
+    measured = query.kind in ("much", "long") or one(query.lows[2]) in UNITS
     plain = not query.sign and not {"half", "halfway", "times", "cost"} & set(query.lows)
     return measured and plain and _AROUND.search(query.text) is not None
 

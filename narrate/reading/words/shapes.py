@@ -224,7 +224,8 @@ def _one_side(story: Story, around: Quantity, count: int) -> Iterator[Answer]:
     """One side of a shape all of whose sides are alike, by its perimeter."""
     query = story.query
     asked = query.kind == "long" and "side" in (*query.per, *query.words)
-    if asked and not (query.sign or query.than) and "square" not in around.thing:
+    each = not (query.sign or query.than or "per" in query.lows)
+    if asked and each and "square" not in around.thing:
         tree, used = joined("÷", tree_of(around), Whole(count)), (around,)
         said = frozenset({"side"})
         yield Answer(

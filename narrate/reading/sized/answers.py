@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from narrate.exact.tree import Expr, value
@@ -25,6 +26,10 @@ class Asked:
     used: tuple[int, ...]
     situation: str
     unknown: str
+
+
+Answerer = Callable[[Teller, "re.Match[str]", Clause], Asked]
+"""What answers a question of one form."""
 
 
 def _noted(teller: Teller, m: re.Match[str]) -> None:
@@ -160,6 +165,8 @@ def _both(teller: Teller, m: re.Match[str], clause: Clause) -> tuple[Found, Foun
 
 def difference(teller: Teller, m: re.Match[str], clause: Clause) -> Asked:
     """How much taller is the rose than the lily?"""
+    if (one_thing := _changed_alone(teller, m)) is not None:
+        return one_thing(teller, m, clause)
     first, second = _both(teller, m, clause)
     sign = 0
     if compared := m.groupdict().get("C"):
@@ -170,6 +177,13 @@ def difference(teller: Teller, m: re.Match[str], clause: Clause) -> Asked:
     if sign and high is not (first if sign > 0 else second):
         raise UnreadError
     return _less(high, low)
+
+
+def _changed_alone(teller: Teller, m: re.Match[str]) -> Answerer | None:
+    """The rule for a change where only one is spoken of: how much shorter is it now?"""
+    things = teller.world.cast.things
+    alone = len(things) == 1 and len(things[0].points) == 2
+    return change if alone and m.groupdict().get("O") is None else None
 
 
 def _less(high: Found, low: Found) -> Asked:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from dataclasses import dataclass
 
 from narrate.reading.sized.answers import (
+    Answerer,
     Asked,
     amount,
     change,
@@ -26,7 +26,7 @@ class Row:
     """How a question is written, and what answers it."""
 
     form: re.Pattern[str]
-    answer: Callable[[Teller, re.Match[str], Clause], Asked]
+    answer: Answerer
 
 
 _IS = r"(?P<W>is|was|are|were|will|did|does|do|would|has|had)"
@@ -117,7 +117,7 @@ _TOTALS = (
     rf"how (?:much|many {{U}}|many {{G}}) {{W}} {_BOTH} {{Vb}}",
     r"how (?:much|many {U}) {W} both(?: of them)? (?P<V>weigh|cost)(?: {ALL})?",
 )
-_ROWS: tuple[tuple[tuple[str, ...], Callable[[Teller, re.Match[str], Clause], Asked]], ...] = (
+_ROWS: tuple[tuple[tuple[str, ...], Answerer], ...] = (
     (_NEEDS, needed), (_RATIOS, ratio), (_DIFFERENCES, difference), (_CHANGES, change),
     (_TOTALS, total),    (_AMOUNTS, amount),
 )  # fmt: skip

@@ -9,7 +9,7 @@ from narrate.errors import ExactError
 from narrate.reading.sized.answers import Asked
 from narrate.reading.sized.asked import ask
 from narrate.reading.sized.clauses import clause, cut
-from narrate.reading.sized.forms import UNIT, line
+from narrate.reading.sized.forms import NOUNS, UNIT, line, one_of
 from narrate.reading.sized.teller import Teller
 from narrate.reading.sized.told import fits, tell
 from narrate.reading.sized.world import UnreadError, World
@@ -32,7 +32,7 @@ _ASKS = re.compile(
 )
 _ORDERS = re.compile(r"(?:find|state|give|calculate|work out|determine) ", re.I)
 _FIND_HOW = re.compile(r"^(?:find|work out|tell|determine)(?: out)? (?=how )", re.I)
-_AGES = re.compile(r"\b(?:old|older|younger|ages?|years)\b", re.I)
+_AGES = re.compile(r"\b(?:old|older|younger|ages?)\b", re.I)
 _OPENS = re.compile(r"^(?:and|but|so|then|if)(?: ,)? ", re.I)
 
 
@@ -51,7 +51,7 @@ def read_sized(text: str) -> Understood | None:
 
 def _read(text: str, found: Sequence[Sequence[Token]]) -> Understood:
     numbers: list[Token] = []
-    lines = [_ASIDE.sub("", line(sentence, numbers)) for sentence in found]
+    lines = [_then_or_now(_ASIDE.sub("", line(sentence, numbers))) for sentence in found]
     told, question, at = _apart(lines)
     world = World(numbers)
     teller = Teller(world, ages=bool(_AGES.search(text)))
@@ -76,6 +76,18 @@ def _read(text: str, found: Sequence[Sequence[Token]]) -> Understood:
 _ASIDE = re.compile(
     r" , (?:says|said|according to) (?:(?:the|her|his) )?[^\W\d_]+ ?,?(?= |$)", re.I
 )
+
+
+_OLD_PRICE = re.compile(
+    rf"\b(the|its|his|her|their) (?:(original|old|starting|former|regular|first)"
+    rf"|new|current|final|present|sale) (?={one_of([*NOUNS])}\b)",
+    re.I,
+)
+
+
+def _then_or_now(text: str) -> str:
+    """The old price as the price originally, the new price as the price now."""
+    return _OLD_PRICE.sub(lambda m: f"{'originally' if m[2] else 'now'} {m[1]} ", text)
 
 
 def _apart(lines: Sequence[str]) -> tuple[list[str], str, int]:

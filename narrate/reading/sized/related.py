@@ -9,7 +9,7 @@ from narrate.reading.sized.clauses import Clause
 from narrate.reading.sized.forms import COMPARED
 from narrate.reading.sized.names import Thing, named
 from narrate.reading.sized.rows import subject
-from narrate.reading.sized.teller import Teller, counts, known_by, of_measure
+from narrate.reading.sized.teller import PRESENT, Teller, counts, known_by, of_measure
 from narrate.reading.sized.world import Point, Relation, Sum, UnreadError, World
 from narrate.reading.words.lexicon import VERBS
 
@@ -23,6 +23,9 @@ def compared(teller: Teller, m: re.Match[str], clause: Clause, other: Thing | No
     elif other is None:
         others = [t for t in teller.world.cast.things if t is not thing]
         other = others[0] if len(others) == 1 else None
+    if other is None and not m.groupdict().get("O"):
+        _before_or_after(teller, thing, m, clause)
+        return
     if other is None or other is thing:
         raise UnreadError
     teller.held = other
@@ -30,6 +33,24 @@ def compared(teller: Teller, m: re.Match[str], clause: Clause, other: Thing | No
     teller.measure(m)
     teller.hush((*clause.times, *clause.held))
     _relate(teller.world, thing, "+" if sign > 0 else "−", number, other)
+
+
+def _before_or_after(teller: Teller, thing: Thing, m: re.Match[str], clause: Clause) -> None:
+    """So much more than it is at the other time that is told: it was 11 inches taller yesterday."""
+    world = teller.world
+    if len(world.cast.things) > 1 or len(thing.points) != 1 or "V" not in m.groupdict():
+        raise UnreadError
+    told = world.points[thing.points[0]]
+    present = m["V"].lower() in PRESENT
+    if told.number is None or (present == told.present and not clause.times):
+        raise UnreadError
+    number = teller.number(m)
+    teller.measure(m)
+    teller.hush(clause.times)
+    base, made = thing.points[0], Point(labels=known_by(clause.times), present=present)
+    new = world.point(thing, made, 0 if told.present and not present else None)
+    sign: Operation = "+" if COMPARED[m["C"].lower()][0] > 0 else "−"
+    world.relations.append(Relation(new, sign, number, base, change=True))
 
 
 def counts_compared(teller: Teller, m: re.Match[str], clause: Clause) -> None:

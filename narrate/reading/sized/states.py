@@ -6,15 +6,10 @@ import re
 
 from narrate.reading.sized.clauses import Clause
 from narrate.reading.sized.names import Thing
-from narrate.reading.sized.teller import Teller, counts, known_by, times_of
+from narrate.reading.sized.teller import PRESENT, Teller, counts, known_by, times_of
 from narrate.reading.sized.times import when
 from narrate.reading.sized.world import Point, UnreadError, World
 from narrate.reading.words.lexicon import PAST, VERBS, one
-from narrate.reading.words.plain import word_set
-
-_PRESENT = word_set(
-    "is are weighs weigh costs cost measures stands holds lasts takes has have sells"
-)
 
 
 def state(teller: Teller, m: re.Match[str], clause: Clause) -> None:
@@ -74,7 +69,7 @@ def _put(world: World, thing: Thing, number: int, clause: Clause, verb: str) -> 
     known = known_by(clause.times)
     roles = {when(t) for t in clause.times} - {""}
     role = "first" if verb.startswith("used") else roles.pop() if len(roles) == 1 else ""
-    present = verb in _PRESENT and role != "first"
+    present = verb in PRESENT and role != "first"
     made = Point(labels=known, role=role, present=present, number=number)
     if not thing.points:
         world.point(thing, made)

@@ -13,6 +13,7 @@ from narrate.reading.sized.rows import MEASURES, is_named, subject
 from narrate.reading.sized.times import labels
 from narrate.reading.sized.world import Point, Relation, UnreadError, World
 from narrate.reading.words.lexicon import UNITS, VERBS, one
+from narrate.reading.words.plain import word_set
 
 _OF = {
     "weigh": "weight",
@@ -128,6 +129,10 @@ class Teller:
         return then
 
 
+PRESENT = word_set(
+    "is are weighs weigh costs cost measures stands holds lasts takes has have sells"
+)
+"""Verbs of what is so now."""
 _SHIFT = re.compile(
     r"(?:in|after) #(?P<ahead>\d+) years?(?: time)?|#(?P<back>\d+) years? (?:ago|earlier)", re.I
 )

@@ -75,6 +75,8 @@ TIME = re.compile(
             rf"(?:when|while) {_IT} (?:was|were|got) {_WAS}",
             r"when \w+ (?:planted|bought|adopted|got) (?:it|him|her|them)",
             r"at the (?:start|beginning|end)",
+            r"(?:on|by|at|before) (?:his|her|its|their|the) (?:\w+ )?birthday",
+            rf"(?:in|over|during) the (?:next|last|past|following) #\d+ {_LONG}",
         )
     ),
     re.IGNORECASE,

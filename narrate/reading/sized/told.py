@@ -82,6 +82,7 @@ _CHANGES = (
     ),
 )
 _SUMS = (
+    (r"the (?:sum|total) of {S} and {P} (?:is|was) {N}", together),
     (r"(?:{ALL} , )?{S} and {P} (?:{BMV} ){N}(?: {A}|(?: of)? {G})? {ALL}", together),
     (r"{ALL} ,? ?{S} and {P} (?:{BMV} ){N}(?: {A}|(?: of)? {G})?", together),
 )

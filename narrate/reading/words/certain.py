@@ -103,10 +103,17 @@ def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> b
     ):
         return False
     return not any(
-        c.lows & loaded or c.base in _LOADED_VERBS or _is_regular(c) or _is_denied(c)
+        c.lows & loaded or c.base in _LOADED_VERBS or _is_regular(c) or _is_denied(c) or _equates(c)
         for n, c in enumerate(story.clauses)
         if n not in seen and n not in answer.told
     )
+
+
+def _equates(clause: Clause) -> bool:
+    """Whether a clause says that an amount that is not told is as large as another."""
+    lows = [t.low for t in clause.tokens]
+    places = [at for at, low in enumerate(lows) if low == "as"]
+    return len(places) > 1 and not {"well", "soon", "possible"} & set(lows)
 
 
 def _is_denied(clause: Clause) -> bool:

@@ -41,6 +41,7 @@ def _noted(teller: Teller, m: re.Match[str]) -> None:
     ):
         groups["V"] = None
     teller.measure(m)
+    teller.task(groups.get("E2") or "")
     if unit := groups.get("U"):
         _unit_asked(teller, unit)
     if thing := groups.get("G"):
@@ -84,6 +85,8 @@ def _pick(teller: Teller, thing: Thing, clause: Clause, verb: str) -> int:
         return points[0]
     if roles == {"last"}:
         return now[0] if now else points[-1]
+    if known and not roles and (later := _unnamed(teller, thing, known)) is not None:
+        return later
     if roles or known:
         raise UnreadError
     if len(points) == 1 or now:
@@ -94,6 +97,15 @@ def _pick(teller: Teller, thing: Thing, clause: Clause, verb: str) -> int:
     if unvalued == points[-1:]:
         return points[-1]
     raise UnreadError
+
+
+def _unnamed(teller: Teller, thing: Thing, known: frozenset[str]) -> int | None:
+    """The last of two times, where only the first is named, and the question names another."""
+    if len(thing.points) != 2:
+        return None
+    first, last = (teller.world.points[p].labels for p in thing.points)
+    plain = known & {*_MONTHS, *_DAYS, *_HOURS, *_SEASONS} and first and not last
+    return thing.points[1] if plain and not _is_backwards(first, known) else None
 
 
 def _found(teller: Teller, point: int) -> Found:
@@ -199,6 +211,18 @@ def needed(teller: Teller, m: re.Match[str], clause: Clause) -> Asked:
     return _less(second, first)
 
 
+def up_to(teller: Teller, m: re.Match[str], clause: Clause) -> Asked:
+    """How much must the vine grow to be 16 feet tall?"""
+    thing = teller.thing(m["S"])
+    _noted(teller, m)
+    teller.hush(clause.times, asked=True)
+    now = _found(teller, teller.world.only(thing))
+    wanted = teller.number(m)
+    goal = Found(teller.world.tree(wanted), (wanted,))
+    less = _less(goal, now)
+    return Asked(less.tree, less.used, "needed", "addend")
+
+
 def change(teller: Teller, m: re.Match[str], clause: Clause) -> Asked:
     """How many ounces did the kitten gain?"""
     groups = m.groupdict()
@@ -257,6 +281,7 @@ _MONTHS = [
     "december",
 ]
 _DAYS = ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"]
+_SEASONS = ["spring", "summer", "fall", "autumn", "winter"]
 _HOURS = [
     "dawn",
     "sunrise",
@@ -273,7 +298,7 @@ _HOURS = [
 
 def _is_backwards(first: frozenset[str], last: frozenset[str]) -> bool:
     """Whether what is told first comes later in the week, the day or the year."""
-    for order in (_MONTHS, _DAYS, _HOURS):
+    for order in (_MONTHS, _DAYS, _HOURS, _SEASONS):
         places = [order.index(w) for words in (first, last) for w in words if w in order]
         if len(places) == 2 and places[0] >= places[1]:
             return True
@@ -334,6 +359,7 @@ def _is_kind(text: str, things: list[Thing]) -> bool:
 _ANY = frozenset(
     [
         "thing",
+        "pair",
         "item",
         "object",
         "animal",

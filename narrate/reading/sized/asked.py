@@ -14,6 +14,7 @@ from narrate.reading.sized.answers import (
     needed,
     ratio,
     total,
+    up_to,
 )
 from narrate.reading.sized.clauses import Clause
 from narrate.reading.sized.rows import is_named, pattern
@@ -29,7 +30,7 @@ class Row:
     answer: Answerer
 
 
-_IS = r"(?P<W>is|was|are|were|will|did|does|do|would|has|had)"
+_IS = r"(?P<W>is|was|are|were|must|should|will|did|does|do|would|has|had)"
 _SIZE = r"(?P<A>tall|high|long|deep|wide|thick|old|heavy|far away|far|hot|warm|cold)"
 _TWO = (
     r"(?:they|it all|(?:the |these |all |those )?(?:(?P<Q>#\d+|both)(?: of)?(?: the)? )?"
@@ -50,8 +51,11 @@ _AMOUNTS = (
     r"how (?:much|many {U}) {S} (?P<V>weighs?|weighed|costs?|holds?|held)",
     r"how many {G} {S} {Vb}",
     rf"{_FIND}{{S}}(?: be)?",
-    r"how (?P<A>long) {W} it take {S}(?: to [a-z ]+)?",
-    r"how many {U} {W} it take {S}(?: to [a-z ]+)?",
+    r"how (?P<A>long) {W} it take {S}(?: to (?P<E>[a-z ]+))?",
+    r"how many {U} {W} it take {S}(?: to (?P<E>[a-z ]+))?",
+    r"what {D} {W} {S}(?: be| have| reach)?",
+    r"how many {S} {W} there",
+    r"what {W} {S} (?P<V>show|hold|sell for)",
     r"what {W} {S} (?P<V>weigh|cost|measure)",
 )
 _DIFFERENCES = (
@@ -65,9 +69,10 @@ _DIFFERENCES = (
     r"how many {U} {C} {W} {S} {Vb}(?: than {O})?",
     r"how many {U} {C} {W} it (?:in|at|on) {S}(?: than (?:in|at|on) {O})?",
     r"by how (?:much|many {U}) {W} {S} {C}(?: than {O})?",
-    r"how (?:much|many {U}) {C} {W} it take {S}(?: to [a-z ]+)?(?: than {O})?(?: to [a-z ]+)?",
+    r"how (?:much|many {U}) {C} {W} it take {S}(?: to (?P<E>[a-z ]+?))?(?: than {O})?"
+    r"(?: to (?P<E2>[a-z ]+))?",
     r"{S} {W} how (?:much|many {U}) {C} than {O}",
-    rf"{_FIND}the (?:age )?difference (?:in|between) (?:their|the|these)(?: #\d+)? {{Ds}}",
+    rf"{_FIND}the (?:age )?difference (?:in|between)(?: their| the| these)?(?: #\d+)? {{Ds}}",
     rf"{_FIND}the difference (?:in|between) (?:the )?{{Ds}} (?:of|between|for) {{S}} and {{P}}",
     rf"{_FIND}the difference between {{S}} and {{P}}",
     r"how many {U} apart(?: in {D})? {W} {S} and {P}",
@@ -78,6 +83,10 @@ _ENOUGH = (
     r"(?:as (?:many|much|tall|old|heavy|long)(?: {G2})? as"
     r"|the same (?:number|amount)(?: of {G2})? as"
     r"|catch up with|catch up to|match|equal|tie with|tie) {O}"
+)
+_UP_TO = (
+    r"how (?:much|many {U})(?: {C})? {W} {S} (?:need to |have to )?(?:grow|gain|rise|get)(?: {C})?"
+    r"(?: in order)? to (?:be|reach|weigh|measure) {N}(?: {A})?",
 )
 _GET = "(?:get|save|find|collect|pick|buy|gain|earn|read|score|have|make|grow)"
 _NEEDS = (
@@ -111,15 +120,16 @@ _TOTALS = (
     rf"{_FIND}(?:their|the) (?:total|combined) {{Ds}}",
     r"how (?:much|many {U}|many {G}|much money|old) {W} {S} and {P}(?: {Vb})? {ALL}",
     rf"how (?:much|many {{U}}|many {{G}}|much money|{_SIZE}) {{W}} "
-    rf"{_TWO}(?: {{Vb}})?(?: {{G2}})? {{ALL}}",
+    rf"{_TWO}(?: {{Vb}})? {{ALL}}",
     rf"{{ALL}} ,? ?how (?:much|many {{U}}|many {{G}}|much money) {{W}} {_TWO} {{Vb}}",
+    rf"what {{W}} {_TWO} (?P<V>weigh|cost|measure) {{ALL}}",
     r"how (?:much|many {U}) {W} {S} and {P} (?P<V>weigh|cost)",
     rf"how (?:much|many {{U}}|many {{G}}) {{W}} {_BOTH} {{Vb}}",
     r"how (?:much|many {U}) {W} both(?: of them)? (?P<V>weigh|cost)(?: {ALL})?",
 )
 _ROWS: tuple[tuple[tuple[str, ...], Answerer], ...] = (
-    (_NEEDS, needed), (_RATIOS, ratio), (_DIFFERENCES, difference), (_CHANGES, change),
-    (_TOTALS, total),    (_AMOUNTS, amount),
+    (_NEEDS, needed), (_UP_TO, up_to), (_RATIOS, ratio), (_DIFFERENCES, difference),
+    (_CHANGES, change), (_TOTALS, total), (_AMOUNTS, amount),
 )  # fmt: skip
 
 

@@ -68,6 +68,10 @@ def _change(world: World, thing: Thing, sign: int, number: int, clause: Clause, 
         return world.points[first]
     by = [t for t in clause.times if t.lower().startswith("by ") or aux.lower() == "had"]
     before = thing.points[-1]
+    for period in (
+        t.lower().removeprefix("this ") for t in clause.times if t[:5].lower() == "this "
+    ):
+        world.points[before].labels |= {"last", period}  # it grew this year: it was less last year
     after = world.point(thing, Point(labels=known_by(by)))
     world.relations.append(Relation(after, op, number, before, change=True))
     return world.points[after]

@@ -10,7 +10,7 @@ from narrate.reading.sized.times import TIME
 from narrate.reading.words.plain import word_set
 
 _JOINTS = (
-    " , which ", " , that ", " which ", " , while ", " while ", " , whereas ",
+    " , which ", " , who ", " , that ", " which ", " , while ", " while ", " , whereas ",
     " , but ", " but ", " ; ",
     " , and ",    " and ", " , so ", " : ", " , ",
 )  # fmt: skip

@@ -68,7 +68,7 @@ def named(text: str) -> Name | None:
             owner, kept, definite = one(low), [], True
         elif low in _POINTS:
             owner_sex = {"his": "m", "her": "f"}.get(low, owner_sex) if not kept else owner_sex
-            definite = definite or low not in ("a", "an")
+            definite = definite or low not in ("a", "an", "another")
         elif low not in lexicon.PREPOSITIONS:
             kept.append(one(word))
     if not kept and not owner:
@@ -84,7 +84,7 @@ def named(text: str) -> Name | None:
     return Name(
         words=frozenset(kept),
         owner=owner,
-        definite=definite or names,
+        definite=definite or names or not set(lows) & {"a", "an", "another"},
         head=one(heads[-1]) if kept else "",
         person=person if kept else None,
         sex=sexes.pop() if len(sexes) == 1 else "",

@@ -11,7 +11,7 @@ from narrate.reading.sized.asked import ask
 from narrate.reading.sized.clauses import clause, cut
 from narrate.reading.sized.forms import NOUNS, UNIT, line, one_of
 from narrate.reading.sized.teller import Teller
-from narrate.reading.sized.told import fits, tell
+from narrate.reading.sized.told import NUMBER, fits, tell
 from narrate.reading.sized.world import UnreadError, World
 from narrate.reading.words.clauses import sentences
 from narrate.reading.words.facts import Answer, Story
@@ -27,13 +27,13 @@ from narrate.reading.words.understood import Understood, from_answer
 _MOST_SENTENCES, _LONGEST = 8, 700
 _ASKS = re.compile(
     r"\b(?:how (?:many|much|tall|high|long|deep|wide|thick|old|heavy|far|hot"
-    r"|warm|cold)|what (?:is|was|will|are|were|did|does|would))\b",
+    r"|warm|cold)|what (?:[a-z]+ )?(?:is|was|will|are|were|did|does|do|would))\b",
     re.I,
 )
 _ORDERS = re.compile(r"(?:find|state|give|calculate|work out|determine) ", re.I)
 _FIND_HOW = re.compile(r"^(?:find|work out|tell|determine)(?: out)? (?=how )", re.I)
 _AGES = re.compile(r"\b(?:old|older|younger|ages?)\b", re.I)
-_OPENS = re.compile(r"^(?:and|but|so|then|if)(?: ,)? ", re.I)
+_OPENS = re.compile(r"^(?:and|but|so|then)(?: ,)? ", re.I)
 
 
 def read_sized(text: str) -> Understood | None:
@@ -53,6 +53,8 @@ def _read(text: str, found: Sequence[Sequence[Token]]) -> Understood:
     numbers: list[Token] = []
     lines = [_then_or_now(_ASIDE.sub("", line(sentence, numbers))) for sentence in found]
     told, question, at = _apart(lines)
+    if not all(NUMBER.search(said) for said in told):
+        raise UnreadError
     world = World(numbers)
     teller = Teller(world, ages=bool(_AGES.search(text)))
     for said in told:
@@ -85,8 +87,12 @@ _OLD_PRICE = re.compile(
 )
 
 
+_AGED = re.compile(r"^([^,]+) , (?:aged|who is) (#\d+)(?: years old)? , (?=is )", re.I)
+
+
 def _then_or_now(text: str) -> str:
-    """The old price as the price originally, the new price as the price now."""
+    """The old price as the price originally, the new price as the price now; ages as sentences."""
+    text = _AGED.sub(r"\1 is \2 years old and ", text)
     return _OLD_PRICE.sub(lambda m: f"{'originally' if m[2] else 'now'} {m[1]} ", text)
 
 

@@ -9,8 +9,8 @@ from narrate.reading.sized.clauses import Clause
 from narrate.reading.sized.forms import COMPARED
 from narrate.reading.sized.names import Thing, named
 from narrate.reading.sized.rows import subject
-from narrate.reading.sized.teller import PRESENT, Teller, counts, known_by, of_measure
-from narrate.reading.sized.world import Point, Relation, Sum, UnreadError, World
+from narrate.reading.sized.teller import Teller, counts, known_by, of_measure
+from narrate.reading.sized.world import PRESENT, Point, Relation, Sum, UnreadError, World
 from narrate.reading.words.lexicon import VERBS
 
 
@@ -31,8 +31,24 @@ def compared(teller: Teller, m: re.Match[str], clause: Clause, other: Thing | No
     teller.held = other
     number = teller.number(m)
     teller.measure(m)
-    teller.hush((*clause.times, *clause.held))
+    _agree(teller, m, clause, thing, other)
     _relate(teller.world, thing, "+" if sign > 0 else "−", number, other)
+
+
+def _agree(teller: Teller, m: re.Match[str], clause: Clause, thing: Thing, other: Thing) -> None:
+    """Raises UnreadError where a comparison is of another time than the amounts told."""
+    world = teller.world
+    teller.hush((*clause.times, *clause.held))
+    own, held = world.points[world.only(thing)], world.points[world.only(other)]
+    if m.groupdict().get("S") is not None and m.groupdict().get("V"):
+        own.told(m["V"].lower())
+    for point, times in ((own, clause.times), (held, clause.held)):
+        if not known_by(times) <= point.labels | (
+            known_by(clause.times) if point is own else set()
+        ):
+            raise UnreadError
+    if own.labels and clause.times and not known_by(clause.times) <= own.labels:
+        raise UnreadError
 
 
 def _before_or_after(teller: Teller, thing: Thing, m: re.Match[str], clause: Clause) -> None:
@@ -86,9 +102,12 @@ def times(teller: Teller, m: re.Match[str], clause: Clause, other: Thing | None 
         and not of_measure(verb)
     ):
         counts(teller, VERBS[verb.lower()], m.groupdict().get("G"))
-    teller.hush((*clause.times, *clause.held))
+    _agree(teller, m, clause, thing, other)
     number = int(re.sub(r"\D", "", m["K"].split()[0]))
     _relate(teller.world, thing, "×", number, other)
+
+
+_PAST = ("was", "were", "weighed", "cost", "stood", "measured", "did", "had been")
 
 
 def then_and_now(teller: Teller, m: re.Match[str], clause: Clause) -> None:
@@ -96,7 +115,8 @@ def then_and_now(teller: Teller, m: re.Match[str], clause: Clause) -> None:
     thing, world = teller.thing(m.groupdict().get("S")), teller.world
     pronoun = named(m["H"])
     assert pronoun is not None
-    held = thing if clause.held else teller.world.cast.meant(pronoun, but=thing)
+    itself = clause.held or (m["H2"] in _PAST and m.groupdict().get("V", "") in PRESENT)
+    held = thing if itself else teller.world.cast.meant(pronoun, but=thing)
     if held is not thing:
         (times if "K" in m.groupdict() else compared)(teller, m, clause, held)
         return
@@ -121,6 +141,20 @@ def then_and_now(teller: Teller, m: re.Match[str], clause: Clause) -> None:
         world.relations.append(
             Relation(own, "+" if sign == "+" else "−", teller.number(m), other, change=True)
         )
+
+
+def there_compared(teller: Teller, m: re.Match[str], clause: Clause) -> None:
+    """So many more of one thing than of another: there are 4 more tulips than roses."""
+    if m["Nu"]:
+        raise UnreadError
+    teller.world.counted.add(("thing",))
+    compared(teller, m, clause)
+
+
+def there_times(teller: Teller, m: re.Match[str], clause: Clause) -> None:
+    """So many times as many of one thing: there are twice as many spoons as forks."""
+    teller.world.counted.add(("thing",))
+    times(teller, m, clause)
 
 
 def together(teller: Teller, m: re.Match[str], clause: Clause) -> None:

@@ -25,6 +25,7 @@ MEASURES = {
     "cost": "costs?|is priced at|was priced at|(?:sells|sold|is sold|was sold) for",
     "measure": "measures?|measured",
     "stand": "stands?|stood", "hold": "holds?|held", "last": "lasts?|lasted",
+    "show": "shows?|showed",
     "take": "takes?|took",
 }  # fmt: skip
 """Verbs of measures, as they are written."""
@@ -52,7 +53,7 @@ _BASES = set(VERBS.values()) - (
     NOUNS_FIRST
     - word_set(
         "run walk jump hike bike skate swim drive ride read cost need paint draw cook wash score"
-        " catch drink eat sleep play fit use share bite hit sell"
+        " catch drink eat sleep play pick count move fit use share bite hit sell"
     )
 ) | {"have"}
 _AUX = (
@@ -86,7 +87,7 @@ SLOTS = {
     "CH": rf"(?P<V>{one_of([*CHANGED])})",
     "AUX": r"(?:(?P<X>has|have|had|will|was|were|is|has been|had been|will be) )?",
     "FROM": rf"(?: (?:away )?from (?P<F>{NAME}))?",
-    "WAS": r"(?P<H>it|he|she|they) (?:was|is|were|weighed|cost|stood|measured|did|had been)",
+    "WAS": r"(?P<H>it|he|she|they) (?P<H2>was|is|were|weighed|cost|stood|measured|did|had been)",
     "ALL": r"(?:together|altogether|in all|in total|combined|all together)",
 }
 

@@ -6,9 +6,9 @@ import re
 
 from narrate.reading.sized.clauses import Clause
 from narrate.reading.sized.names import Thing
-from narrate.reading.sized.teller import PRESENT, Teller, counts, known_by, times_of
+from narrate.reading.sized.teller import Teller, counts, known_by, times_of
 from narrate.reading.sized.times import when
-from narrate.reading.sized.world import Point, UnreadError, World
+from narrate.reading.sized.world import PRESENT, Point, UnreadError, World
 from narrate.reading.words.lexicon import PAST, VERBS, one
 
 
@@ -50,18 +50,27 @@ def placed(teller: Teller, m: re.Match[str], clause: Clause) -> None:
     _put(teller.world, thing, number, clause, "was")
 
 
+def there(teller: Teller, m: re.Match[str], clause: Clause) -> None:
+    """So many of a thing there are: there are 9 forks on the tray."""
+    if m["Nu"]:
+        raise UnreadError
+    thing, number = teller.thing(m["S"]), teller.number(m)
+    teller.world.counted.add(("thing",))
+    teller.hush(clause.times)
+    _put(teller.world, thing, number, clause, "are")
+
+
 def raced(teller: Teller, m: re.Match[str], clause: Clause) -> None:
     """So long for a race: Lia ran it in 10.2 seconds."""
     thing, number = teller.thing(m["S"]), teller.number(m)
     if one((m["Nu"] or "").lower()) not in ("second", "minute", "hour") or clause.times:
         raise UnreadError
-    if (way := (m["E"] or "it").lower()) not in ("it", "them"):
-        teller.world.once("race", frozenset(way.split()[1:]))
+    teller.task(m["E"] or "")
     if m["V"].lower() not in PAST | {"takes"}:
         raise UnreadError
     teller.world.once("how", frozenset({VERBS[m["V"].lower()]}))
     teller.world.measured("time")
-    _put(teller.world, thing, number, clause, "ran")
+    _put(teller.world, thing, number, clause, m["V"].lower())
 
 
 def _put(world: World, thing: Thing, number: int, clause: Clause, verb: str) -> None:
@@ -71,6 +80,7 @@ def _put(world: World, thing: Thing, number: int, clause: Clause, verb: str) -> 
     role = "first" if verb.startswith("used") else roles.pop() if len(roles) == 1 else ""
     present = verb in PRESENT and role != "first"
     made = Point(labels=known, role=role, present=present, number=number)
+    made.told(verb)
     if not thing.points:
         world.point(thing, made)
         return
@@ -82,11 +92,12 @@ def _put(world: World, thing: Thing, number: int, clause: Clause, verb: str) -> 
         and role != "first"
         and not (known and last.labels and not known & last.labels)
     ):
+        last.told(verb)
         last.number, last.labels, last.present = number, last.labels | known, present
         last.role = last.role or role
     elif (
         last.number is None
-        or (known & last.labels)
+        or (known and (known <= last.labels or last.labels <= known) and last.labels)
         or (not (known or role) and present == last.present)
     ):
         raise UnreadError

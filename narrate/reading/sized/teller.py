@@ -13,7 +13,6 @@ from narrate.reading.sized.rows import MEASURES, is_named, subject
 from narrate.reading.sized.times import labels
 from narrate.reading.sized.world import Point, Relation, UnreadError, World
 from narrate.reading.words.lexicon import UNITS, VERBS, one
-from narrate.reading.words.plain import word_set
 
 _OF = {
     "weigh": "weight",
@@ -86,8 +85,16 @@ class Teller:
             self.world.measured(COMPARED[compared.lower()][1])
         if place := groups.get("F"):
             self.place(place)
+        if task := groups.get("E"):
+            self.task(task)
         if (counted := groups.get("G")) and groups.get("N") and not groups.get("Nu"):
             self.world.counted.add(_things(counted))
+
+    def task(self, text: str) -> None:
+        """Note what is done in the times told; all of a story must be one: to water the beds."""
+        words = frozenset(text.lower().split()) - {"the", "a", "an", "it", "them", "to"}
+        if words:
+            self.world.once("task", words)
 
     def place(self, text: str) -> None:
         """Note the place that ways are measured from; all of a story must be one."""
@@ -129,10 +136,6 @@ class Teller:
         return then
 
 
-PRESENT = word_set(
-    "is are weighs weigh costs cost measures stands holds lasts takes has have sells"
-)
-"""Verbs of what is so now."""
 _SHIFT = re.compile(
     r"(?:in|after) #(?P<ahead>\d+) years?(?: time)?|#(?P<back>\d+) years? (?:ago|earlier)", re.I
 )

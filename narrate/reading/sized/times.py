@@ -50,6 +50,9 @@ _HAPPENED = (
     r"|raised|lowered|marked down|got sick|lost weight)"
 )
 _WAS = r"(?:planted|born|bought|sick|new|ill|young|adopted|lit|made)"
+_PLAIN = (
+    r"(?-i:(?!(?:it|he|she|they|the|an?|his|her|its|their|was|were|is|are|had|has|will)\b)[a-z]+)"
+)
 TIME = re.compile(
     "|".join(
         (
@@ -57,7 +60,7 @@ TIME = re.compile(
             rf"(?: early| late)? (?:{_DAY})(?: (?:morning|afternoon|evening|night))?",
             rf"(?:in|by|during|over|since|at)? ?(?:the|this|that|last|next|the next|the same)"
             rf"(?: past| last)? {_PART}",
-            r"(?:at|by) (?:\d+ o'clock|\d\d?(?::\d\d)?(?: ?[ap]\.?m\.?)?)"
+            r"(?:at|by) (?:[a-z\d]+ o'clock|\d\d?(?::\d\d)?(?: ?[ap]\.?m\.?)?)"
             r"(?: in the (?:morning|afternoon|evening))?",
             rf"at the (?:start|beginning|end) of (?:the|that) (?:{_PART}|season|sale)",
             rf"(?:in|after) (?:#\d+|one) {_LONG}(?: time)?",
@@ -70,6 +73,7 @@ TIME = re.compile(
             r"only|just|too|before|beforehand|in the end|exactly",
             r"after (?:the|an?|one) (?:\w+ )?(?:hour|day|week|month|year)",
             rf"(?:before|after) (?:the|this|that|a) (?:\w+ )?{_EVENT}",
+            rf"(?:before|after) (?:the|a|that) {_PLAIN}(?: {_PLAIN}){{0,2}}",
             rf"(?:before|after) (?:it|he|she|they|the price|the temperature) (?:was |were )?"
             rf"{_HAPPENED}",
             rf"(?:when|while) {_IT} (?:was|were|got) {_WAS}",

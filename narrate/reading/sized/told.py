@@ -12,11 +12,13 @@ from narrate.reading.sized.related import (
     compared,
     counts_compared,
     then_and_now,
+    there_compared,
+    there_times,
     times,
     together,
 )
 from narrate.reading.sized.rows import pattern
-from narrate.reading.sized.states import done, placed, raced, state
+from narrate.reading.sized.states import done, placed, raced, state, there
 from narrate.reading.sized.teller import Teller, fitting
 from narrate.reading.sized.world import UnreadError
 
@@ -34,6 +36,7 @@ _THING = r"(?:(?: of)? {G})?"
 _STATES = (
     (r"(?:it|the (?P<D>temperature)) (?P<V>is|was) {N} (?:in|at|on) {S}", placed),
     (r"{N} (?:in|at|on) {S}", placed),
+    (r"there (?:is|are|was|were) {N} {S}", there),
     (r"it (?P<V>takes|took) {S} {N}(?: to (?P<E>[a-z ]+))?", raced),
     (rf"{_S}{{BM}} {{N}}(?: {{A}}| in {{D}})?{{FROM}}", state),
     (rf"{_S}{{V}}(?: (?P<E>it|them|the {{G}}|an? {{G}}))? in {{N}}", raced),
@@ -44,13 +47,14 @@ _STATES = (
     (r"{S} {N}{IN}", state),
 )
 _COMPARISONS = (
+    (r"there (?:are|were) {N} (?P<C>more|fewer|less) {S} than {O}", there_compared),
     (rf"{_S}(?:{{BM}} )?{{N}} {{C}} than {{WAS}}", then_and_now),
     (rf"{_S}{{BM}} {{K}} as {{A}} as {{WAS}}", then_and_now),
     (rf"{_S}{{BM}} {{N}}(?: {{G}})? {{C}}(?: in {{D}})?{{FROM}} than {{O}}", compared),
     (rf"{_S}{{BM}} {{N}} {{C}}", compared),
     (
         r"it (?:takes|took) {S} {N} (?P<C>longer|more|less)"
-        r"(?: than (?:it (?:takes|took) )?{O})?(?: to [a-z ]+)?",
+        r"(?: than (?:it (?:takes|took) )?{O})?(?: to (?P<E>[a-z ]+))?",
         compared,
     ),
     (rf"{_S}{{BM}} {{C}} than {{O}} by {{N}}", compared),
@@ -60,7 +64,9 @@ _COMPARISONS = (
     (rf"{_S}{{BM}} {{K}} the {{D}} of {{O}}", times),
     (rf"{_S}{{BM}} {{K}} (?:of )?what {{O}}(?: sells for)?", times),
     (r"{K} (?:of )?what {O}(?: sells for)?", times),
-    (rf"{_S}{{BM}} {{K}} as (?:much|{{A}})", times),
+    (rf"{_S}{{BM}} {{K}} (?:as|that) (?:much|{{A}})", times),
+    (r"{S} {K} as (?:much|many|{A})", times),
+    (r"there (?:are|were) {K} as many {S} as {O}", there_times),
     (rf"{_S}{{V}} {{K}} as (?:many|much)(?: {{G}})?", times),
     (rf"{_S}{{V}} {{N}} {{G}} {{C}} than {{O}}(?: {{V2}})?", counts_compared),
     (rf"{_S}{{BM}} {{K}} {{P}}", times),
@@ -94,8 +100,14 @@ ROWS: tuple[Row, ...] = tuple(
 """What clauses tell; the first row that fits a clause reads it."""
 
 
+NUMBER = re.compile(r"[#$½x]\d+")
+"""A number in a line of words."""
+
+
 def fits(clause: Clause) -> bool:
-    """Whether any row reads a clause."""
+    """Whether any row reads a clause; each has one number or two."""
+    if not 1 <= len(NUMBER.findall(clause.text)) <= 2:
+        return False
     return any(fitting(row.form, clause) for row in ROWS)
 
 
@@ -111,7 +123,7 @@ def tell(teller: Teller, clause: Clause) -> None:
 
 def _take_up(teller: Teller, row: Row, m: re.Match[str], clause: Clause) -> None:
     """Whom "which" and "that" take up: what was named last, or the amount told."""
-    if clause.joint not in ("which", "that") or m.groupdict().get("S") is not None:
+    if clause.joint not in ("which", "who", "that") or m.groupdict().get("S") is not None:
         teller.held = None
         return
     if teller.held is not None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from narrate.exact.tree import Expr, Operation, value
 from narrate.reading.sized.names import Cast, Thing
 from narrate.reading.words.facts import joined
+from narrate.reading.words.plain import word_set
 from narrate.reading.words.token import Token
 
 _UNDO: dict[Operation, Operation] = {"+": "−", "−": "+", "×": "÷", "÷": "×"}
@@ -55,6 +56,22 @@ class Point:
     role: str = ""
     present: bool = False
     number: int | None = None
+    tense: str = ""
+
+    def told(self, verb: str) -> None:
+        """Note whether a clause says what is so or what was; all of one time must agree."""
+        tense = "now" if verb in PRESENT else "" if verb in UNCLEAR else "then"
+        if tense and self.tense not in ("", tense):
+            raise UnreadError
+        self.tense = self.tense or tense
+
+
+PRESENT = word_set(
+    "is are weighs weigh costs measures stands holds lasts takes has have sells shows needs"
+)
+"""Verbs of what is so now."""
+UNCLEAR = word_set("cost read cut put hit let")
+"""Forms that may be of now or of then."""
 
 
 @dataclass(slots=True)

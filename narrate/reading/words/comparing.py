@@ -75,7 +75,8 @@ def compared_of(
         words, than = _with_later(words, place, clause)
     last = words[-1].low
     itself = all(w.low in PRONOUNS for w in clause.subject)  # it was 2 inches shorter then
-    short = than is None and place + 3 == len(words) and not itself
+    unit = 0 if words[place].sort == "money" else 1
+    short = than is None and place + 2 + unit == len(words) and not itself
     told = last in MORE or LONGER.fullmatch(last)
     if short and set(made.thing) & UNITS and told:
         if last == "more" and clause.base not in ("cost", "weigh"):

@@ -14,7 +14,7 @@ from narrate.reading.words import lexicon
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.comparing import LONGER, MORE
 from narrate.reading.words.facts import Answer, Story, tree_of
-from narrate.reading.words.lexicon import UNITS, VERBS, one
+from narrate.reading.words.lexicon import COLOURS, UNITS, VERBS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
@@ -66,6 +66,8 @@ def _other_one(base: Quantity, step: Quantity) -> Iterator[Answer]:
 def _alike(q: Quantity, step: Quantity) -> bool:
     """Whether an amount is of the measure, or the things, that are compared."""
     measure = set(step.thing) & UNITS
+    if set(q.thing) & COLOURS and set(step.thing) & COLOURS - set(q.thing):
+        return False  # 5 more blue beads, of 14 red ones
     if measure:
         return measure == set(q.thing) & UNITS and q.clause in (step.clause - 1, step.clause)
     return q.head == step.head and q.clause == step.clause - 1

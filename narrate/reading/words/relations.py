@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from narrate.exact.tree import Expr, Operation, value
 from narrate.reading.words.facts import Answer, Story, joined, tree_of
-from narrate.reading.words.lexicon import PRONOUNS, TIMES
+from narrate.reading.words.lexicon import COLOURS, PRONOUNS, TIMES, UNITS
 from narrate.reading.words.quantity import Quantity
 
 _UNDO: dict[Operation, Operation] = {"+": "−", "−": "+", "×": "÷", "÷": "×"}
@@ -234,8 +234,13 @@ def _of_both(story: Story, q: Quantity, named: frozenset[str]) -> bool:
 
 def _one_measure(q: Quantity, links: list[Link]) -> bool:
     """Whether an amount counts what the relations count."""
+    if any(_of_extent(link.quantity) for link in links) and q.thing and not _is_size(q):
+        return False  # 3 times as long, of 8 ribbons
     if any(link.quantity.verb == "take" for link in links):
         return q.head in ("minute", "hour", "second", "day")
+    colours = set(q.thing) & COLOURS
+    if any(colours and set(li.quantity.thing) & COLOURS - colours for li in links):
+        return False  # 5 more blue beads, of 14 red ones
     return any(
         not link.quantity.thing
         or q.head in link.quantity.thing
@@ -243,6 +248,18 @@ def _one_measure(q: Quantity, links: list[Link]) -> bool:
         or (link.quantity.money and q.money)
         for link in links
     )
+
+
+_EXTENTS = frozenset(["long", "tall", "high", "wide", "deep", "heavy", "old", "thick"])
+
+
+def _of_extent(q: Quantity) -> bool:
+    """Whether a relation is of how long or heavy something is."""
+    return q.sort == "times" and "as" in q.near and bool(q.near & _EXTENTS)
+
+
+def _is_size(q: Quantity) -> bool:
+    return bool(set(q.thing) & UNITS or q.near & _EXTENTS or q.verb in ("weigh", "measure"))
 
 
 def _difference(story: Story, links: list[Link], asked: frozenset[str]) -> Iterator[Answer]:

@@ -78,6 +78,8 @@ def doubt(story: Story, answer: Answer) -> str:
 
 def _of_what_is_told(story: Story, answer: Answer) -> str:
     """Why an amount told in a clause of its own is not what it seems, "" if none is."""
+    if any(_only_if(story, q) for q in answer.used):
+        return "it is so only if something else happens"
     told = [q for q in answer.used if q.clause < len(story.clauses)]
     unsaid = [q for q in story.quantities if not q.known and q.clause < len(story.clauses)]
     undone = any(_is_not_so(story.clauses[q.clause]) for q in (*told, *unsaid))
@@ -223,6 +225,17 @@ def _is_faster(story: Story, answer: Answer) -> bool:
     times = any(set(q.thing) & {"second", "minute", "hour"} for q in answer.used)
     told = frozenset().union(*(q.near for q in answer.used if q.sort == "compare"))
     return times and bool({"faster", "slower", "quicker"} & (told | set(story.query.lows)))
+
+
+def _only_if(story: Story, q: Quantity) -> bool:
+    """Whether an amount will be so if something happens, and it is asked what is so now."""
+    if q.clause >= len(story.clauses) or {"will", "would"} & set(story.query.lows):
+        return False
+    clause = story.clauses[q.clause]
+    beside = [c for c in story.clauses if c.sentence == clause.sentence and c is not clause]
+    if "would" in clause.lows:
+        return True
+    return "will" in clause.lows and any(c.link == "if" for c in beside)
 
 
 def _asks_one_way(story: Story, answer: Answer) -> bool:

@@ -66,7 +66,8 @@ def _other_one(base: Quantity, step: Quantity) -> Iterator[Answer]:
 def _alike(q: Quantity, step: Quantity) -> bool:
     """Whether an amount is of the measure, or the things, that are compared."""
     measure = set(step.thing) & UNITS
-    if set(q.thing) & COLOURS and set(step.thing) & COLOURS - set(q.thing):
+    colours = set(q.thing) & COLOURS
+    if colours - step.other and set(step.thing) & COLOURS - colours:
         return False  # 5 more blue beads, of 14 red ones
     if measure:
         return measure == set(q.thing) & UNITS and q.clause in (step.clause - 1, step.clause)

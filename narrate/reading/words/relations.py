@@ -239,7 +239,9 @@ def _one_measure(q: Quantity, links: list[Link]) -> bool:
     if any(link.quantity.verb == "take" for link in links):
         return q.head in ("minute", "hour", "second", "day")
     colours = set(q.thing) & COLOURS
-    if any(colours and set(li.quantity.thing) & COLOURS - colours for li in links):
+    named = frozenset().union(*(li.subject | li.other for li in links))
+    others = any(set(li.quantity.thing) & COLOURS - colours for li in links)
+    if colours and others and not colours & named:
         return False  # 5 more blue beads, of 14 red ones
     return any(
         not link.quantity.thing

@@ -96,7 +96,7 @@ def _behind(words: Sequence[Token], at: int, found: Sequence[str]) -> int:
     return at
 
 
-_ASKED_VERBS = word_set("cost costs need needs weigh weighs hold get have last")
+_ASKED_VERBS = word_set("cost costs need needs weigh weighs hold get have last fit fits")
 
 
 def _ends_name(words: Sequence[Token], at: int, found: Sequence[str]) -> bool:
@@ -149,6 +149,13 @@ def _much(base: Query, words: Sequence[Token]) -> Query:
     return replace(base, kind="much", thing=thing, sign=sign)
 
 
+def _named(words: str) -> list[str]:
+    """The words of what a fraction is of, without what it does: of the pupils cycle."""
+    named = words.split()
+    acts = named[1:] and VERBS.get(named[-1]) == named[-1] and named[-2] != lexicon.one(named[-2])
+    return named[:-1] if acts else named
+
+
 def what(base: Query, words: Sequence[Token]) -> Query | None:
     """What fraction of; what is the cost, the area, the number of."""
     lows = [w.low for w in words]
@@ -161,7 +168,7 @@ def what(base: Query, words: Sequence[Token]) -> Query | None:
         return replace(
             base,
             kind="fraction",
-            thing=tuple(lexicon.one(w) for w in found[1].split() if w not in NO_THING),
+            thing=tuple(lexicon.one(w) for w in _named(found[1]) if w not in NO_THING),
         )
     if found := re.match(r"what (?:length|amount|weight|distance|height) (?:of )?", text):
         return replace(base, kind="much", thing=tuple(after_of(words, len(found[0].split()))))

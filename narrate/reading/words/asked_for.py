@@ -85,7 +85,16 @@ def _asks_for_others(story: Story, answer: Answer, words: frozenset[str]) -> boo
     query = story.query
     groups = len(query.thing) == 1 and answer.unknown == "number of groups"
     named = set(() if groups else query.thing)
-    known = story.known_words | story.owners | UNITS | _GENERAL | KINDS.keys() | PIECES | _EXTENTS
+    known = (
+        story.known_words
+        | story.owners
+        | story.heads
+        | UNITS
+        | _GENERAL
+        | KINDS.keys()
+        | PIECES
+        | _EXTENTS
+    )
     if named - known - answer.said - heard_in(story, answer):
         return True
     behind = {one(b) for a, b in pairwise(query.lows) if a in ("per", "each", "every")}
@@ -159,6 +168,7 @@ def _strange(story: Story, answer: Answer) -> bool:
         | frozenset(w for q in story.quantities for w in q.words)
         | ({"long", "tall", "heavy", "wide", *_as_much(query)} if query.kind == "times" else set())
         | ({"average", "mean", "score"} if answer.unknown == "mean" else set())
+        | ({"alive", "living"} & ({"alive", "living"} if "die" in verbs else set()))
         | (_SIZES if query.kind == "long" else set())
         | (_PACKED if answer.unknown == "number of groups" else frozenset())
         | heard_in(story, answer)

@@ -172,6 +172,8 @@ def _asked(story: Story, part: Quantity, whole: Quantity | None, told: str) -> s
     if did and query.verb not in ("be", "have"):
         at = next((i for i, low in enumerate(lows) if VERBS.get(low) == query.verb), at) - 1
         lows[at + 1] = query.verb
+    if query.verb in _ATTENDED and lows[-1:] and one(lows[-1]) in _words_of(whole):
+        at = next((i for i, low in enumerate(lows) if VERBS.get(low) == query.verb), at)
     shared = _words_of(whole) | (set(part.thing) - {part.head} if whole else set(part.thing))
     shared |= (part.who | lexicon.PRONOUNS) if part.who and part.who <= query.words else set()
     shared |= {part.head} if part.borrowed or part.partitive else set()
@@ -184,6 +186,7 @@ def _asked(story: Story, part: Quantity, whole: Quantity | None, told: str) -> s
     return " ".join((*names, *behind)) if not (names and behind) else ""
 
 
+_ATTENDED = word_set("go attend come belong visit")
 _PLACED = lexicon.PREPOSITIONS
 _FORM = BE | HAVE | lexicon.MODALS | word_set("of them it not fraction part")
 

@@ -136,14 +136,17 @@ _CHANGES = ("take from", "add to", "in and out")
 
 def _of_another(story: Story, q: Quantity) -> bool:
     """Whether an amount is of something else of that name: 1/4 m of another plank."""
-    behind = r"^[^.,;?]*? (?:of|from|off) (?:another|an?other|a different|the other)\b"
+    behind = (
+        r"^[^.,;?]*? (?:of|from|off) (?:another|a different|the other (?!end\b|side\b)[a-z]+)\b"
+    )
     return re.match(behind, story.text[q.start :]) is not None
 
 
 def _of_somebody_else(story: Story, answer: Answer) -> bool:
     """Whether something comes or goes by somebody who is not asked about, of their own."""
     people = story.names | _RELATED
-    owners = [q.who & people for q in answer.used if q.who & people]
+    own = [q for q in answer.used if not (answer.situation == "needed" and q.to & _HIM)]
+    owners = [q.who & people for q in own if q.who & people]
     if answer.situation == "needed" and any(not a & b for a, b in pairwise(owners)):
         return True  # Tia needs 20; Zelda has 7
     whose = [q.who for q in answer.used]
@@ -156,6 +159,9 @@ def _of_somebody_else(story: Story, answer: Answer) -> bool:
     if not first.who & asked:
         return False
     return any(_is_theirs(story, q, asked) for q in others)
+
+
+_HIM = word_set("him her them")
 
 
 def _is_theirs(story: Story, q: Quantity, asked: frozenset[str]) -> bool:

@@ -53,12 +53,13 @@ def to_fill(story: Story) -> Iterator[Answer]:
     query = story.query
     known = [q for q in story.quantities if q.known]
     holding = [q for q in known if q.verb == "hold" or re.match(_ROOM, _before(story, q))]
+    holding = holding if len(holding) < len(known) else holding[:1]
     there = [q for q in known if q not in holding]
     filled = re.search(_FILL, query.text) or (query.sign > 0 and re.search(_FITS, query.text))
     if len(holding) != 1 or len(there) != 1 or not filled or not _plain(story, known):
         return
     (holds,), (now,) = holding, there
-    alike = holds.thing == now.thing and not holds.money and holds.start < now.start
+    alike = _one_thing(holds, now) and not holds.money and holds.start < now.start
     if now.near & {"another", "other", "second", "different"}:
         return
     if alike and (now.verb_sort in ("be", "own") or now.verb in _PUT) and not now.partitive:
@@ -69,6 +70,15 @@ _ROOM = r".*\b(?:room|space|seats|places) for $"
 _FILL = r"\bfill\b|\bto be full\b|\buntil (?:it|the \w+) is full\b"
 _FITS = r"\b(?:can|could|fit|hold|room|space)\b"
 _PUT = word_set("park fill")
+
+
+def _one_thing(a: Quantity, b: Quantity) -> bool:
+    """Whether two amounts count one thing, one of them in fewer words: litres of juice, litres."""
+    return (
+        bool(a.thing)
+        and bool(b.thing)
+        and (set(a.thing) <= set(b.thing) or set(b.thing) <= set(a.thing))
+    )
 
 
 def _before(story: Story, q: Quantity) -> str:
@@ -99,7 +109,9 @@ def _less(
         )
 
 
-_SAID = word_set("fill add full need fit come park cost pay spend go shopping bill purchase")
+_SAID = word_set(
+    "fill pour put add full need fit come park cost pay spend go shopping bill purchase"
+)
 
 
 def to_do(story: Story) -> Iterator[Answer]:

@@ -39,6 +39,8 @@ def parts_of_one(story: Story) -> Iterator[Answer]:
         yield from _compared(story, parts)
         return
     gone = {q.verb_sort in ("lose", "take") for q in parts}
+    if _asks_one(story, parts):
+        return
     if len(parts) > 1 and len(gone) == 1 and "full" not in query.lows:
         yield Answer(
             tree=joined("+", *map(tree_of, parts)),
@@ -48,9 +50,17 @@ def parts_of_one(story: Story) -> Iterator[Answer]:
         )
 
 
+def _asks_one(story: Story, parts: list[Quantity]) -> bool:
+    """Whether the question names what is told of one of the parts: of the pupils walk."""
+    shared = {w for q in parts for w in q.thing} | {"", "be", "have"}
+    asked = (story.query.words | {story.query.verb}) - shared
+    named = [bool(asked & (q.words | {q.verb} | {one(low) for low in q.near})) for q in parts]
+    return any(named) and not all(named)
+
+
 def _rest_of_one(story: Story, parts: list[Quantity]) -> Iterator[Answer]:
     tree: Expr
-    gains = [q for q in parts if q.more or q.verb_sort == "gain"]
+    gains = [q for q in parts if q.more or (q.verb_sort == "gain" and not _does(q))]
     if any({"out", "off", "away"} & q.near for q in gains):
         return
     if len(parts) > 1 and {q.verb for q in parts} == {story.query.verb} and gains:
@@ -74,6 +84,11 @@ def _rest_of_one(story: Story, parts: list[Quantity]) -> Iterator[Answer]:
         tree = write_sum([(1, Whole(1)), *((-1, tree_of(q)) for q in parts)])
         if value(tree) > 0:
             yield Answer(tree=tree, used=tuple(parts), situation="take apart", unknown="addend")
+
+
+def _does(q: Quantity) -> bool:
+    """Whether a part is who does something: 1/2 come by bus."""
+    return q.before_verb and not q.passive
 
 
 def _compared(story: Story, parts: list[Quantity]) -> Iterator[Answer]:

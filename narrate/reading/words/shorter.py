@@ -20,7 +20,21 @@ _MEASURING = word_set(
 
 def shorter(sentence: Sequence[Token]) -> list[Token]:
     """A sentence without the words that only tie a measure to what it measures."""
-    return _without_unit_named(_without_that_is([*_with_cans(_with_them(sentence))]))
+    return _without_unit_named(_without_that_is([*_with_cans(_with_them(_with_ends(sentence)))]))
+
+
+def _with_ends(words: Sequence[Token]) -> list[Token]:
+    """From one end, on one side: no number is told."""
+    return [
+        replace(w, kind="w", tree=None) if _is_one_end(words, at) else w
+        for at, w in enumerate(words)
+    ]
+
+
+def _is_one_end(words: Sequence[Token], at: int) -> bool:
+    named = at + 1 < len(words) and words[at + 1].low in ("end", "side", "corner")
+    placed = at > 0 and words[at - 1].low in ("from", "at", "on", "off")
+    return words[at].low == "one" and named and placed
 
 
 def _with_them(words: Sequence[Token]) -> list[Token]:

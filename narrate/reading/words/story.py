@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
@@ -16,6 +17,7 @@ from narrate.reading.words.lexicon import NO_THING, UNITS, VERBS
 from narrate.reading.words.notes import whole
 from narrate.reading.words.plain import MOST_NUMBERS, SHORT, word_set
 from narrate.reading.words.quantities import quantities
+from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.query import Query
 from narrate.reading.words.question import find_question, read_question
 from narrate.reading.words.shorter import shorter, with_a_for_one
@@ -68,7 +70,20 @@ def tell(text: str, letters: Mapping[str, int] = NO_LETTERS, *, asks_work: bool 
     amounts = [replace(q, asked=True) if q.clause >= len(made) else q for q in amounts]
     pointed = {t.start for b, t in pairwise(asking) if b.low in _HERE}
     amounts = [q for q in amounts if not q.asked or (q.known and q.start not in pointed)]
+    if query.thing and not any(q.thing for q in amounts):  # how many stamps, if she had 85?
+        amounts = [replace(q, thing=query.thing, borrowed=True) for q in amounts]
+    owners = query.words & {w for c in made for w in c.who}
+    amounts = [_all_there(q, text, owners) for q in amounts]
     return Story(text=text.lower(), clauses=made, quantities=amounts, query=query)
+
+
+def _all_there(q: Quantity, text: str, owners: frozenset[str]) -> Quantity:
+    """An amount of the question that is all there was: how much of his $25 will he have left?"""
+    of_all = re.search(r"\bhow (?:many|much) of (?:the|his|her|their) $", text[: q.start].lower())
+    if not q.asked or not of_all or q.sort != "amount":
+        return q
+    all_there = replace(q, verb="have", verb_sort="own", before=True, who=owners)
+    return replace(all_there, after=False, left=False)
 
 
 def _asking(number: int, asked: Sequence[Token]) -> Clause:

@@ -13,6 +13,7 @@ from narrate.reading.words.facts import Answer, Story, joined, told_apart, tree_
 from narrate.reading.words.lexicon import CLASS_OF, SAID_ALIKE, UNITS
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
+from narrate.reading.words.whom import PEOPLE
 
 
 def together(story: Story) -> Iterator[Answer]:
@@ -219,19 +220,38 @@ def asked_more(story: Story) -> Iterator[Answer]:
         or q.carried in ("need", "want")
         or q.total
         or "goal" in q.near
+        or (q.verb == "cost" and not q.per)
+        or any(_stands_of(story, p, q) for p in found)
     ]
-    same = {q.verb for q in wanted}
+    same = {q.verb for q in wanted if q.verb_sort != "lose" or q.verb == "spend"}
+    needing = [c.who & PEOPLE for c in story.clauses if c.base in ("need", "want")]
+    if any(who and not who & query.words for who in needing):
+        return  # what her brother needs
     there = [q for q in found if q not in wanted]
     if (
         len(wanted) == 1
         and there
-        and all(q.verb_sort in ("be", "own", "gain", "do") or q.verb in same for q in there)
+        and all(_is_got(q) or q.verb in same for q in there)
         and len(found) == len(there) + 1
     ):
         tree = write_sum([(1, tree_of(wanted[0])), *((-1, tree_of(q)) for q in there)])
         used = (wanted[0], *there)
         if value(tree) > 0:
             yield Answer(tree=tree, used=used, situation="needed", unknown="addend", said=_REACHING)
+
+
+def _is_got(q: Quantity) -> bool:
+    """Whether an amount is there for what is needed: he has it, or his aunt gives it to him."""
+    given = q.verb in ("give", "send", "lend") and bool(q.to) and q.to <= {"him", "her", "them"}
+    return given or q.verb_sort in ("be", "own", "gain", "do")
+
+
+def _stands_of(story: Story, part: Quantity, whole: Quantity) -> bool:
+    """Whether an amount is told as some of another: $38 of the $55 that she needs."""
+    between = story.text[part.end : whole.start] if part.start < whole.start else ""
+    close = story.text[part.start : whole.start] if part.start < whole.start else ""
+    of_all = r"[$\d.,/ ]+(?: [a-z]+)? of (?:the|his|her|their) "
+    return bool(between or close) and re.fullmatch(of_all, close) is not None
 
 
 _REACHING = word_set("need reach goal meet get make fill complete finish order")

@@ -88,7 +88,7 @@ def _asks_for_others(story: Story, answer: Answer, words: frozenset[str]) -> boo
     known = (
         story.known_words
         | story.owners
-        | story.heads
+        | _by_question(story)
         | UNITS
         | _GENERAL
         | KINDS.keys()
@@ -110,6 +110,13 @@ def _asks_for_others(story: Story, answer: Answer, words: frozenset[str]) -> boo
         return True
     soon = any(a == "next" and b in PERIODS for a, b in pairwise(query.lows))
     return soon and "next" not in story.known_words
+
+
+def _by_question(story: Story) -> frozenset[str]:
+    """What the question alone says is counted: how many stamps are left, if she had 85?"""
+    thing = story.query.thing
+    alone = all(q.borrowed and q.thing == thing for q in story.quantities)
+    return frozenset(thing) if alone else frozenset()
 
 
 def _asks_untold(story: Story, answer: Answer, words: frozenset[str]) -> bool:

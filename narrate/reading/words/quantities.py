@@ -46,7 +46,7 @@ def quantities(found: Sequence[Clause]) -> list[Quantity]:
             made.append(quantity)
     made.sort(key=lambda q: q.start)
     for at, q in enumerate(made):
-        if at and not q.thing and q.sort == "amount":
+        if at and not q.thing and q.sort == "amount" and made[at - 1].before:
             before = made[at - 1]
             made[at] = replace(q, thing=before.thing, borrowed=True, money=before.money)
     return [_whole_name(q, made[i + 1] if made[i + 1 :] else None) for i, q in enumerate(made)]

@@ -283,7 +283,9 @@ def _is_of_less(story: Story, part: Quantity) -> bool:
         return True
     before = [q for q in story.quantities if q.sort == "part" and q.start < part.start]
     there = any(q.verb_sort in ("be", "own", "gain") for q in before)
-    there = there or any(q.clause == part.clause for q in before)  # 1/2 of them with a friend
+    there = there or any(
+        q.clause == part.clause and q.before_verb for q in before
+    )  # 1/2 of them with a friend
     return there and bool(_IT.match(words))
 
 

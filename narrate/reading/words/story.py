@@ -70,11 +70,18 @@ def tell(text: str, letters: Mapping[str, int] = NO_LETTERS, *, asks_work: bool 
     amounts = [replace(q, asked=True) if q.clause >= len(made) else q for q in amounts]
     pointed = {t.start for b, t in pairwise(asking) if b.low in _HERE}
     amounts = [q for q in amounts if not q.asked or (q.known and q.start not in pointed)]
-    if query.thing and not any(q.thing for q in amounts):  # how many stamps, if she had 85?
-        amounts = [replace(q, thing=query.thing, borrowed=True) for q in amounts]
-    owners = query.words & {w for c in made for w in c.who}
-    amounts = [_all_there(q, text, owners) for q in amounts]
+    amounts = _with_asked(amounts, text, query, frozenset(w for c in made for w in c.who))
     return Story(text=text.lower(), clauses=made, quantities=amounts, query=query)
+
+
+def _with_asked(
+    amounts: list[Quantity], text: str, query: Query, owners: frozenset[str]
+) -> list[Quantity]:
+    """The amounts with what the question says of them: stamps, if she had 85; of his $25."""
+    untold = not any(q.thing for q in amounts) and all(q.start > query.start for q in amounts)
+    if query.thing and untold:
+        amounts = [replace(q, thing=query.thing, borrowed=True) for q in amounts]
+    return [_all_there(q, text, query.words & owners) for q in amounts]
 
 
 def _all_there(q: Quantity, text: str, owners: frozenset[str]) -> Quantity:

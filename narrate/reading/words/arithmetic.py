@@ -131,6 +131,8 @@ ASKED: tuple[Asked, ...] = (
         r"(?:what number is )?{n} ?(?:%|percent) of {n}(?: is (?:what|what number))?",
         "(({0}) ÷ 100) × ({1})",
     ),
+    Asked(r"{n} is {n} ?(?:%|percent) of (?:what|what number|which number)", "({0}) × 100 ÷ ({1})"),
+    Asked(r"{n} ?(?:%|percent) of (?:what|what number) is {n}", "({1}) × 100 ÷ ({0})"),
     Asked(r"{n} is half of (?:what|what number|which number)", "({0}) × 2"),
     Asked(r"half of {n}", "({0}) ÷ 2"),
     Asked(

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
-from narrate.reading.words.forms import Case, Form, form
+import re
+
+from narrate.reading.words.forms import Case, Form, Named, form, same
 
 _AT = r"(?:on|in|at) (?:a|an|the|his|her|their|this) [_](?: of [_])?"
 _ARE = r"(?:there (?:are|were|will be)|{who})"
-_GO = r"(?:drive|travel|cycle|walk|run|ride|bike|hike|row|swim|go|cover|sail|fly|jog)(?:ed|s)?"
+_GO = (
+    r"(?:(?:drive|travel|cycle|walk|run|ride|bike|hike|row|swim|go|cover|sail|fly|jog)(?:e?[ds])?"
+    r"|drove|ran|rode|swam|went|flew|goes|flies|jogged)"
+)
 _SAME_RATE = r"(?:at (?:the same|that|this) (?:steady )?(?:rate|speed|pace))"
 _RATIO = (
     Case("c=x c!y d=y d!x", "k ÷ n × m"),
@@ -106,7 +111,61 @@ RATES = (
 )  # fmt: skip
 """So many for so many, and as many for each in another amount."""
 
+_AT_PRICE = r"(?: at (?:the same|that|this) (?:price|rate)(?: per [_])?)?"
+_LONG = r"(?:apart|long|wide|tall|high)"
+PRICES = (
+    form(
+        "same price",
+        r"(?:if )?<a> [u] of [x] costs? <$p>\.? how much (?:will|would|do|does) <b> [v]"
+        rf"(?: of [y])? cost{_AT_PRICE}",
+        lambda g: "p ÷ a × b" if g.get("y", g["x"]) == g["x"] else None,
+        where="u=v", unit="dollar",
+    ),
+    form(
+        "scale",
+        r"(?:on|in) (?:a|an|the) [m](?: of [_])? <n> [u] (?:stands? for|represents?|shows?|equals?"
+        rf"|is|are) <k> [v]\. how many [y] {_LONG} (?:is|are) (?:(?:the )?<two> )?[_] that "
+        rf"(?:is|are|measures?) <a> [w](?: {_LONG})? (?:on|in) (?:the|this) [o]",
+        "a ÷ n × k", where="u=w u!v y=v o=m", unit="v",
+    ),
+)  # fmt: skip
+"""So much for so many, and a scale asked about in one sentence."""
+
+
+def _of_them(given: Named) -> str | None:
+    """A percent of those told of, where the question says of them what was told."""
+    told, asked = given["did"], given["does"]
+    if any(not same(given[name], given["x"]) for name in ("y", "z", "v") if name in given):
+        return None
+    if asked == told:
+        return "n × r ÷ 100"
+    plain = re.sub(r"^(?:do not|did not|don't|didn't) |^(are|were) not ", r"\1 ", asked).strip()
+    return "n − n × r ÷ 100" if plain == told and plain != asked else None
+
+
 PERCENTS = (
+    Form(
+        "percent of those told",
+        r"(?:{who}(?:has|had|have)|there (?:are|were)) <n> [x]{where}\. <r%> of (?:them|the [y]) "
+        r"(?P<did>[a-z' ]+)\. how many (?:of (?:them|the [z])|[v]) (?P<does>[a-z' ]+)",
+        (Case("", _of_them),), unit="x", says="not",
+    ),
+    form(
+        "discount",
+        r"(?:a|an|the|{who}[_] a) <$p> [x] (?:is|was) (?:on sale (?:for|at) |marked down |reduced "
+        r"by |discounted(?: by)? )<r%>(?: off)?\. (?:what is (?:the|its) (?:sale|new|reduced|"
+        r"discounted|final) price(?: of the [y])?|how much (?:does|will|did) (?:it|the [z]) cost"
+        r"(?: (?:now|on sale))?)",
+        "p − p × r ÷ 100", unit="dollar",
+    ),
+    form(
+        "tip",
+        r"(?:the|a|his|her|their) (?:bill|check|meal|cost)(?: for [_])?{where} (?:was|is|came to"
+        r"|cost) <$p>\. (?:if )?{who}(?:leaves?|left|gives?|gave|adds?|added|wants to leave) a"
+        r"(?: tip of)? <r%>(?: tip)?\.? (?:how much (?:is|was|will) the tip(?: be)?|what (?:is|was)"
+        r" the (?:amount of the )?tip)",
+        "p × r ÷ 100", unit="dollar",
+    ),
     form(
         "discount",
         rf"(?:a|an|the) [x] (?:that |which )?{_PRICED} ?<$p>(?: and)?\.? ?"
@@ -188,4 +247,4 @@ PERCENTS = (
 )  # fmt: skip
 """Percents of prices and of groups: what comes off, comes on, is left, or what the whole is."""
 
-ROWS = (*RATES, *PERCENTS)
+ROWS = (*RATES, *PRICES, *PERCENTS)

@@ -87,6 +87,20 @@ def next_in(numbers: list[Fraction]) -> Fraction | None:
     return found.pop() if len(found) == 1 else None
 
 
+def worked_next(numbers: list[Fraction]) -> Fraction | Expr | None:
+    """The next number of a pattern, as one step more where it goes by one step: 25 + 6."""
+    following = next_in(numbers)
+    whole = all(n.denominator == 1 and n >= 0 for n in numbers)
+    if following is None or not whole or following < 0:
+        return following
+    step = following - numbers[-1]
+    if _by_step(numbers) == following and step:
+        return parse_expr(f"{numbers[-1]} {'+' if step > 0 else '−'} {abs(step)}")
+    if _by_factor(numbers) == following and (times := following / numbers[-1]).denominator == 1:
+        return parse_expr(f"{numbers[-1]} × {times}")
+    return following
+
+
 def _by_step(numbers: list[Fraction]) -> Fraction | None:
     steps = {b - a for a, b in pairwise(numbers)}
     return numbers[-1] + steps.pop() if len(steps) == 1 else None

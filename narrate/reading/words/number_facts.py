@@ -262,7 +262,7 @@ MORE = (
         lambda m: abs(number(m[1])),
     ),
     Row(rf"what is the reciprocal of {ANY}", lambda m: 1 / n if (n := number(m[1])) else None),
-    Row(rf"{_NEXT}{LIST}(?:,? ?(?:\.\.\.|…|_+|\?))?", lambda m: more.next_in(numbers(m[1]))),
+    Row(rf"{_NEXT}{LIST}(?:,? ?(?:\.\.\.|…|_+|\?))?", lambda m: more.worked_next(numbers(m[1]))),
     Row(rf"{N} is what (?:percent|percentage) of {N}", lambda m: _percent(m[1], m[2])),
     Row(rf"what (?:percent|percentage) of {N} is {N}", lambda m: _percent(m[2], m[1])),
     Row(rf"what (?:fraction|part) of {N} is {N}", lambda m: _share(m[2], m[1])),

@@ -33,7 +33,9 @@ def mean(story: Story) -> Iterator[Answer]:
         found = [q for q in known if q not in counts]
         heads = {(q.head, q.money) for q in found if q.head}
         owns = [bool(q.thing) and not q.borrowed for q in found]
-        named = all(owns) or not any(owns[1:-1])
+        named = all(owns) or not (
+            any(owns[1:-1]) or (len(found) > 1 and _is_subject(story, *found[:2]))
+        )
         alike = len(heads) <= 1 and len({q.verb for q in found}) == 1 and named
         if len(found) > 1 and alike and (not counts or counts[0].head != found[0].head):
             total: Expr = Group(joined("+", *map(tree_of, found)))
@@ -41,6 +43,12 @@ def mean(story: Story) -> Iterator[Answer]:
             used = (*found, *counts)
             yield Answer(tree=tree, used=used, situation="equal groups", unknown="mean")
             return
+
+
+def _is_subject(story: Story, first: Quantity, second: Quantity) -> bool:
+    """Whether the first of two amounts is told of, and no part of the list: on 5 tests were 84."""
+    between = set(story.text[first.end : second.start].split())
+    return first.clause == second.clause and bool(between & {"is", "are", "was", "were"})
 
 
 _SOME_OF_THEM = word_set("first second third last other others two best highest")

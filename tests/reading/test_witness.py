@@ -57,6 +57,40 @@ RIGHT_OR_DECLINED = [
         "6.5",
         "A vine became longer by 1.5 m and is 8 m long now. How long was it before?",
     ),
+    (
+        "12",
+        "Apart from 6 green plums, all of Rosa's 18 plums were ripe. How many plums were ripe?",
+    ),
+    (
+        "6",
+        "Rosa has to pick 18 plums. She still has to pick 12 plums. How many plums has she "
+        "picked so far?",
+    ),
+    (
+        "18",
+        "Rosa bought a dozen and a half eggs. How many eggs did she buy?",
+    ),
+    (
+        "48",
+        "Ben had 30 seeds. Rosa had 60% more seeds than Ben. How many seeds did Rosa have?",
+    ),
+    (
+        "29",
+        "Rosa had 12 pears and Ben had 5 pears more. How many pears did they have together?",
+    ),
+    (
+        "29",
+        "Rosa has 12 pears. Ben has 5 more pears. How many pears do they have together?",
+    ),
+    (
+        "4",
+        "A rope was 12 m long. It was cut to 4 m. How long is the rope now?",
+    ),
+    (
+        "1/2",
+        "1/2 of a bed is mint, 1/8 is thyme and the rest is sage. What fraction of the bed is "
+        "not mint?",
+    ),
 ]
 
 
@@ -67,6 +101,20 @@ def test_what_the_words_contradict_is_not_answered(answer: str, text: str) -> No
     except Declined:
         return
     assert found == Fraction(answer)
+
+
+NOT_CERTAIN = [
+    "Rosa picked about 18 plums. Ben picked over 6 plums. How many plums did they pick altogether?",
+    "Each pot needs 5 to 7 seeds. There are 6 pots. How many seeds are needed?",
+    "A garden bed is 3 by 4 meters. How many meters long is it?",
+    "Rosa gave Ben 5 of her 12 pears. How many pears does he have now?",
+]
+
+
+@pytest.mark.parametrize("text", NOT_CERTAIN)
+def test_what_is_not_certain_is_declined(text: str) -> None:
+    with pytest.raises(Declined):
+        read_words(text)
 
 
 STILL_READ = [

@@ -7,6 +7,7 @@ neither. A change that goes against its words does not stand.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from narrate.exact.tree import Expr, Group, Neg, Op
@@ -67,6 +68,8 @@ def _goes_against(story: Story, q: Quantity, sign: int, state: Quantity) -> bool
     of_it = q.partitive and q.sort != "part" and not q.more
     if of_it and sign > 0 and q.start > state.start:
         return True  # 5 of the bulbs
+    if _BECAME.search(story.text[: q.start]):
+        return True  # was cut to 4 meters
     clause = story.clauses[q.clause]
     placed = state.verb_sort == "be" or not state.who & story.names
     if any(word_sign != sign for word_sign in _by_particle(clause, q, placed=placed)):
@@ -81,6 +84,8 @@ def _goes_against(story: Story, q: Quantity, sign: int, state: Quantity) -> bool
         return _is_no_gain(q, state, placed=placed)
     return _is_no_loss(story, q, state, placed=placed)
 
+
+_BECAME = re.compile(r"\b(?:down |up |back )?to (?:just |only |about )?$")
 
 # -- the little word of a verb: away, out, back
 

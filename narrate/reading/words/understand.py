@@ -44,6 +44,7 @@ from narrate.reading.words.plain import LONGEST, SHORT
 from narrate.reading.words.story import tell
 from narrate.reading.words.understood import Understood, from_answer
 from narrate.reading.words.unfinished import as_question, marked_in
+from narrate.reading.words.witness import contradicted
 from narrate.reading.words.written_out import story_beside, written_out
 
 ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
@@ -138,7 +139,8 @@ def _agreed(text: str, formed: Sequence[Understood | None]) -> Understood:
     try:
         found.insert(0, read_story(tell(text), text))
     except Declined:
-        if not found:
+        sized = formed[0] if formed else None
+        if not found or (sized is not None and _speaks_against(text, sized.value)):
             raise
     if len({each.value for each in found}) > 1:
         raise unsure(text, "more than one reading fits")
@@ -146,6 +148,16 @@ def _agreed(text: str, formed: Sequence[Understood | None]) -> Understood:
 
 
 FORMS = (*form_rows.ROWS, *form_numbers.ROWS)
+
+
+def _speaks_against(text: str, worth: Fraction) -> bool:
+    """Whether words beside the numbers go against a reading with this value."""
+    try:
+        story = tell(text)
+    except Declined:
+        return False
+    tried = ((s, a) for s in (story, *derived(story)) for row in ROWS for a in row(s))
+    return any(a.value == worth and contradicted(s, a) for s, a in tried)
 
 
 def _refuse_contradicted(text: str, given: Fraction, *, chosen: bool) -> None:

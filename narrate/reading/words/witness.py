@@ -13,6 +13,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from narrate.exact.tree import Expr, Frac, Group, Mixed, Neg, Op
+from narrate.reading.words.amiss import amiss
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.goings import misdirected
 from narrate.reading.words.lexicon import NO_THING, UNITS
@@ -50,6 +51,8 @@ def contradicted(story: Story, answer: Answer) -> str:
         return "what rises from below is less deep"
     if any(_turned_round(story, q, role) for q, role in joined):
         return "what became less was more before"
+    if reason := amiss(story, answer, joined):
+        return reason
     if misdirected(story, answer):
         return "what went is not added, what came is not taken away"
     if answer.unknown != "start" and _adds_what_went(story, joined):

@@ -141,7 +141,7 @@ _AROUND = re.compile(
 
 def _asks_around(query: Query) -> bool:
     """Whether a question asks how long it is all the way around: how much fence goes around it?"""
-    measured = query.kind in ("much", "long") or one(query.lows[2]) in UNITS
+    measured = query.kind in ("much", "long") or bool(UNITS.intersection(map(one, query.lows[2:3])))
     plain = not query.sign and not {"half", "halfway", "times", "cost"} & set(query.lows)
     return measured and plain and _AROUND.search(query.text) is not None
 

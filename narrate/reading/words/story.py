@@ -40,11 +40,7 @@ def tell(text: str, letters: Mapping[str, int] = NO_LETTERS, *, asks_work: bool 
     read = [_as_number(token, letters) for token in tokens(text)] if letters else tokens(text)
     if sum(token.kind == "n" for token in read) > MOST_NUMBERS:
         raise unsure(text[:SHORT], f"there are more than {MOST_NUMBERS} numbers")
-    found = [asked_plainly(shorter(sentence)) for sentence in sentences(read)]
-    found = with_a_for_one(told_apart_by_order(found))
-    if asks_work:
-        within = [(s, asked_of_work(s)) for s in found]
-        found = [s if asked is None else asked for s, asked in within if asked != []]
+    found = _plain_sentences(read, asks_work=asks_work)
     where = find_question(found)
     if where is None and (found := whole(found)):
         where = find_question(found)
@@ -105,6 +101,16 @@ def _asking(number: int, asked: Sequence[Token]) -> Clause:
 def _is_somebody(clause: Clause) -> bool:
     """Whether a clause speaks of a "he" or "she" who is not known."""
     return not clause.who and bool({t.low for t in clause.subject} & {"he", "she"})
+
+
+def _plain_sentences(read: Sequence[Token], *, asks_work: bool) -> list[list[Token]]:
+    """The sentences of a text in plain words, a question for work as the one that it answers."""
+    found = [asked_plainly(shorter(sentence)) for sentence in sentences(read)]
+    found = with_a_for_one(told_apart_by_order(found))
+    if asks_work:
+        within = [(s, asked_of_work(s)) for s in found]
+        found = [s if asked is None else asked for s, asked in within if asked != []]
+    return [list(sentence) for sentence in found]
 
 
 def _as_number(token: Token, letters: Mapping[str, int]) -> Token:

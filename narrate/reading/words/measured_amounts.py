@@ -33,7 +33,7 @@ def amounts_of(story: Story) -> list[Quantity]:
         known = [q for q in known if q in parts or q.sort != "amount" or q.percent]
     known = [q for q in known if not beside(q, story.query.thing)]
     measures = {measure_of(q) for q in known}
-    one = len(measures) == 1 and "" not in measures
+    one = len(measures) == 1 and ("" not in measures or _one_thing(story, known))
     plain = all(
         q.sort in ("amount", "part")
         and not (q.percent or q.asked or q.periodic or q.equal or q.parts)
@@ -51,6 +51,20 @@ def amounts_of(story: Story) -> list[Quantity]:
     if measures == {PART} and wholes and not frozenset.intersection(*wholes):
         return []
     return known
+
+
+def _one_thing(story: Story, known: Sequence[Quantity]) -> bool:
+    """Whether all amounts count one thing, and it is asked for."""
+    query = story.query
+    things = {q.thing for q in known}
+    same = len(things) == 1 and query.kind == "many" and not any(q.of_one for q in known)
+    if not same or (query.thing and query.thing[-1:] != known[0].thing[-1:]):
+        return False
+    if {"left", "over"} & set(query.lows) and any(q.verb_sort == "do" for q in known):
+        return False  # 4 apples fit in a bag
+    told = [{t.lemma for t in story.clauses[q.clause].tokens} for q in known if not q.asked]
+    some, every = set().union(*told), set(known[0].thing).union(*told[:1]).intersection(*told)
+    return not query.words & (some - every)  # played tag with 7 kids, cards with 20
 
 
 _OF_REST = r"^ (?:of )?(?:the |what )?(?:was |is )?(?:rest|remain|left)"

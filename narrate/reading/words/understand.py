@@ -11,6 +11,7 @@ from narrate.exact.tree import value
 from narrate.reading.sized.read import read_sized
 from narrate.reading.words import (
     again,
+    by_units,
     changes,
     complement,
     difference,
@@ -21,6 +22,7 @@ from narrate.reading.words import (
     goals,
     groups,
     measured,
+    pairs,
     pointing,
     relations,
     several,
@@ -86,6 +88,8 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     goals.to_do,
     goals.paid_back,
     doing.doing,
+    by_units.by_units,
+    pairs.pairs,
 )
 """The situations, each a function from a story to what it makes of it."""
 

@@ -1,0 +1,127 @@
+"""Stories that their units put together: so much for each, times how many, and what joins that.
+
+Every number is used once. A rate is multiplied by what counts its groups (8 lockers in a room, 6
+rooms on a floor, 5 floors), until nothing but what is asked for is left; such products and the
+amounts of the same thing are added or taken away as the question says. Where the units leave more
+than one way, there is no reading.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from narrate.exact.tree import Expr, value
+from narrate.reading.words.facts import Answer, Story, joined, tree_of
+from narrate.reading.words.groups import counts
+from narrate.reading.words.plain import word_set
+from narrate.reading.words.quantity import Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """An amount of what is asked for: told, or a product of a rate and what counts its groups."""
+
+    tree: Expr
+    used: tuple[Quantity, ...]
+
+    @property
+    def first(self) -> Quantity:
+        """The amount that tells what was done: the count of the groups, or the amount itself."""
+        return self.used[0]
+
+
+def by_units(story: Story) -> Iterator[Answer]:
+    """The one way in which the units of all the numbers go together."""
+    query = story.query
+    if query.per or query.negative or query.began or query.kind not in ("many", "much", "long"):
+        return
+    known = [q for q in story.quantities if q.known]
+    plain = all(q.sort in ("amount", "rate") and not q.percent and not q.left for q in known)
+    if not plain or not 2 < len(known) < MOST or any(q.equal and q.sort == "amount" for q in known):
+        return
+    terms = _terms(story, known)
+    if terms is None or len([q for t in terms for q in t.used]) != len(known):
+        return
+    if len(terms) == 1:
+        yield Answer(
+            tree=terms[0].tree, used=terms[0].used, situation="equal groups", unknown="product"
+        )
+    elif any(len(t.used) > 1 for t in terms):
+        yield from _put_together(story, terms)
+
+
+MOST = 6
+"""Stories of as many numbers are not put together by units alone."""
+
+
+def _terms(story: Story, known: Sequence[Quantity]) -> list[Term] | None:
+    """The amounts of what is asked for and the products that lead to it; None where not certain."""
+    asked = [q for q in known if _is_asked_for(story, q)]
+    rates = [q for q in asked if _groups(q)]
+    free = [q for q in known if q not in asked]
+    terms = [Term(tree_of(q), (q,)) for q in asked if not _groups(q)]
+    for rate in rates:
+        chain = _chain(rate, free)
+        if chain is None:
+            return None
+        free = [q for q in free if q not in chain]
+        used = (*reversed(chain), rate)
+        terms.append(Term(joined("×", *map(tree_of, used)), used))
+    return sorted(terms, key=lambda term: min(q.start for q in term.used))
+
+
+def _groups(q: Quantity) -> tuple[str, ...]:
+    """What an amount is told for each of, () where it is told once."""
+    return q.per or ((q.periodic,) if q.periodic else ()) or (("",) if q.sort == "rate" else ())
+
+
+def _is_asked_for(story: Story, q: Quantity) -> bool:
+    if story.money_asked or q.money:
+        return story.money_asked and q.money
+    return bool(story.query.thing) and story.agrees(replace(q, sort="amount"), story.query.thing)
+
+
+def _chain(rate: Quantity, free: Sequence[Quantity]) -> list[Quantity] | None:
+    """What counts the groups of a rate, and the groups of that, to one that is told once."""
+    found = [q for q in free if counts(q.thing, _groups(rate))]
+    if len(found) != 1:
+        return None
+    if not _groups(found[0]):
+        return found
+    rest = _chain(found[0], [q for q in free if q is not found[0]])
+    return None if rest is None else [found[0], *rest]
+
+
+_LEFT = re.compile(r"\b(?:left|remain\w*|still|change|unsold|unused)\b")
+_TOTAL = re.compile(r"\b(?:in all|altogether|total|together|combined|both|in the end)\b")
+_REDUCED = re.compile(r"\b(?:discount\w*|coupon\w*|refund\w*|off|tax|tip|free)\b")
+_GOES = word_set("lose take")
+
+
+def _put_together(story: Story, terms: Sequence[Term]) -> Iterator[Answer]:
+    """Two or more amounts of what is asked for, added or taken away as the question says."""
+    query = story.query
+    goes = [t for t in terms if t.first.verb_sort in _GOES and not t.first.money]
+    used = tuple(q for t in terms for q in t.used)
+    alike = len({t.first.verb for t in terms}) == 1 or not goes
+    if query.sign or query.than or {"need", "needs", "needed"} & set(query.lows):
+        return
+    if _REDUCED.search(story.text):
+        return
+    if _LEFT.search(query.text):
+        if len(terms) == 2 and not _TOTAL.search(query.text):
+            yield from _taken(terms, used)
+        return
+    if alike and (_TOTAL.search(query.text) or query.total):
+        tree = joined("+", *(t.tree for t in terms))
+        yield Answer(tree=tree, used=used, situation="put together", unknown="total")
+
+
+def _taken(terms: Sequence[Term], used: tuple[Quantity, ...]) -> Iterator[Answer]:
+    """What is left of the larger amount, which is told once, when the other is gone."""
+    larger, smaller = sorted(terms, key=lambda t: value(t.tree), reverse=True)
+    if value(larger.tree) > value(smaller.tree):
+        tree = joined("−", larger.tree, smaller.tree)
+        yield Answer(tree=tree, used=used, situation="take from", unknown="result")

@@ -1,0 +1,123 @@
+"""What the words beside a number say happened to it: it was there, came, went, or is what is left.
+
+A cue is read from the stretch of words in which the number stands, from its verb and the small
+words behind it, whoever does it: "sawed off 2 meters", "14 more crept up", "leaving 2.95 liters".
+What is given or paid has no cue: to whom it goes is not seen here.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Literal
+
+from narrate.reading.words.directions import GIVING
+from narrate.reading.words.facts import Story
+from narrate.reading.words.lexicon import VERBS
+from narrate.reading.words.plain import word_set
+from narrate.reading.words.quantity import Quantity
+
+Cue = Literal["there", "after", "came", "went", "all", ""]
+
+_STOPS = re.compile(
+    r"[.;?!:]|, (?:and|but|so|then|which|who|when|while|if|where|for)\b|\b(?:and|but) then\b"
+    r"|\bbut\b|\bwhen\b|\bthen\b|,(?= (?:\d|[a-z]+ing\b))"
+    r"|\band(?= (?:now|has|have|had|is|was|were|are|[a-z]+ed|went|came|gave|took|ate|sold|left"
+    r"|found|got|put|lost|bought|made|sent|threw|flew|fell|drank|spent)\b)"
+)
+WENT = word_set(
+    "eat use spend sell leave fly die break remove drink throw burn drop spill lend"
+    " mail send leak pop melt escape trade waste feed erase cut saw tear peel slice chop trim clip"
+    " shave snip drain evaporate unload ship lose steal swallow nibble crush smash rot wither wilt"
+    " depart quit cancel subtract deduct withdraw scoop ladle serve vanish disappear crack sew"
+    " stitch nail knock blow wash take dry steam burst release discard recycle cook boil fry"
+    " plant sow bury deliver"
+)
+CAME = word_set(
+    "add receive get buy find collect earn win join arrive come hatch gain gather bring fetch stir"
+    " mix board enter land deposit save borrow refill increase rise climb sprout creep crawl roll"
+    " appear insert contribute acquire"
+)
+_EITHER = word_set(
+    "fly swim walk run drive hop jump crawl creep climb roll get go move put pour pack take carry"
+    " load drop throw hand pull push pump drip empty tip tuck bring blow float sail march slide"
+    " wander drift scramble flutter skip ride step pile stack slip hang lift cycle drain wash plant"
+)
+_OUT = re.compile(r"\b(?:off|out|away|home|from|outside|down to|overboard)\b")
+_IN = re.compile(
+    r"\b(?:in|into|onto|on board|aboard|inside|over to (?:join|it|them)|to join|up to join)\b"
+)
+_THERE = word_set(
+    "be have own hold contain weigh measure stand show read count keep sit live possess grow"
+)
+_AFTER_BEFORE = re.compile(
+    r"\b(?:leaving|leaves?|left (?:only |just |her |him |them |it |\w+ )?(?:with )?|which left"
+    r"|making|made it|brought (?:it|the \w+|her \w+|his \w+) (?:up |down )?to|went home with"
+    r"|came (?:out|back|home) with|ended(?: up)? with|until (?:there were|she had|he had|it held))"
+    r" (?:only |just |exactly |a total of )?$"
+)
+_AFTER_BEHIND = re.compile(
+    r"^(?: [a-z'-]+){0,4}? (?:left\b|remain|still\b|stay(?:ed|s)?\b|to go\b)"
+)
+_NOW = re.compile(r"\b(?:now|still|in the end|at the end|finally|afterwards?)\b")
+_ALL = re.compile(r"\b(?:altogether|in all|in total|total of|all together|between them|together)\b")
+_MOVING = re.compile(r"\b(?:more|another|additional|further|extra)\b")
+
+
+def cue_of(story: Story, q: Quantity) -> Cue:
+    """What happened to an amount, "" where its words do not say."""
+    before, behind = _stretch(story.text, q)
+    said = f"{before} {behind}"
+    if _AFTER_BEFORE.search(f"{before} ") or _AFTER_BEHIND.search(behind):
+        return "after"
+    if _ALL.search(said):
+        return "all"
+    verbs = [VERBS.get(w, _plain(w)) for w in re.findall(r"[a-z']+", said)]
+    verb = q.verb if q.verb in verbs else next((v for v in verbs if v in WENT | CAME), q.verb)
+    verb = VERBS.get(verb, _plain(verb))
+    if verb in _THERE or (not verb and q.borrowed):
+        return "after" if _NOW.search(said) else "there"
+    return _moved(verb, before, behind, q)
+
+
+def _moved(verb: str, before: str, behind: str, q: Quantity) -> Cue:
+    """Whether an amount came or went, by its verb and by where it went."""
+    if verb in GIVING or verb in _DEALT:
+        return "went" if _AWAY.search(f"{before} {behind}") else ""
+    more = bool(_MOVING.search(f"{before[-12:]} {behind[:14]}"))
+    if verb in _EITHER:
+        out = _OUT.search(behind) or _OUT.search(before[-16:])
+        into = _IN.search(behind) or _IN.search(before[-16:]) or more
+        if bool(out) != bool(into):
+            return "went" if out else "came"
+        return ""
+    if verb in WENT:
+        return "" if more else "went"
+    if verb in CAME:
+        return "" if _OUT.search(behind) and "from" not in behind else "came"
+    return ""
+
+
+_DEALT = word_set("pay donate return contribute fall")
+_AWAY = re.compile(r"\baway\b")
+
+
+def _plain(word: str) -> str:
+    """The plain form of a verb that no table holds: sawed, crept."""
+    if word.endswith("ed") and len(word) > 4:
+        stem = word[:-2]
+        return stem[:-1] if stem[-1] == stem[-2] else stem
+    return _ODD.get(word, word)
+
+
+_ODD = {
+    "crept": "creep", "sawn": "saw", "torn": "tear", "tore": "tear", "slid": "slide",
+}  # fmt: skip
+
+
+def _stretch(text: str, q: Quantity) -> tuple[str, str]:
+    """The words before and behind a number in its own stretch."""
+    cuts = [m.end() for m in _STOPS.finditer(text, 0, q.start)]
+    number = re.match(r"[\d.,/ ]*\d|[^\W\d_]+(?:[- ](?:and )?[^\W\d_]+)*?", text[q.start :])
+    end = q.start + (number.end() if number else 0)
+    stop = next((m.start() for m in _STOPS.finditer(text, end)), len(text))
+    return text[cuts[-1] if cuts else 0 : q.start].strip(), f" {text[end:stop].strip()}"

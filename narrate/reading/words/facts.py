@@ -112,6 +112,9 @@ class Story:
             and t.low not in NO_THING
             and (id(t) in named or id(t) not in first)
         )
+        asked = self.query.words - self.known_words
+        meant = (c.who for c in self.clauses if {"she", "he"} & {t.low for t in c.subject})
+        self.names |= {w for who in meant for w in who if w in asked}  # "she" is Ada
 
     @property
     def money_asked(self) -> bool:

@@ -177,6 +177,8 @@ def counts(thing: Sequence[str], group: Sequence[str]) -> bool:
         return True  # a recipe makes one batch
     if not thing or not group or (thing[-1] != group[-1] and group[-1] not in thing):
         return False
+    if "square" in group and "square" not in thing:
+        return False  # a length covers nothing
     return not (set(thing) - set(group) and set(group) - set(thing))  # small seats, large seats
 
 

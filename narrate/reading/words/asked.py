@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from narrate.reading.words import lexicon
 from narrate.reading.words.comparing import LONGER, MORE
-from narrate.reading.words.lexicon import COLOURS, NO_THING, UNITS, VERBS
+from narrate.reading.words.lexicon import COLOURS, NAMES_NOTHING, NO_THING, UNITS, VERBS
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.query import Kind, Query
 from narrate.reading.words.things import is_size
@@ -26,7 +26,7 @@ def how(base: Query, words: Sequence[Token]) -> Query | None:
     if second == "much":
         return _much(base, words)
     if second == "full":
-        thing = next((w.lemma for w in words[2:] if w.low not in NO_THING | set(VERBS)), "")
+        thing = next((w.lemma for w in words[2:] if w.low not in NAMES_NOTHING), "")
         return replace(base, kind="fraction", thing=(thing,) if thing else ())
     return replace(base, kind="long", thing=())
 

@@ -7,6 +7,8 @@ nothing: rows of `rows.py` look at who has what, and at what is asked.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from narrate.reading.words.plain import word_set
 
 _IRREGULAR = """
@@ -114,6 +116,9 @@ def _forms() -> dict[str, str]:
 VERBS = _forms()
 """The verb of a form: `ate` is of `eat`."""
 
+NAMES_NOTHING = NO_THING | VERBS.keys()
+"""Words that are no thing, and verbs in all their forms."""
+
 CLASS_OF = {base: name for name, row in reversed(_CLASSES.items()) for base in row.split()}
 """What a verb does: see the top of this file."""
 
@@ -162,6 +167,7 @@ _ONE = {
 }  # fmt: skip
 
 
+@lru_cache(maxsize=4096)
 def one(word: str) -> str:
     """A word of one thing: `boxes` is `box`, `children` `child`."""
     low = word.lower().removesuffix("'s").rstrip("'")

@@ -19,7 +19,8 @@ _ALIKE = str.maketrans(
 
 def plain(text: str) -> str:
     """The text with alike signs made one and control characters made spaces; same length."""
-    return "".join(map(_visible, text.translate(_ALIKE)))
+    said = text.translate(_ALIKE)
+    return said if said.isprintable() else "".join(map(_visible, said))
 
 
 def _visible(character: str) -> str:

@@ -14,7 +14,7 @@ from narrate.reading.words import lexicon
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.comparing import LONGER, MORE
 from narrate.reading.words.facts import Answer, Story, tree_of
-from narrate.reading.words.lexicon import COLOURS, UNITS, VERBS, one
+from narrate.reading.words.lexicon import COLOURS, UNITS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
@@ -139,7 +139,5 @@ def _behind_than(story: Story, step: Quantity) -> frozenset[str]:
         return frozenset()
     named = (t for t in words if t.start > start and t.kind == "w")
     return frozenset(
-        t.lemma
-        for t in named
-        if t.low not in lexicon.NO_THING | set(VERBS) or t.low in lexicon.ORDINALS
+        t.lemma for t in named if t.low not in lexicon.NAMES_NOTHING or t.low in lexicon.ORDINALS
     )

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from narrate.reading.words import lexicon
 from narrate.reading.words.clauses import Clause
-from narrate.reading.words.lexicon import NO_THING, UNITS, VERBS, one
+from narrate.reading.words.lexicon import NAMES_NOTHING, NO_THING, UNITS, VERBS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.things import (
@@ -227,7 +227,7 @@ def _measured(near: _Near) -> Quantity | None:
 
 
 def _is_plural(word: Token) -> bool:
-    return word.kind == "w" and word.low != word.lemma and word.low not in NO_THING | set(VERBS)
+    return word.kind == "w" and word.low != word.lemma and word.low not in NAMES_NOTHING
 
 
 def _in_a_time(near: _Near) -> Quantity | None:

@@ -13,7 +13,7 @@ from narrate.reading.words.asks_work import asked_of_work
 from narrate.reading.words.clauses import Clause, clauses, sentences
 from narrate.reading.words.declining import unsure
 from narrate.reading.words.facts import Story
-from narrate.reading.words.lexicon import NO_THING, UNITS, VERBS
+from narrate.reading.words.lexicon import NAMES_NOTHING, NO_THING, UNITS
 from narrate.reading.words.notes import whole
 from narrate.reading.words.plain import MOST_NUMBERS, SHORT, word_set
 from narrate.reading.words.quantities import quantities
@@ -89,9 +89,12 @@ def _all_there(q: Quantity, text: str, owners: frozenset[str]) -> Quantity:
     return replace(all_there, after=False, left=False)
 
 
+_NO_NAMES = NAMES_NOTHING | UNITS
+
+
 def _asking(number: int, asked: Sequence[Token]) -> Clause:
     """The question as a clause: whom it names, else the things it names."""
-    words = [t for t in asked[2:] if t.kind == "w" and t.low not in NO_THING | set(VERBS) | UNITS]
+    words = [t for t in asked[2:] if t.kind == "w" and t.low not in _NO_NAMES]
     named = [t for t in words if t.text[:1].isupper()]
     subject = [t for t in asked if t in named or (t.low == "and" and named)] or words
     who = frozenset(t.lemma for t in named or words)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from narrate.reading.words import lexicon
-from narrate.reading.words.lexicon import NO_THING, UNITS, VERBS
+from narrate.reading.words.lexicon import NAMES_NOTHING, NO_THING, UNITS, VERBS
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.token import Token
 from narrate.reading.words.verbs import verb_at
@@ -83,7 +83,7 @@ def _begins_name(words: Sequence[Token], at: int) -> bool:
 def _names(words: Sequence[Token], at: int) -> bool:
     """Whether a word goes on naming: 6 old pots, but 6 feet long."""
     word = words[at] if at < len(words) else None
-    return word is not None and word.kind == "w" and word.low not in NO_THING | set(VERBS)
+    return word is not None and word.kind == "w" and word.low not in NAMES_NOTHING
 
 
 _SORTS = word_set("type kind sort brand flavor piece")

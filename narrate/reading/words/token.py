@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from narrate.exact.tree import Expr, value
@@ -14,7 +14,8 @@ class Token:
     """A word (`w`), number (`n`), mark (`p`) or time or date (`t`) at `start` to `end`.
 
     `sort` of a number: "" , "money", "percent", "times" (twice), "part" (a fraction in words or
-    digits below one). `joined` says that a hyphen ties the next word to it: a 28-pound bag.
+    digits below one). `low` is the word in small letters. `joined` says that a hyphen ties the
+    next word to it: a 28-pound bag.
     """
 
     kind: str
@@ -24,11 +25,10 @@ class Token:
     tree: Expr | None = None
     sort: str = ""
     joined: bool = False
+    low: str = field(init=False, repr=False, compare=False)
 
-    @property
-    def low(self) -> str:
-        """The word in small letters."""
-        return self.text.lower()
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "low", self.text.lower())
 
     @property
     def lemma(self) -> str:

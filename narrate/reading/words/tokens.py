@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import lru_cache
 
 from narrate.exact._scanner import GLYPHS
 from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Whole
@@ -36,6 +37,7 @@ _TOKEN = re.compile(
 )
 
 
+@lru_cache(maxsize=64)  # several readers look at the same words
 def tokens(text: str) -> tuple[Token, ...]:
     """The tokens of a text in order."""
     return tuple(with_counting(list(_raw(plain(text)))))

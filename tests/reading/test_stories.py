@@ -372,13 +372,13 @@ def test_hostile_text_is_answered_or_declined_in_time(piece: str, start: str) ->
 
 
 def test_one_reading_takes_less_than_twenty_milliseconds() -> None:
-    """On average: a machine may pause."""
+    """On average, of the time of this process: a machine may pause, or do other work."""
     for text, _ in FIRST.values():
         value(text)
-    begun = time.perf_counter()
+    begun = time.process_time()
     for text, _ in FIRST.values():
         value(text)
-    assert (time.perf_counter() - begun) / len(FIRST) < 0.02
+    assert (time.process_time() - begun) / len(FIRST) < 0.02
 
 
 def test_a_story_is_told_with_its_numbers() -> None:

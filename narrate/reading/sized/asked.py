@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
 from narrate.reading.sized.answers import (
@@ -17,7 +16,7 @@ from narrate.reading.sized.answers import (
     up_to,
 )
 from narrate.reading.sized.clauses import Clause
-from narrate.reading.sized.rows import is_named, pattern
+from narrate.reading.sized.rows import is_named, may_fit, pattern
 from narrate.reading.sized.teller import Teller
 from narrate.reading.sized.world import UnreadError
 
@@ -26,7 +25,7 @@ from narrate.reading.sized.world import UnreadError
 class Row:
     """How a question is written, and what answers it."""
 
-    form: re.Pattern[str]
+    form: str
     answer: Answerer
 
 
@@ -133,8 +132,8 @@ _ROWS: tuple[tuple[tuple[str, ...], Answerer], ...] = (
 )  # fmt: skip
 
 
-def _form(text: str) -> re.Pattern[str]:
-    return pattern(
+def _form(text: str) -> str:
+    return (
         text.replace("{W}", _IS)
         .replace("{D2}", r"(?:price|temperature|level)")
         .replace("{G2}", r"(?:[a-z]+)")
@@ -148,7 +147,9 @@ ROWS: tuple[Row, ...] = tuple(Row(_form(text), answer) for texts, answer in _ROW
 def ask(teller: Teller, clause: Clause) -> Asked:
     """The answer to a question. Raises UnreadError where its form is not known, or not certain."""
     for row in ROWS:
-        m = row.form.fullmatch(clause.text)
+        if not may_fit(row.form, clause.text):
+            continue
+        m = pattern(row.form).fullmatch(clause.text)
         if m is None:
             continue
         groups = m.groupdict()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache, lru_cache
 
 from narrate.reading.sized.forms import (
     ADJECTIVES,
@@ -18,7 +19,7 @@ from narrate.reading.sized.forms import (
 )
 from narrate.reading.sized.names import named
 from narrate.reading.words.lexicon import NOUNS_FIRST, PAST, VERBS
-from narrate.reading.words.plain import word_set
+from narrate.reading.words.plain import word_set, words_needed
 
 MEASURES = {
     "weigh": "weigh(?:s|ed)?",
@@ -92,6 +93,39 @@ SLOTS = {
 }
 
 
+_OF_SLOT = {
+    "C": frozenset(word for name in COMPARED for word in name.split()),
+    "K": frozenset({"times", "#"}),
+    "D": frozenset(word for name in NOUNS for word in name.split()),
+    "CH": frozenset(word for name in CHANGED for word in name.split()),
+    "ALL": frozenset({"together", "altogether", "all", "total", "combined"}),
+}
+_OF_SLOT["Ds"] = _OF_SLOT["D"]
+
+
+@cache
+def clues(row: str) -> tuple[frozenset[str], ...]:
+    """The words that a row of a table cannot do without: of each set one must be there."""
+    outside = re.sub(r"\([^()]*\)\?", " ", re.sub(r"\([^()]*\)\?", " ", row))
+    slots = [_OF_SLOT[name] for name in re.findall(r"\{(\w+)\}", outside) if name in _OF_SLOT]
+    return (*slots, *(frozenset({word}) for word in words_needed(row)))
+
+
+@lru_cache(maxsize=256)
+def words_in(text: str) -> frozenset[str]:
+    """The words of a clause, each also without its last s; "#" where it says so many times."""
+    words = text.lower().split()
+    times = {"#"} if re.search(r"[x½]\d", text) else set()
+    return frozenset([*words, *(word.removesuffix("s") for word in words), *times])
+
+
+def may_fit(row: str, text: str) -> bool:
+    """Whether a clause has the words that a row needs: its pattern is made only for these."""
+    said = words_in(text)
+    return all(any_of & said for any_of in clues(row))
+
+
+@cache
 def pattern(text: str) -> re.Pattern[str]:
     """A row of a table as a pattern: its slots filled in."""
     filled = re.sub(r"\{([A-Z]\w*)\}", lambda m: SLOTS[m[1]], text)

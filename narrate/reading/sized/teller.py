@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from narrate.reading.sized.clauses import Clause
 from narrate.reading.sized.forms import ADJECTIVES, COMPARED, NOUNS
 from narrate.reading.sized.names import Thing, named
-from narrate.reading.sized.rows import MEASURES, is_named, subject
+from narrate.reading.sized.rows import MEASURES, is_named, may_fit, pattern, subject
 from narrate.reading.sized.times import labels
 from narrate.reading.sized.world import Point, Relation, UnreadError, World
 from narrate.reading.words.lexicon import UNITS, VERBS, one
@@ -159,9 +159,9 @@ def base_of(verb: str) -> str:
     return measured or VERBS.get(low.split()[-1], low)
 
 
-def fitting(form: re.Pattern[str], clause: Clause) -> re.Match[str] | None:
+def fitting(form: str, clause: Clause) -> re.Match[str] | None:
     """The match of a row with a clause, where all its names can be names."""
-    m = form.fullmatch(clause.text)
+    m = pattern(form).fullmatch(clause.text) if may_fit(form, clause.text) else None
     if m is None:
         return None
     groups = m.groupdict()

@@ -17,7 +17,6 @@ from narrate.reading.sized.related import (
     times,
     together,
 )
-from narrate.reading.sized.rows import pattern
 from narrate.reading.sized.states import done, placed, raced, state, there
 from narrate.reading.sized.teller import Teller, fitting
 from narrate.reading.sized.world import UnreadError
@@ -27,7 +26,7 @@ from narrate.reading.sized.world import UnreadError
 class Row:
     """How a clause is written, and what it tells."""
 
-    form: re.Pattern[str]
+    form: str
     effect: Callable[[Teller, re.Match[str], Clause], None]
 
 
@@ -94,8 +93,7 @@ _SUMS = (
 )
 _DONE = ((rf"{_S}{{V}} {{N}}{_THING}", done),)
 ROWS: tuple[Row, ...] = tuple(
-    Row(pattern(text), effect)
-    for text, effect in (*_CHANGES, *_COMPARISONS, *_STATES, *_SUMS, *_DONE)
+    Row(text, effect) for text, effect in (*_CHANGES, *_COMPARISONS, *_STATES, *_SUMS, *_DONE)
 )
 """What clauses tell; the first row that fits a clause reads it."""
 

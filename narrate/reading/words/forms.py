@@ -16,7 +16,7 @@ from narrate.exact.caption import write
 from narrate.exact.parser import parse_expr
 from narrate.exact.tree import Expr, Group, Op, Writing, value
 from narrate.reading.words.lexicon import DETERMINERS, UNITS, one
-from narrate.reading.words.plain import SHORT, plain, word_set
+from narrate.reading.words.plain import SHORT, plain, word_set, words_needed
 from narrate.reading.words.token import Token
 from narrate.reading.words.tokens import tokens
 from narrate.reading.words.understood import Marked, Understood
@@ -128,6 +128,9 @@ def _compiled(words: str) -> tuple[re.Pattern[str], frozenset[str]]:
     return re.compile(words + r" ?[?.]?"), said
 
 
+_needed = cache(words_needed)
+
+
 def read_form(text: str, rows: tuple[Form, ...]) -> Understood | None:
     """What a story in a fixed form asks for, None where no row is all of its words."""
     if len(text) > SHORT:
@@ -135,8 +138,10 @@ def read_form(text: str, rows: tuple[Form, ...]) -> Understood | None:
     told = masked(text)
     if _asks_in_other_unit(told) or _MAY.search(told.text.rpartition(". ")[0]):
         return None
-    heard = set(re.findall(r"[a-z']+", told.text)) & _LOADED
-    found = [read for row in rows if (read := _by(row, told, text, heard)) is not None]
+    words = set(re.findall(r"[a-z']+", told.text))
+    heard = words & _LOADED
+    may = (row for row in rows if _needed(row.words) <= words)
+    found = [read for row in may if (read := _by(row, told, text, heard)) is not None]
     return found[0] if len({each.value for each in found}) == 1 else None
 
 

@@ -36,3 +36,18 @@ BELOW_ZERO = re.compile(
     r"(?:^|[\s(])[-−–]\s?\$?\d|\bbelow (?:zero|freezing|sea level|0)\b|\bminus \d"
 )
 """What says that a number is below zero; no story is read with one."""
+
+
+_BRACKETED = re.compile(r"\((?:\?:|\?P<\w+>|\?[!=<]+)?[^()]*\)[?*]?")
+_SLOT = re.compile(r"\{\w+\}\w*|<\W*\w+%?>|\[\w+\]")
+_WORD = re.compile(r"(?<!\S)[a-z]{2,}(?![^\s\\])")
+
+
+def words_needed(row: str) -> frozenset[str]:
+    """The words that a row of patterns cannot do without: those outside its brackets and slots.
+
+    A pattern costs much to make: it is made only for a text that has these words.
+    """
+    while (inner := _BRACKETED.sub(" ", row)) != row:
+        row = inner
+    return frozenset(_WORD.findall(_SLOT.sub(" ", row)))

@@ -28,6 +28,12 @@ def called_in(solved: SolvedPart) -> str:
     return "equation" if sides else "expression"
 
 
+def _counts_below_zero(solved: SolvedPart) -> bool:
+    """Whether whole numbers, or those below zero, are added and taken away without any pieces."""
+    steps = solved.solution.steps
+    return any(step.move == "join" and step.details["size"] == 1 for step in steps)
+
+
 def takeaway_of(solved: SolvedPart) -> str:
     """Which sentence to take along: the first row whose mark the part bears."""
     moves = {step.move for step in solved.solution.steps}
@@ -43,6 +49,7 @@ def takeaway_of(solved: SolvedPart) -> str:
         ("strip", "shade strip" in moves and "rewrite" not in moves),  # counted, not worked out
         ("regroup", "regroup" in moves),
         ("whole", "whole as pieces" in moves),
+        ("below-zero", _counts_below_zero(solved)),
         ("one-size", "one size" in moves),
     )
     by_form = next((name for name, is_so in rows[:6] if is_so), None)

@@ -11,6 +11,7 @@ from itertools import pairwise, takewhile
 from typing import Any
 
 from narrate.exact._languages import words_of
+from narrate.exact.caption import write
 from narrate.exact.spoken import pieces_name
 from narrate.exact.tree import (
     Blank,
@@ -89,7 +90,7 @@ def _set_up(step: Step, solved: SolvedPart) -> Iterator[Said]:
     if solved.reading.misleading:
         yield "misleading", {"word": solved.reading.misleading}
     name = number_moments.set_up(solved)
-    details["money"] = solved.reading.money
+    details["money"] = solved.reading.money and number_moments.is_price(solved)
     details["by_times"] = number_moments.is_by_times(solved)
     yield f"set up/{name}", details | number_moments.share_size(solved)
 
@@ -139,6 +140,7 @@ def _join(step: Step, solved: SolvedPart) -> Iterator[Said]:
         details["wholes_counted"] = moves.equal(
             write_sum(list(signed)), moves.integer(details["whole"])
         )
+    details["below"] = "(−" in f"({write(solved.reading.expression)}"  # −7 + 4, 6 − (−9)
     how = _how_joined(details)
     compares = how == "takes" and solved.reading.situation == "difference"
     yield f"join/{'compares' if compares else how}", details

@@ -20,6 +20,7 @@ from narrate.exact.tree import (
     value,
     walk,
 )
+from narrate.items.texts import PERCENT
 from narrate.lesson import demand_moments as demands
 from narrate.lesson.solved import SolvedPart
 from narrate.reading.words.lexicon import one
@@ -113,7 +114,8 @@ def reason(step: Step, solved: SolvedPart) -> str:
     if not solved.reading.story:
         return "then" if not first else str(step.details["order"]) or "in order"
     if last:
-        return f"then {situation}" if situation in _THEN else "then"
+        told = situation in _THEN and not is_age(solved)
+        return f"then {situation}" if told else "then"
     if first and (own := _first_of(step, solved)):
         return own
     if situation in _BY_TIMES and _by_a_part(step):
@@ -230,8 +232,14 @@ def is_shared_out(solved: SolvedPart) -> bool:
 
 
 def _compared(solved: SolvedPart) -> str:
-    """The situation; 2/3 as far is less, and no number of times as far."""
+    """The situation; 2/3 as far is less, and no number of times as far; a year is no thing."""
     situation, expression = solved.reading.situation, solved.reading.expression
+    if situation == "steps" and operations_of(expression) == 1:
+        return "one step"
+    if is_age(solved) and situation in _OF_AGES:
+        return _OF_AGES[situation]
+    if situation == "equal groups" and _is_part_of_one(expression):
+        return "part of"
     if situation not in _BY_TIMES or not isinstance(expression, Op):
         return situation
     if situation == "times fewer":
@@ -239,6 +247,22 @@ def _compared(solved: SolvedPart) -> str:
     told = [each.tree for each in solved.reading.counted]
     factors = [side for side in (expression.left, expression.right) if side not in told]
     return "part as much" if any(value(factor) < 1 for factor in factors) else situation
+
+
+def _is_part_of_one(expression: Expr) -> bool:
+    """Whether less than one group is taken: half of a recipe."""
+    if not isinstance(expression, Op) or not isinstance(expression.left, Frac | Decimal):
+        return False
+    return value(expression.left) < 1
+
+
+_OF_AGES = {"add to": "later", "take from": "earlier", "in and out": "steps"}
+"""Years that pass neither come nor go, as things do."""
+
+
+def is_age(solved: SolvedPart) -> bool:
+    """Whether the question asks how old someone is."""
+    return re.search(r"\bhow old\b", solved.reading.unknown.question, re.IGNORECASE) is not None
 
 
 def set_up(solved: SolvedPart) -> str:
@@ -258,6 +282,16 @@ def set_up(solved: SolvedPart) -> str:
 def is_percent(solved: SolvedPart) -> bool:
     """Whether the words tell a percent."""
     return re.search(r"%|\bpercent\b", words_of(solved.item, solved.part)) is not None
+
+
+_EARNED = (
+    r"\b(?:earn|save|raise|win|won|collect|donate|give|gave|get paid|receive|make)(?:s|d|ed)?\b"
+)
+
+
+def is_price(solved: SolvedPart) -> bool:
+    """Whether money is what things cost, not what someone earns, saves or is given."""
+    return re.search(_EARNED, words_of(solved.item, solved.part), re.IGNORECASE) is None
 
 
 def share_size(solved: SolvedPart) -> dict[str, int]:
@@ -302,7 +336,10 @@ def other_operation(solution: Solution, wrong: Writing | None) -> dict[str, str]
 def choose(step: Step, solved: SolvedPart) -> Iterator[Said]:
     """The right choice, in dollars where it is."""
     result: Any = step.details["result"]
-    yield "choose", {**step.details, "result": in_dollars(result, solved)}
+    letters: Any = step.details["letters"]
+    units = {choice.unit for choice in solved.part.choices if choice.letter in letters}
+    percent = {"percent": units == {PERCENT}}
+    yield "choose", {**step.details, "result": in_dollars(result, solved), **percent}
 
 
 SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {

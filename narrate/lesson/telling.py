@@ -246,7 +246,7 @@ class _PartTelling:
         details = {
             "noun": reading.unknown.noun,
             "select_all": self.solved.part.select_all,
-            "money": reading.money,
+            "money": reading.money and number_moments.is_price(self.solved),
             "claim": self.solved.part.claim,
             "expression": reading.expression,
             "ending": ending_of(reading.expression),

@@ -43,7 +43,7 @@ def _one_box(item: Item, part: Part, goal: Goal) -> Iterator[str]:
     """One box for an answer that is a fraction, where the words do not ask for a fraction."""
     asks = re.search(_ASKS_A_FRACTION, part.ask, re.IGNORECASE)
     decimal = any(isinstance(node, Decimal) for node in walk(goal.asked))
-    decimal = decimal or "as a decimal" in part.ask
+    decimal = decimal or "as a decimal" in part.ask or "$" in part.ask
     if part.boxes != ("number",) or goal.answer.denominator == 1 or asks or decimal:
         return
     mixed = any(isinstance(node, Mixed) for node in walk(goal.asked))

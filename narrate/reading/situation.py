@@ -82,7 +82,10 @@ ROWS: tuple[Row, ...] = (
 )
 
 _NAMED = r"(?:[a-z]+ ){0,4}?[a-z]+"
-_ADVERB = r"(?:altogether|together|each|both|still|now|then|left|in|of|more|fewer)\b"
+_ADVERB = (
+    r"(?:altogether|together|each|both|still|now|then|left|in|of|more|fewer"
+    r"|long|tall|high|wide|deep|old)\b"
+)
 _VERB = r"(?:is|are|was|were|do|does|did|has|have|will|can|in all|altogether)\b"
 
 _NOUNS: tuple[tuple[str, str], ...] = (
@@ -91,17 +94,24 @@ _NOUNS: tuple[tuple[str, str], ...] = (
     (rf"\bhow many (?P<of>(?!more\b|fewer\b)[a-z]+ of {_NAMED}) {_VERB}", "a number of {of}"),
     (rf"\bhow many (?P<of>(?!more\b|fewer\b)[a-z]+ (?!{_ADVERB})[a-z]+) {_VERB}",
      "a number of {of}"),
-    (r"\bhow many (?P<of>(?!more\b|fewer\b)[a-z]+)\b", "a number of {of}"),
+    (r"\bhow many (?:different |possible )?(?P<of>(?!more\b|fewer\b)[a-z]+)\b",
+     "a number of {of}"),
     (r"\bhow long\b", "a length"),
     (r"\bhow far\b", "a distance"),
     (r"\bhow (?:tall|high)\b", "a height"),
     (r"\bhow heavy\b", "a weight"),
     (r"\bhow wide\b", "a width"),
     (r"\bhow deep\b", "a depth"),
+    (r"\bhow old\b", "an age"),
     (r"\bhow much\b", "an amount"),
 )  # fmt: skip
 
-_OF_TIME = r"\b(?:hours?|minutes?|seconds?|days?|weeks?)\b"
+_OF_TIME = r"\b(?:hours?|minutes?|seconds|days?|weeks?)\b|\d second\b"
+_IS_LONG = r"\bhow long (?:is|are|was|were)\b"
+_OF_LENGTH = (
+    r"\d[ -]?(?:m|cm|mm|km|ft|in|inch|inches|foot|feet|yards?|miles?"
+    r"|(?:centi|milli|kilo)?met(?:er|re)s?)\b"
+)
 
 _MISLEADING: tuple[tuple[str, str], ...] = (
     ("−", r"\b(more|altogether|total|added|sum)\b"),
@@ -156,8 +166,11 @@ def fits(situation: Situation, signs: str) -> bool:
 def find_noun(question: str, words: str = "") -> str:
     """What kind of thing is asked for: "a fraction of the barrel"; "" if it is not made out.
 
-    `words` are all the words of the part: "how long" asks for a time where they speak of one.
+    `words` are all the words of the part: "how long" asks for a time where they speak of one, and
+    "how long is" for a length where they tell one.
     """
+    if _search(_IS_LONG, question) and _search(_OF_LENGTH, words):
+        return "a length"
     if _search(r"\bhow long\b", question) and _search(_OF_TIME, f"{question} {words}"):
         return "a length of time"
     for pattern, noun in _NOUNS:

@@ -10,6 +10,7 @@ from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Neg, Whole, terms, va
 from narrate.items.item import Item, Part
 from narrate.reading.reading import Situation, Source, Telling, Unknown
 from narrate.reading.situation import find_noun, phrase_of
+from narrate.reading.words.plain import word_set
 
 SIMPLEST = (
     r"\b(?:in )?(?:simplest|lowest|simplified|reduced)(?: possible)? (?:form|terms?)\b"
@@ -21,28 +22,12 @@ DECIMAL = r"\bas a decimal\b"
 _CONDITION = rf"{SIMPLEST}|{MIXED}|{IMPROPER}|\bselect all\b"
 _NUMBERS = Whole | Frac | Mixed | Decimal
 _WORD, _TWO_WORDS = re.compile(r" [a-z]+"), re.compile(r" [a-z]*[a-rt-z] [a-z]+s\b")
-_STOP_WORDS = frozenset(
-    (
-        "of",
-        "and",
-        "is",
-        "was",
-        "are",
-        "were",
-        "the",
-        "a",
-        "an",
-        "in",
-        "on",
-        "to",
-        "then",
-        "has",
-        "had",
-        "left",
-        "goes",
-        "for",
-    )
+_STOP_WORDS = word_set(
+    "of and is was are were the a an in on to then has had left goes for so short back off out "
+    "away up down less cheaper will would can could have come came stay stays stayed died this "
+    "that these those last next two three four five six seven eight nine ten eleven twelve"
 )
+"""Words that are no name of what is counted, where they follow a number."""
 
 
 def all_words(item: Item, part: Part) -> str:
@@ -107,7 +92,14 @@ def _amounts(source: Source, text: str, expression: Expr) -> Iterator[Telling]:
 
 
 def _with_unit(text: str, end: int, several: bool) -> int:
-    """Where the word after a number ends; the second where `several` are "seed packets"."""
+    """Where the word after a number ends; the second where `several` are "seed packets".
+
+    Behind a percent sign no unit stands.
+    """
+    if text[end - 1 : end] == "%":
+        return end
+    if square := re.match(r" (?:square|cubic) [a-z]+", text[end:]):
+        return end + square.end()
     for words in (_TWO_WORDS, _WORD) if several else (_WORD,):
         found = words.match(text, end)
         if found and _STOP_WORDS.isdisjoint(found.group().split()):

@@ -17,6 +17,7 @@ from narrate.exact.tree import (
     Over,
     Relation,
     Whole,
+    Writing,
     has_blank,
     value,
     write_sum,
@@ -147,8 +148,14 @@ def _equal_choices(part: Part, key: tuple[str, ...], work: Work) -> Iterator[Ste
             yield _equal_choice(choice, work)
     yield Step(
         move="choose all" if part.select_all else "choose",
-        details={"letters": key, "result": work.result},
+        details={"letters": key, "result": _as_chosen(part, key, work.result)},
     )
+
+
+def _as_chosen(part: Part, key: tuple[str, ...], result: Expr) -> Writing:
+    """The right choice as it is written, where there is one; else the result."""
+    written = [choice.tree for choice in part.choices if choice.letter in key and choice.tree]
+    return written[0] if len(written) == 1 else result
 
 
 def _choose_judged(part: Part, key: tuple[str, ...], work: Work) -> Step:
@@ -335,10 +342,9 @@ def _choose(reading: Reading, part: Part, key: tuple[str, ...], work: Work) -> I
     for choice in part.choices:
         if choice.letter in key and choice.tree != result and not reading.target:
             yield _equal_choice(choice, work)
-    written = [choice.tree for choice in part.choices if choice.letter in key and choice.tree]
     yield Step(
         move="choose",
-        details={"letters": key, "result": written[0] if len(written) == 1 else result},
+        details={"letters": key, "result": _as_chosen(part, key, result)},
         facts=tuple(_form_facts(reading.goal)),
     )
 

@@ -50,7 +50,7 @@ RATES = (
         "speed",
         rf"(?:{{who}}){_GO} <a> [x] in <b> [u]\. what (?:is|was) [_] average speed"
         r"(?: in [y] per [v])?",
-        "a ÷ b", where="x~length u~time", unit="x",
+        "a ÷ b", where="x~length u~time", unit="x per u",
     ),
     form(
         "time at a speed",

@@ -7,14 +7,15 @@ change what is asked (left, each, half, not ...) is read only where the row itse
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
 from narrate.errors import ExactError
 from narrate.exact.caption import write
 from narrate.exact.parser import parse_expr
-from narrate.exact.tree import Expr, Group, Op, Writing, value
+from narrate.exact.tree import Expr, Frac, Group, Op, Whole, Writing, value
+from narrate.reading.reading import Counted, Situation
 from narrate.reading.words.lexicon import DETERMINERS, UNITS, one
 from narrate.reading.words.plain import SHORT, plain, word_set, words_needed
 from narrate.reading.words.token import Token
@@ -176,7 +177,7 @@ def _by(row: Form, told: Masked, text: str, heard: set[str]) -> Understood | Non
     }
     given |= {f"#{at}": digits(number) for at, number in enumerate(told.numbers)}
     works = {_work(case, given) for case in row.cases if _holds(case.where, things)} - {None}
-    unit = one(given.get(row.unit, row.unit).split()[-1]) if row.unit else ""
+    unit = " per ".join(one(given.get(u, u).split()[-1]) for u in row.unit.split(" per ") if u)
     work = works.pop() if len(works) == 1 else None
     return as_read(row.kind, work, given, told, text, unit=unit) if work else None
 
@@ -250,20 +251,54 @@ def as_read(
     for name in sorted(given, key=len, reverse=True):
         work = re.sub(rf"(?<![\w]){name}(?![\w])", _held(given[name]), work)
     try:
-        tree = _tidy(parse_expr(work))
+        tree = _of_a_hundred(_tidy(parse_expr(work)))
         made = value(tree)
     except ExactError:
         return None
     return Understood(
         value=made,
         expression=tree if isinstance(tree, Op) else None,
-        situation=kind,
-        unknown="answer",
+        situation=_TOLD_AS.get(kind, (kind, "answer"))[0],
+        unknown=_TOLD_AS.get(kind, (kind, "answer"))[1],
         unit=unit,
         marks=tuple(_marks(told, text)),
         why=f"the whole text is a story of one form: {kind}",
         money=unit == "dollar",
+        counted=tuple(_first_step(kind, tree)),
     )
+
+
+def _of_a_hundred(tree: Expr) -> Expr:
+    """An expression with its percents as hundredths, where they come out whole: 25/100 × 24."""
+    match tree:
+        case Op("÷", Op("×", Whole(whole), Whole(percent)), Whole(100)) if (
+            percent and whole * percent % 100 == 0
+        ):
+            return Op("×", Frac(percent, 100), Whole(whole))
+        case Op(sign, left, right):
+            return Op(sign, _of_a_hundred(left), _of_a_hundred(right))
+        case _:
+            return tree
+
+
+_TOLD_AS = {"mean": ("equal groups", "mean")}
+"""Forms that a lesson has words for: situation, and what is unknown."""
+
+
+_FIRST: dict[str, Situation] = {
+    "same rate": "for one",
+    "same price": "for one",
+    "ratio": "number of groups",
+    "scale": "number of groups",
+}
+"""What is found first where the rest is multiplying: how much for each, or how many groups."""
+
+
+def _first_step(kind: str, tree: Expr) -> Iterator[Counted]:
+    """What a first step that divides finds, as its reason."""
+    match tree:
+        case Op("×", Op("÷") as first, _) if kind in _FIRST:
+            yield Counted(tree=first, unit="", situation=_FIRST[kind])
 
 
 def _held(number: str) -> str:

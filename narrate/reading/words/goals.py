@@ -39,7 +39,7 @@ def short_of(story: Story) -> Iterator[Answer]:
     tree = Op("−" if sign < 0 else "+", tree_of(other), tree_of(missing))
     if value(tree) > 0:
         used = (other, missing)
-        unknown = "addend" if sign < 0 else "result"
+        unknown = "what there is" if sign < 0 else "result"
         said = frozenset({query.verb})
         yield Answer(tree=tree, used=used, situation="needed", unknown=unknown, said=said)
 

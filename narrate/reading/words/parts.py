@@ -144,7 +144,7 @@ def expression_of(found: Understood | None) -> Expr:
     if found.expression is None:
         raise Declined(
             f"I read that the answer is {_decimal(found.value)}",
-            "such questions are not worked out yet; leave the item out",
+            f"such questions are not worked out yet; {_BY_HAND}",
         )
     if found.unknown == "remainder":  # total − size × groups, of which only two are told
         match found.expression:
@@ -174,6 +174,7 @@ _BY_UNKNOWN: dict[tuple[str, str], Situation] = {
     ("take from", "change"): "change taken",
     ("compare and put together", "total"): "both compared",
     ("needed", "addend"): "needed",
+    ("needed", "what there is"): "take apart",
     ("add to", "change"): "change added",
     ("add to", "start"): "start added",
     ("equal groups", "product"): "equal groups",

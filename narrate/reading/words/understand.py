@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from narrate.errors import Declined
 from narrate.exact.caption import write
-from narrate.exact.tree import value
+from narrate.exact.tree import Op, value
 from narrate.reading.sized.read import read_sized
 from narrate.reading.words import (
     again,
@@ -190,8 +190,15 @@ def read_story(story: Story, text: str) -> Understood:
         could = sure or [(s, a) for s, a in tried if _could_be(why_not(s, a))]
         lines = list(dict.fromkeys(write(a.tree) for _, a in could))[:3]
         raise unsure(text, _reason(len(values), tried), lines)
-    told, answer = sure[0]
-    return from_answer(text, told, answer)
+    return from_answer(text, *_most_told(sure))
+
+
+def _most_told(sure: Sequence[tuple[Story, Answer]]) -> tuple[Story, Answer]:
+    """Of answers that say the same, the one that tells most of the steps on the way."""
+    first = sure[0][1]
+    same = (first.situation, first.unknown, first.tree)
+    alike = [each for each in sure if (each[1].situation, each[1].unknown, each[1].tree) == same]
+    return max(alike, key=lambda each: sum(isinstance(q.tree, Op) for q in each[1].used))
 
 
 _NEVER = (

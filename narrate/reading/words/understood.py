@@ -12,6 +12,7 @@ from narrate.exact.tree import Expr
 from narrate.reading.reading import Counted, Situation
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.lexicon import UNITS, one
+from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
 _CONDITION = re.compile(
@@ -78,11 +79,11 @@ def from_answer(text: str, story: Story, answer: Answer) -> Understood:
         expression=answer.tree,
         situation=_situation(story, answer),
         unknown=answer.unknown,
-        unit=_unit(story, text),
+        unit="dollar" if _is_money(story, answer) else _unit(story, text),
         rounding=answer.rounding,
         marks=tuple(sorted(marks, key=lambda mark: mark.start)),
         why=_why(story, answer),
-        money=story.money_asked,
+        money=_is_money(story, answer),
         counted=tuple(_counted(text, story, answer)),
     )
 
@@ -122,8 +123,12 @@ def _what(thing: Sequence[str], told: str) -> str:
 
 def as_written(unit: str, text: str) -> str:
     """A unit as the text writes it, the plural where it has one, "" where it has none."""
+    if " per " in unit:
+        many, single = (as_written(word, text) for word in unit.split(" per "))
+        return f"{many} per {one(single)}" if many and single else ""
     forms = {word for word in re.findall(r"[^\W\d_]+", text) if unit and one(word) == unit}
-    return max(sorted(forms), key=len).lower() if forms else ""
+    several = {word for word in forms if word.lower() != unit} or forms
+    return max(sorted(several), key=len).lower() if forms else ""
 
 
 def unit_in(found: Understood, text: str) -> str:
@@ -132,10 +137,14 @@ def unit_in(found: Understood, text: str) -> str:
     if times or found.unknown == "fraction":
         return ""
     unit = as_written(found.unit, text)
-    return f"square {unit}" if unit and (found.situation, found.unknown) == _AREA else unit
+    if not unit or (found.situation, found.unknown) != _AREA:
+        return unit
+    return f"square {_LONG.get(unit, unit)}"
 
 
 _AREA = ("area", "product")
+_LONG = {"m": "meters", "cm": "centimeters", "mm": "millimeters", "km": "kilometers", "ft": "feet"}
+"""Measures in short, as they are said behind "square"."""
 
 
 def _marked(text: str, q: Quantity, used: bool) -> Marked:
@@ -151,16 +160,30 @@ def _marked(text: str, q: Quantity, used: bool) -> Marked:
 
 def _unit(story: Story, text: str) -> str:
     """What the answer counts: its measure, else the thing asked for."""
-    if story.money_asked:
-        return "dollar"
     if story.query.kind == "fraction":
         return f"of the {' '.join(story.query.thing)}"
     if thing := story.query.thing:
         counted = {word for q in story.original for word in q.thing}
+        if story.query.kind == "much" and not set(thing) & UNITS:
+            return _measure(story)
         is_sure = len(thing) == 1 or counted & {thing[-1]} or set(thing) & UNITS
         return _what(thing, text[story.query.start :]) if is_sure else ""  # how many pull weeds?
-    units = {w for q in story.quantities for w in q.thing if w in UNITS}
+    return _measure(story, besides=frozenset())
+
+
+_TIMES = word_set("second minute hour day week month year")
+
+
+def _measure(story: Story, besides: frozenset[str] = _TIMES) -> str:
+    """The one measure of a story; "how much water" is not asked in those it names `besides`."""
+    units = {w for q in story.quantities for w in q.thing if w in UNITS} - besides
     return units.pop() if len(units) == 1 else ""
+
+
+def _is_money(story: Story, answer: Answer) -> bool:
+    """Whether the answer is dollars: asked for in words of paying, or the change of a note."""
+    change = story.query.thing[-1:] == ("change",)
+    return story.money_asked or (change and any(q.money for q in answer.used))
 
 
 def _why(story: Story, answer: Answer) -> str:

@@ -7,7 +7,7 @@ change what is asked (left, each, half, not ...) is read only where the row itse
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
@@ -16,7 +16,7 @@ from narrate.exact.caption import write
 from narrate.exact.parser import parse_expr
 from narrate.exact.tree import Expr, Frac, Group, Op, Whole, Writing, value
 from narrate.reading.reading import Counted, Situation
-from narrate.reading.words.lexicon import DETERMINERS, UNITS, one
+from narrate.reading.words.lexicon import DETERMINERS, PRONOUNS, UNITS, one
 from narrate.reading.words.plain import SHORT, plain, word_set, words_needed
 from narrate.reading.words.token import Token
 from narrate.reading.words.tokens import tokens
@@ -50,6 +50,7 @@ _MACROS = (
     (r"\[_\]", _THING),
     (r"\[(\w+)\]", rf"(?P<\1>{_THING})"),
     (r"\{who\}", _WHO),
+    (r"\{(who\d)\}", r"(?P<\1>(?:[a-z'-]+ ){1,5}?)"),
     (r"\{where\}", _WHERE),
 )
 
@@ -68,7 +69,7 @@ class Case:
 @dataclass(frozen=True, slots=True)
 class Form:
     """The whole words of a story, `<n>` for a number, `[x]` for a thing (`[_]` for any),
-    and what to work out.
+    `{who1}` and `{who2}` for one who acts, and what to work out.
 
     `unit` is the unit of the answer, or the thing that names it; `says` are words that the work
     looks at itself.
@@ -169,6 +170,8 @@ def _by(row: Form, told: Masked, text: str, heard: set[str]) -> Understood | Non
     if found is None or _asks_untold(found):
         return None
     named = {name: word for name, word in found.groupdict().items() if word is not None}
+    if not are_one(word for name, word in named.items() if re.fullmatch(r"who\d", name)):
+        return None
     things = {name: word for name, word in named.items() if not word.isdigit()}
     given = things | {
         name: told.times[int(at)] if name.startswith("clock") else digits(told.numbers[int(at)])
@@ -232,6 +235,12 @@ def _asks_in_other_unit(told: Masked) -> bool:
     *before, asked = re.split(r"[.?] ", told.text)
     units = {one(word) for part in before for word in part.split()} & UNITS
     return bool(units) and other_units(asked, units)
+
+
+def are_one(names: Iterable[str]) -> bool:
+    """Whether all names that are no pronouns are of one."""
+    said = [name.strip() for name in names if name.strip() not in PRONOUNS]
+    return all(same(first, second) for first in said for second in said)
 
 
 def same(one_thing: str, other: str) -> bool:

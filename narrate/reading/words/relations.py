@@ -178,6 +178,8 @@ def _amount(
     story: Story, links: list[Link], named: frozenset[str], passed: tuple[Link, ...]
 ) -> Found | None:
     """The amount of one side: told outright, or through a relation not used yet."""
+    telling = _telling(named, {side for link in links for side in (link.subject, link.other)})
+    telling = telling.difference(*(q.around for q in story.quantities)) or telling
     told = [
         q
         for q in story.quantities
@@ -186,8 +188,9 @@ def _amount(
         and not q.total
         and not q.asked
         and not (q.verb_sort == "lose" and all(_is_there(li.quantity) for li in links))
-        and named & (q.who | q.around | set(q.thing) | (q.words if not q.who else frozenset()))
+        and telling & (q.who | q.around | set(q.thing) | (q.words if not q.who else frozenset()))
         and not _of_another(q, links, named)
+        and not _of_other_owner(q, links)
         and not _of_both(story, q, named)
     ]
     told = [q for q in told if _one_measure(q, links)]
@@ -222,6 +225,17 @@ def _of_another(q: Quantity, links: list[Link], named: frozenset[str]) -> bool:
         or (side & set(q.thing) and not named & (q.who | set(q.thing)))
         or (side & q.around and not named & q.around)
         for side in sides
+    )
+
+
+def _of_other_owner(q: Quantity, links: list[Link]) -> bool:
+    """Whether things are compared that one has, and an amount is of those that another has."""
+    return any(
+        q.who
+        and link.quantity.who
+        and not q.who & link.quantity.who
+        and not (link.subject | link.other) & (q.who | link.quantity.who)
+        for link in links
     )
 
 

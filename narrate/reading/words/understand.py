@@ -17,6 +17,8 @@ from narrate.reading.words import (
     difference,
     doing,
     elsewhere,
+    form_groups,
+    form_kinds,
     form_numbers,
     form_rows,
     goals,
@@ -151,7 +153,7 @@ def _agreed(text: str, formed: Sequence[Understood | None]) -> Understood:
     return found[0]
 
 
-FORMS = (*form_rows.ROWS, *form_numbers.ROWS)
+FORMS = (*form_rows.ROWS, *form_numbers.ROWS, *form_groups.ROWS, *form_kinds.ROWS)
 
 
 def _speaks_against(text: str, worth: Fraction) -> bool:

@@ -178,22 +178,7 @@ def _amount(
     story: Story, links: list[Link], named: frozenset[str], passed: tuple[Link, ...]
 ) -> Found | None:
     """The amount of one side: told outright, or through a relation not used yet."""
-    telling = _telling(named, {side for link in links for side in (link.subject, link.other)})
-    telling = telling.difference(*(q.around for q in story.quantities)) or telling
-    told = [
-        q
-        for q in story.quantities
-        if q.sort == "amount"
-        and q.known
-        and not q.total
-        and not q.asked
-        and not (q.verb_sort == "lose" and all(_is_there(li.quantity) for li in links))
-        and telling & (q.who | q.around | set(q.thing) | (q.words if not q.who else frozenset()))
-        and not _of_another(q, links, named)
-        and not _of_other_owner(q, links)
-        and not _of_both(story, q, named)
-    ]
-    told = [q for q in told if _one_measure(q, links)]
+    told = _told_outright(story, links, named)
     if len(told) == 1:
         return Found(tree_of(told[0]), (told[0],))
     if told or len(passed) > 2:
@@ -215,6 +200,26 @@ def _amount(
                     sign,
                 )
     return None
+
+
+def _told_outright(story: Story, links: list[Link], named: frozenset[str]) -> list[Quantity]:
+    """The amounts that are told of one side, by what tells it from the others."""
+    telling = _telling(named, {side for link in links for side in (link.subject, link.other)})
+    telling = telling.difference(*(q.around for q in story.quantities)) or telling
+    told = (
+        q
+        for q in story.quantities
+        if q.sort == "amount"
+        and q.known
+        and not q.total
+        and not q.asked
+        and not (q.verb_sort == "lose" and all(_is_there(li.quantity) for li in links))
+        and telling & (q.who | q.around | set(q.thing) | (q.words if not q.who else frozenset()))
+        and not _of_another(q, links, named)
+        and not _of_other_owner(q, links)
+        and not _of_both(story, q, named)
+    )
+    return [q for q in told if _one_measure(q, links)]
 
 
 def _of_another(q: Quantity, links: list[Link], named: frozenset[str]) -> bool:

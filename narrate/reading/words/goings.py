@@ -85,7 +85,7 @@ def _goes_against(story: Story, q: Quantity, sign: int, state: Quantity) -> bool
     return _is_no_loss(story, q, state, placed=placed)
 
 
-_BECAME = re.compile(r"\b(?:down |up |back )?to (?:just |only |about )?$")
+_BECAME = re.compile(r"\b(?:down |up |back )?to (?:be )?(?:just |only |about )?$")
 
 # -- the little word of a verb: away, out, back
 
@@ -148,7 +148,9 @@ def _particles(words: Sequence[Token], q: Quantity) -> Iterator[str]:
 # -- who it goes to
 
 _PERSON = word_set("him her them me us it you")
-_HANDING = word_set("give sell send lend hand pay bring return pass mail make buy read show")
+_HANDING = word_set(
+    "give sell send lend hand pay bring return pass mail make buy read show get find pick catch win"
+)
 
 
 def _by_receiver(clause: Clause, q: Quantity, state: Quantity) -> Iterator[int]:

@@ -83,7 +83,8 @@ def _of_what_is_told(story: Story, answer: Answer) -> str:
     told = [q for q in answer.used if q.clause < len(story.clauses)]
     unsaid = [q for q in story.quantities if not q.known and q.clause < len(story.clauses)]
     undone = any(_is_not_so(story.clauses[q.clause]) for q in (*told, *unsaid))
-    if undone and answer.unknown != "not so":
+    counted = any(q.verb_sort == "be" and _is_not_so(story.clauses[q.clause]) for q in told)
+    if undone and (answer.unknown != "not so" or counted):
         return "it is not quite so"
     people = story.names - lexicon.DATES
     several = len(people) > 1 and bool(story.query.words & people)

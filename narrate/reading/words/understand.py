@@ -34,6 +34,7 @@ from narrate.reading.words import (
     two,
 )
 from narrate.reading.words.arithmetic import read_arithmetic
+from narrate.reading.words.askew import beside_the_question
 from narrate.reading.words.certain import why_not
 from narrate.reading.words.chains import derived
 from narrate.reading.words.choices import held_by
@@ -162,8 +163,11 @@ def _speaks_against(text: str, worth: Fraction) -> bool:
         story = tell(text)
     except Declined:
         return False
+    if beside_the_question(story):
+        return True
     tried = ((s, a) for s in (story, *derived(story)) for row in ROWS for a in row(s))
-    return any(a.value == worth and contradicted(s, a) for s, a in tried)
+    same = [(s, a) for s, a in tried if a.value == worth]
+    return any(contradicted(s, a) or "planned" in why_not(s, a) for s, a in same)
 
 
 def _refuse_contradicted(text: str, given: Fraction, *, chosen: bool) -> None:

@@ -14,6 +14,7 @@ from collections.abc import Iterator
 
 from narrate.exact.tree import Expr, Frac, Group, Mixed, Neg, Op
 from narrate.reading.words.amiss import amiss
+from narrate.reading.words.askew import askew
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.goings import misdirected
 from narrate.reading.words.lexicon import NO_THING, UNITS
@@ -51,12 +52,14 @@ def contradicted(story: Story, answer: Answer) -> str:
         return "what rises from below is less deep"
     if any(_turned_round(story, q, role) for q, role in joined):
         return "what became less was more before"
-    if reason := amiss(story, answer, joined):
+    if reason := amiss(story, answer, joined) or askew(story, answer, joined):
         return reason
     if misdirected(story, answer):
         return "what went is not added, what came is not taken away"
     if answer.unknown != "start" and _adds_what_went(story, joined):
         return "one amount is some of the other"
+    if answer.unknown == "not so" and answer.situation == "take from" and _is_not_left(story):
+        return "what is not left is what went"
     if _is_of_both(story, answer) or (story.query.began and answer.situation in _COMPARED):
         return "so much more or less is of something else"
     if _is_told_part(story, answer):
@@ -64,7 +67,7 @@ def contradicted(story: Story, answer: Answer) -> str:
     if _counts_in_pieces(story, answer):
         return f"the {story.query.head} would not be whole"
     signs = {node.sign for node in _operations(answer.tree)}
-    if signs == {"+"} and _asks_what_is_left(story):
+    if signs in ({"+"}, {"+", "×"}) and _asks_what_is_left(story):
         return "the question asks for what is left"
     return ""
 
@@ -251,8 +254,14 @@ def _counts_in_pieces(story: Story, answer: Answer) -> bool:
 
 
 _LEFT = re.compile(
-    r"\b(?:left(?! (?:the|her|his|their|home|for))|remain\w*|unsold|unused|uneaten|unread|empty)\b"
+    r"\b(?:left(?! (?:the|her|his|their|home|for))|remain\w*|unsold|unused|uneaten|unread|empty"
+    r"|(?:still|yet|left) to [a-z]+)\b"
 )
+
+
+def _is_not_left(story: Story) -> bool:
+    """Whether the question asks for what is not left, or what someone does not have."""
+    return bool(_LEFT.search(story.query.text)) or story.query.verb_sort == "own"
 
 
 def _asks_what_is_left(story: Story) -> bool:

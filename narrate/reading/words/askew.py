@@ -1,0 +1,196 @@
+"""Readings that answer beside the question, or pass over what happened in between.
+
+The third part of the second look (see `witness`): what was bought is not what was sold, laps are
+not counted in meters, what somebody else paid for each is no price of mine, some were thrown away
+in between, of a length no "2 of them" break. Such a reading does not stand.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from narrate.reading.words.facts import Answer, Story
+from narrate.reading.words.lexicon import UNITS, VERBS
+from narrate.reading.words.plain import word_set
+from narrate.reading.words.quantity import Quantity
+
+Joined = Sequence[tuple[Quantity, str]]
+_SUMS = ("+", "−")
+
+
+def askew(story: Story, answer: Answer, joined: Joined) -> str:
+    """What of the story a reading passes over or mistakes, "" if nothing."""
+    used = [q for q, _ in joined]
+    if _some_went(story, answer):
+        return "nobody says how many came or went in between"
+    if answer.situation in _BESIDE and _done_otherwise(story, answer, used):
+        return "what was done to one is not what was done to the other"
+    if _counts_the_groups(story, joined):
+        return f"the {story.query.head} are counted already"
+    if _is_price_of_somebody_else(story, joined):
+        return "the price is told of somebody else"
+    if any(role in _SUMS and _is_of_them(story, q) for q, role in joined) and any(
+        q.money or set(q.thing) & UNITS for q in used
+    ):
+        return "a count is not taken from a measure"
+    if answer.situation == "area" and _has_two_units(used):
+        return "lengths and areas are told in unlike units"
+    if answer.situation == "difference" and len({_is_of_both(q) for q in used}) > 1:
+        return "what both have is not held against what one has"
+    if answer.unknown in ("total", "result") and _asks_for_each(story, joined):
+        return "the question asks for each"
+    if _left_of_what_went(answer):
+        return "what all went is not what there was"
+    if len(used) == len(answer.places):
+        return beside_the_question(story)
+    return ""
+
+
+def beside_the_question(story: Story) -> str:
+    """What a story tells otherwise than its question asks, however it is read; "" if nothing."""
+    if _in_another_time(story):
+        return "how long it took is not told"
+    if story.query.kind == "long" and "old" in story.query.lows:
+        ages = [q for q in story.quantities if q.sort == "amount" and set(q.thing) & _AGES]
+        if len({q.thing for q in ages}) > 1 and not story.query.thing:
+            return "ages are told in unlike units"
+    return ""
+
+
+_AGES = word_set("day week month year")
+
+
+# -- some came or went, nobody says how many
+
+_COUNTED_AS_DONE = ("difference", "put together", "compare and put together")
+
+
+def _some_went(story: Story, answer: Answer) -> bool:
+    """Whether "some" or "a few" came or went beside what the question asks for."""
+    query = story.query
+    used = answer.used
+    if answer.situation in _COUNTED_AS_DONE and any(q.verb == query.verb for q in used):
+        return False  # how many did they pick: all the same if some are eaten
+    things = {w for q in used for w in q.thing if not q.money} - UNITS
+    moved = [
+        q
+        for q in story.original
+        if not q.known and not q.asked and q.verb_sort in ("lose", "gain") and set(q.thing) & things
+    ]
+    if any(q.who & used[0].who != q.who for q in moved) and answer.unknown not in _ONE_CHANGE:
+        moved = [q for q in moved if q.borrowed]
+    return len(moved) > (answer.unknown in _ONE_CHANGE)
+
+
+_ONE_CHANGE = ("change", "addend")
+"""Unknowns that one amount not told may be."""
+
+
+# -- what was done
+
+_BESIDE = (
+    "take apart", "put together", "compare and put together", "difference", "larger", "smaller",
+)  # fmt: skip
+_ALIKE = tuple(
+    word_set(row)
+    for row in (
+        "pick collect gather harvest find catch get",
+        "make bake cook build sew knit craft prepare produce",
+        "go walk run jog travel drive ride hike bike swim climb row move cover",
+        "use spend need pour put add mix drink take pay cost",
+        "get buy receive order win earn collect raise save make",
+        "give donate hand send bring deliver",
+        "sell give donate",
+        "work paint weed rake clean practice read study",
+        "plant sow grow",
+        "eat drink finish",
+        "score win get make",
+        "write read draw",
+    )
+)
+
+
+def _done_otherwise(story: Story, answer: Answer, used: Sequence[Quantity]) -> bool:
+    """Whether one amount was done what is asked for, another one something else."""
+    if answer.unknown == "not so":
+        return False
+    asked = story.query.verb
+    told = {q.verb for q in used if q.verb_sort not in ("be", "own", "") and q.verb}
+    others = told - {asked} - story.query.words - {VERBS.get(w, w) for w in story.query.lows}
+    if asked not in told or not others:
+        return False
+    return any(not any({asked, other} <= alike for alike in _ALIKE) for other in others)
+
+
+# -- what is counted
+
+
+def _counts_the_groups(story: Story, joined: Joined) -> bool:
+    """Whether the groups are asked for that are told: how many laps, in meters."""
+    asked = story.query.head
+    times = [q for q, role in joined if role in "×" or not role]
+    if not asked or story.query.kind != "many" or not any(role == "×" for _, role in joined):
+        return False
+    groups = [q for q in times if q.sort == "amount" and asked in q.thing]
+    ones = [q for q in times if asked in (q.per or q.of_one) and asked not in q.thing]
+    return bool(groups and ones)
+
+
+def _is_price_of_somebody_else(story: Story, joined: Joined) -> bool:
+    """Whether a price is told of what one bought, and another's things are paid by it."""
+    times = [q for q, role in joined if role == "×" or not role]
+    prices = [q for q in times if q.sort == "rate" and q.money and q.who & story.names]
+    counts = [q for q in times if q.sort == "amount" and q.who & story.names]
+    return any(not p.who & c.who and p.clause != c.clause for p in prices for c in counts)
+
+
+_OF_THEM = re.compile(r"^(?:\d+|[a-z]+) of (?:them|these|those)\b")
+
+
+def _is_of_them(story: Story, q: Quantity) -> bool:
+    """Whether an amount is so many "of them"."""
+    return q.sort == "amount" and bool(_OF_THEM.match(story.text[q.start :]))
+
+
+def _has_two_units(used: Sequence[Quantity]) -> bool:
+    """Whether amounts are told in two units of length."""
+    return len({frozenset(set(q.thing) & UNITS - {"square", "cubic"}) for q in used} - {_NONE}) > 1
+
+
+_NONE: frozenset[str] = frozenset()
+
+
+def _is_of_both(q: Quantity) -> bool:
+    """Whether an amount is told as what two have together."""
+    return q.total and len(q.who) > 1
+
+
+# -- what the question asks for
+
+
+def _asks_for_each(story: Story, joined: Joined) -> bool:
+    """Whether a question for each, or in each, is answered by a sum of all."""
+    ends = story.query.lows[-1:] == ("each",)
+    told = any("each" in clause.lows for clause in story.clauses)
+    return ends and not told and {role for _, role in joined} <= {"", "+", "−"}
+
+
+def _left_of_what_went(answer: Answer) -> bool:
+    """Whether something is taken from what itself went: she sold 30; she gave 5 away."""
+    if (answer.situation, answer.unknown) != ("take from", "result"):
+        return False
+    gone = all(q.verb_sort == "lose" and not q.partitive for q in answer.used)
+    return gone and len({q.sentence for q in answer.used}) > 1
+
+
+_IN_ONE = re.compile(
+    r"\bin (?:an?|one) (?:single )?(second|minute|hour|day|week|month|year|season)\W*$"
+)
+
+
+def _in_another_time(story: Story) -> bool:
+    """Whether the question ends in a time that the story does not tell: in one month?"""
+    found = _IN_ONE.search(story.query.text)
+    told = story.text[: story.query.start]
+    return found is not None and not re.search(rf"\b{found[1]}|\bdaily|\bper\b", told)

@@ -76,7 +76,9 @@ def _some_went(story: Story, answer: Answer) -> bool:
     moved = [
         q
         for q in story.original
-        if not q.known and not q.asked and q.verb_sort in ("lose", "gain") and set(q.thing) & things
+        if not (q.known or q.asked)
+        and q.verb_sort in ("lose", "gain")
+        and (set(q.thing) & things or (q.borrowed and not q.thing))
     ]
     if any(q.who & used[0].who != q.who for q in moved) and answer.unknown not in _ONE_CHANGE:
         moved = [q for q in moved if q.borrowed]

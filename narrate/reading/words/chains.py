@@ -8,12 +8,12 @@ shorter story, so that two steps need no rows of their own.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
-from narrate.exact.tree import Expr, Group, value, write_sum
-from narrate.reading.words import changes, groups, lexicon, relations, shapes
+from narrate.exact.tree import Expr, value
+from narrate.reading.words import grouped, groups, lexicon, relations, shapes
 from narrate.reading.words.facts import Story, joined, tree_of
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
@@ -26,18 +26,6 @@ def derived(story: Story) -> Iterator[Story]:
         if shorter is not None:
             yield shorter
             yield from (s for again in RULES if again is not rule and (s := again(shorter)))
-
-
-def _with(story: Story, made: list[Quantity], gone: set[int]) -> Story:
-    kept = [q for q in story.quantities if q.start not in gone]
-    amounts = sorted([*kept, *made], key=lambda q: q.start)
-    return Story(
-        text=story.text,
-        clauses=story.clauses,
-        quantities=amounts,
-        query=story.query,
-        original=story.original,
-    )
 
 
 def _products(story: Story) -> Story | None:
@@ -74,7 +62,7 @@ def _products(story: Story) -> Story | None:
             )
         )
         gone |= {count.start, rate.start}
-    return _with(story, made, gone) if made else None
+    return story.with_made(made, gone) if made else None
 
 
 def _is_priced(story: Story, rate: Quantity) -> bool:
@@ -120,101 +108,11 @@ def _related(story: Story) -> Story | None:
             )
         )
         gone.add(link.quantity.start)
-    return _with(story, made, gone) if made else None
+    return story.with_made(made, gone) if made else None
 
 
 _MADE_BY = {"+": "larger", "−": "smaller", "×": "times as many", "÷": "times fewer"}
 """The situation of an amount that a comparison leads to, by what is done."""
-
-
-def _rest(story: Story) -> Story | None:
-    """What is left after some went becomes one amount, where the rest of it is put in groups."""
-    told = [n for n, c in enumerate(story.clauses) if c.lows & _REST and _is_grouped(story, n)]
-    thing = _shared_thing(story, told)
-    if len(told) != 1 or not thing:
-        return None
-    before = story.clauses[told[0]].stretches[0][0].start
-    found = [q for q in story.of(thing) if q.start < before and not q.asked]
-    if story.query.verb in {q.verb for q in found} - {story.clauses[told[0]].base}:
-        return None
-    chain: list[tuple[str, Quantity]] = []
-    for q in found:
-        kept = bool(chain) and q.verb in ("keep", "save") and q.known
-        mark = "l" if kept else changes.mark_of(q, story.query, chain, set())
-        chain.append((mark or "?", q))
-    if not re.fullmatch("[bg]l+", "".join(mark for mark, _ in chain)):
-        return None
-    signed = [(-1 if mark == "l" else 1, tree_of(q)) for mark, q in chain]
-    first = chain[0][1]
-    made = replace(
-        first,
-        tree=Group(write_sum(signed)),
-        parts=tuple(q.start for q in found),
-        verb="have",
-        verb_sort="own",
-        made_by="take from",
-    )
-    return _with(story, [made], {q.start for q in found})
-
-
-def _is_grouped(story: Story, number: int) -> bool:
-    """Whether a clause says that something is put in groups or shared."""
-    clause = story.clauses[number]
-    grouped = any(q.sort == "rate" or q.equal for q in story.quantities if q.clause == number)
-    return clause.base in _SHARED or grouped
-
-
-def _shared_thing(story: Story, told: Sequence[int]) -> tuple[str, ...]:
-    """What is shared, where each share or the number of groups is asked for."""
-    if story.query.per:
-        return story.query.thing
-    sizes = [q for q in groups.rates(story) if q.clause in told and not q.money]
-    asked = len(sizes) == 1 and groups.counts(story.query.thing, sizes[0].per)
-    return sizes[0].thing if asked else ()
-
-
-_REST = word_set("rest remaining remainder left")
-_SHARED = word_set("share split divide distribute separate put place pack sort give arrange")
-
-
-def _totals(story: Story) -> Story | None:
-    """Amounts told side by side become their total, where the question asks for each of a share."""
-    query = story.query
-    if not query.per:
-        return None
-    found = [
-        q
-        for q in story.quantities
-        if q.sort == "amount"
-        and q.known
-        and story.agrees(q, query.thing)
-        and not q.total
-        and not q.more
-    ]
-    apart = len({q.clause for q in found}) > 1 and not _shared_together(story, found)
-    if len(found) < 2 or apart or any(q.equal for q in found):
-        return None
-    made = replace(
-        found[0],
-        tree=joined("+", *map(tree_of, found)),
-        thing=query.thing,
-        parts=tuple(q.start for q in found),
-        made_by="put together",
-    )
-    return _with(story, [made], {q.start for q in found})
-
-
-def _shared_together(story: Story, found: Sequence[Quantity]) -> bool:
-    """Whether amounts of one kind, told apart, are then shared as one: they shared them all."""
-    last = max(q.clause for q in found)
-    after = [c for c in story.clauses[last + 1 :] if c.base in _SHARED]
-    alike = len({(q.verb, q.head) for q in found}) == 1 and not any(q.left for q in found)
-    one_owner = len({q.who for q in found}) == 1
-    theirs = len(after) == 1 and (one_owner or "they" in after[0].lows or after[0].passive)
-    return alike and theirs and bool(after[0].lows & _ALL)
-
-
-_ALL = word_set("all altogether together them")
 
 
 def _shares(story: Story) -> Story | None:
@@ -232,7 +130,7 @@ def _shares(story: Story) -> Story | None:
             return None
         gone |= {q.start for q in behind} if before else set()
         made.append(_share(part, wholes[0], joined("×", share, tree_of(wholes[0]))))
-    return _with(story, made, gone) if made else None
+    return story.with_made(made, gone) if made else None
 
 
 _OFF = word_set("off discount tax tip interest sale commission")
@@ -279,12 +177,12 @@ def _one_whole(story: Story) -> Story | None:
     if story.query.per or group in story.heads:
         return None
     made = replace(found[0], sort="amount", per=(), of_one=(), total=True, **_HELD)
-    return _with(story, [made], {made.start})
+    return story.with_made([made], {made.start})
 
 
 _HELD: dict[str, Any] = {"verb": "have", "verb_sort": "own"}
 _ONE = r"\b(?:an?|the|this|his|her) (?:[a-z]+ )?(?P<group>[a-z]+) of $"
 
 
-RULES = (_one_whole, _products, _related, _totals, _shares, _rest)
+RULES = (_one_whole, _products, _related, grouped.totals, _shares, grouped.rest)
 """The steps that may come before the last."""

@@ -124,6 +124,17 @@ class Story:
         paid = query.kind == "much" and not query.thing and query.verb in PAID
         return named or (paid and any(q.money for q in self.quantities))
 
+    def with_made(self, made: Sequence[Quantity], gone: set[int]) -> Story:
+        """The story with amounts that were worked out for those they were worked out of."""
+        kept = [q for q in self.quantities if q.start not in gone]
+        return Story(
+            text=self.text,
+            clauses=self.clauses,
+            quantities=sorted([*kept, *made], key=lambda q: q.start),
+            query=self.query,
+            original=self.original,
+        )
+
     def of(self, thing: tuple[str, ...], sort: str = "amount") -> list[Quantity]:
         """The quantities of a sort that count a thing."""
         return [q for q in self.quantities if q.sort == sort and self.agrees(q, thing)]

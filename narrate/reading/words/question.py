@@ -194,7 +194,7 @@ def _for_each(body: Sequence[Token]) -> tuple[str, ...]:
     for at, word in enumerate(body[:-1]):
         before = body[at - 1].low if at else ""
         measured = body[at + 1].lemma in UNITS and before not in ("of", "in", "for", "to")
-        single = before in ("in", "on", "for", "does", "did", "is", "of")
+        single = before in ("in", "into", "on", "onto", "for", "does", "did", "is", "of")
         if word.low not in ("each", "every", "per", "one", "a"):
             continue
         if (word.low == "a" and not measured) or (word.low == "one" and not single):

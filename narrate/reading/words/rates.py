@@ -75,6 +75,8 @@ def _behind(near: _Near) -> Quantity | None:
             return None
         if low == "each" and words is near.clause.stretches[0] and near.place < verb == at + 1:
             return near.made  # 6 pupils each plant 4 trees
+        if low == "each" and {"same", "equal"} & {w.low for w in words[near.end : at]}:
+            return replace(near.made, equal=True)  # on 7 plates with the same number on each
         one_of = low == "one" and near.low(at - 1) in ("in", "on", "for")
         one_of = one_of and not near.clause.lows & {"another", "other"}
         unit = one(near.low(at + 1)) in UNITS | {"piece"}

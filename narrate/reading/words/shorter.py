@@ -20,7 +20,52 @@ _MEASURING = word_set(
 
 def shorter(sentence: Sequence[Token]) -> list[Token]:
     """A sentence without the words that only tie a measure to what it measures."""
-    return _without_unit_named(_without_that_is([*_with_cans(_with_them(_with_ends(sentence)))]))
+    plain = _with_the_rest(_without_use_of_all(_with_them(_with_ends(sentence))))
+    return _without_unit_named(_without_that_is([*_with_cans(plain)]))
+
+
+def _with_the_rest(words: list[Token]) -> list[Token]:
+    """The rest, where a sentence tells it by what was left: the ones that were left are shared."""
+    lows = [w.low for w in words]
+    for at in range(len(words)):
+        for said in _WHAT_IS_LEFT:
+            end = at + len(said)
+            if tuple(lows[at:end]) == said and end < len(words) and words[end].kind == "w":
+                rest = [replace(words[at], text="the"), replace(words[at + 1], text="rest")]
+                return _with_the_rest([*words[:at], *rest, *words[end:]])
+    return words
+
+
+_WHAT_IS_LEFT = tuple(
+    (*ones.split(), *left.split())
+    for ones in ("what", "the ones that", "those that", "the ones", "the ones which")
+    for left in (
+        "is left over", "was left over", "are left over", "were left over", "is left", "was left",
+        "are left", "were left", "remained", "remains", "had remained", "was not used",
+    )
+)  # fmt: skip
+
+
+def _without_use_of_all(words: list[Token]) -> list[Token]:
+    """Without "and used it all up": what is put in groups is all there is."""
+    lows = [w.low for w in words]
+    while lows and not lows[-1].isalpha():
+        lows.pop()
+    for said in _USES_ALL:
+        at = len(lows) - len(said)
+        if at > len(said) and tuple(lows[at:]) == said and words[at - 1].low in (",", "and"):
+            kept = words[: at - 1]
+            return kept[:-1] if kept[-1].low in (",", "and") else kept
+    return words
+
+
+_USES_ALL = tuple(
+    tuple(said.split())
+    for said in (
+        "used it all up", "used it all", "used them all", "used all of it", "used all of them",
+        "using it all", "using all of it", "using them all", "using all of them",
+    )
+)  # fmt: skip
 
 
 def _with_ends(words: Sequence[Token]) -> list[Token]:

@@ -17,6 +17,7 @@ from narrate.reading.words.facts import Answer, Story, joined, tree_of
 from narrate.reading.words.groups import counts
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
+from narrate.reading.words.query import STILL_TO
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +75,9 @@ def _terms(story: Story, known: Sequence[Quantity]) -> list[Term] | None:
 
 def _groups(q: Quantity) -> tuple[str, ...]:
     """What an amount is told for each of, () where it is told once."""
-    return q.per or ((q.periodic,) if q.periodic else ()) or (("",) if q.sort == "rate" else ())
+    priced = q.of_one if q.money and q.verb in ("be", "cost") else ()
+    told = q.per or ((q.periodic,) if q.periodic else ()) or priced
+    return told or (("",) if q.sort == "rate" else ())
 
 
 def _is_asked_for(story: Story, q: Quantity) -> bool:
@@ -112,16 +115,33 @@ def _put_together(story: Story, terms: Sequence[Term]) -> Iterator[Answer]:
         return
     if _LEFT.search(query.text):
         if len(terms) == 2 and not _TOTAL.search(query.text):
-            yield from _taken(terms, used)
+            yield from _taken(story, terms, used)
         return
-    if alike and (_TOTAL.search(query.text) or query.total):
+    if alike and (_TOTAL.search(query.text) or query.total or _asks_all(story, terms)):
         tree = joined("+", *(t.tree for t in terms))
-        yield Answer(tree=tree, used=used, situation="put together", unknown="total")
+        yield Answer(tree=tree, used=used, situation="put together", unknown="total", said=_HERE)
 
 
-def _taken(terms: Sequence[Term], used: tuple[Quantity, ...]) -> Iterator[Answer]:
+def _asks_all(story: Story, terms: Sequence[Term]) -> bool:
+    """Whether all amounts are asked for in one: all counted in the question, or all just there."""
+    query = story.query
+    if all(t.first.asked for t in terms):
+        return story.money_asked and bool(_COST.search(query.text))
+    there = all(t.first.verb_sort == "be" or t.first.verb in _THERE for t in terms)
+    said = query.words - set(query.thing)
+    there = there and not any(t.first.near & {"outside", "inside", "elsewhere"} for t in terms)
+    return there and query.verb == "be" and not (said & story.known_words or query.ended)
+
+
+_HERE = word_set("room hall classroom kitchen garden cost")
+_COST = re.compile(r"\b(?:costs?|price|pay|bill|spend)\b")
+_THERE = word_set("be stand sit lie wait grow")
+
+
+def _taken(story: Story, terms: Sequence[Term], used: tuple[Quantity, ...]) -> Iterator[Answer]:
     """What is left of the larger amount, which is told once, when the other is gone."""
     larger, smaller = sorted(terms, key=lambda t: value(t.tree), reverse=True)
     if value(larger.tree) > value(smaller.tree):
         tree = joined("−", larger.tree, smaller.tree)
-        yield Answer(tree=tree, used=used, situation="take from", unknown="result")
+        said = frozenset({story.query.verb} if re.search(STILL_TO, story.query.text) else ())
+        yield Answer(tree=tree, used=used, situation="take from", unknown="result", said=said)

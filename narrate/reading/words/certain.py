@@ -87,6 +87,7 @@ def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> b
         and n not in seen
         and n not in answer.told
         and c.base
+        and not says_only_rest(story, c, answer)
         and c.link not in ("who", "that", "which", "where", "said")
     ]
     meant = _MEANT.get(answer.unknown, frozenset())
@@ -105,8 +106,17 @@ def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> b
     return not any(
         c.lows & loaded or c.base in _LOADED_VERBS or _is_regular(c) or _is_denied(c) or _equates(c)
         for n, c in enumerate(story.clauses)
-        if n not in seen and n not in answer.told
+        if n not in seen and n not in answer.told and not says_only_rest(story, c, answer)
     )
+
+
+def says_only_rest(story: Story, clause: Clause, answer: Answer) -> bool:
+    """Whether a clause says no more than that the rest is what is asked for: the rest we kept."""
+    small = lexicon.PRONOUNS | lexicon.DETERMINERS | {"of", "and", "but", "were", "was", ",", "."}
+    said = {t.low for t in clause.tokens if lexicon.VERBS.get(t.low) != clause.base}
+    asked = clause.base == story.query.verb != "be" and answer.unknown in ("result", "addend")
+    rest = said & {"rest", "others", "remainder"}
+    return asked and bool(rest) and said <= small | rest | set(story.query.thing)
 
 
 def _equates(clause: Clause) -> bool:
@@ -175,10 +185,10 @@ def _is_half_read(clause: Clause, used: Sequence[Quantity]) -> bool:
 
 def _is_sensible(story: Story, answer: Answer) -> bool:
     """Whether a count of things is whole, and only amounts of one measure are put together."""
-    counted = {
-        w for q in answer.used if q.sort in ("amount", "compare") for w in q.thing if w in UNITS
-    }
-    if answer.unknown in _JOINED and _of_two_measures(story, answer, counted):
+    rates = [q for q in answer.used if q.sort == "rate"]
+    told = [q for q in answer.used if not any(set(r.per) & set(q.thing) for r in rates)]
+    counted = {w for q in told if q.sort in ("amount", "compare") for w in q.thing if w in UNITS}
+    if answer.unknown in _JOINED and _of_two_measures(story, told, counted):
         return False
     wanted = [q for q in answer.used if q.verb in ("need", "want") and q.more]
     if wanted or _by_age(story, answer, counted):
@@ -200,11 +210,11 @@ _JOINED = word_set("total result difference change start addend larger smaller")
 """Unknowns of sums and differences."""
 
 
-def _of_two_measures(story: Story, answer: Answer, counted: set[str]) -> bool:
+def _of_two_measures(story: Story, told: Sequence[Quantity], counted: set[str]) -> bool:
     """Whether amounts are of two measures, or of another than is asked for."""
     kinds = {
         frozenset(w for w in q.thing if w in UNITS or w == "square")
-        for q in answer.used
+        for q in told
         if q.sort in ("amount", "compare")
     }
     asked = set(story.query.thing) & UNITS

@@ -36,6 +36,7 @@ def _products(story: Story) -> Story | None:
         counted = [q for q in story.quantities if _counts_groups(q, rate)]
         near = [q for q in counted if abs(q.clause - rate.clause) <= 1]
         counted = [q for q in counted if q.asked or q in near or (rate.money and rate.of_one)]
+        counted = [q for q in counted if rate.who and q.who == rate.who] or counted
         if len(counted) != 1 or counted[0].start in gone or rate.asked or rate.periodic:
             return None
         if story.query.per and _is_priced(story, rate):

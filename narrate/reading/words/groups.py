@@ -35,9 +35,14 @@ def product(story: Story) -> Iterator[Answer]:
         return
     if len(counted) > 1 and (len(fitting) > 1 or counts(rate.thing, rate.per)):
         return
+    if any({"long", "wide"} <= q.near for q in counted) or _BY.search(story.text):
+        return  # the sides of one thing are no lengths to be put together
     each, count = (joined("+", *map(tree_of, found)) for found in (fitting, counted))
     tree, used = joined("×", count, each), (*counted, *fitting)
     yield Answer(tree=tree, used=used, situation="equal groups", unknown="product")
+
+
+_BY = re.compile(r"\d (?:[a-z]+ )?by \d")
 
 
 def _fitting(story: Story) -> list[Quantity]:

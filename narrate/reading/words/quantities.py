@@ -40,16 +40,31 @@ def quantities(found: Sequence[Clause]) -> list[Quantity]:
                 thing = tuple(w for w in last.thing if w not in quantity.per)
                 held = tuple(sorted(quantity.who)) if quantity.per else ()
                 thing = thing or held or last.thing  # seedlings stand in 8 rows of 15
-                quantity = replace(
-                    quantity, thing=thing, borrowed=True, money=quantity.money or last.money
-                )
+                money = quantity.money or last.money
+                if last.money and last.per and quantity.verb in _BUYING:
+                    thing, money = last.per, quantity.money  # pads are $1.20 each; he buys 4
+                quantity = replace(quantity, thing=thing, borrowed=True, money=money)
             made.append(quantity)
     made.sort(key=lambda q: q.start)
     for at, q in enumerate(made):
         if at and not q.thing and q.sort == "amount" and made[at - 1].before:
             before = made[at - 1]
             made[at] = replace(q, thing=before.thing, borrowed=True, money=before.money)
+    for at in reversed(range(len(made) - 1)):
+        made[at] = _as_the_next(made[at], made[at + 1])
     return [_whole_name(q, made[i + 1] if made[i + 1 :] else None) for i, q in enumerate(made)]
+
+
+_BUYING = word_set("buy order purchase sell need want")
+
+
+def _as_the_next(q: Quantity, after: Quantity) -> Quantity:
+    """A bare number counts what the number behind it does: 13 and 21 points."""
+    close = q.clause == after.clause and 0 < after.start - q.end <= len(" and ")
+    bare = q.borrowed and q.end - q.start == len(q.text) and not q.money
+    counted = bool(after.thing) and not (after.money or after.percent)
+    plain = q.sort == after.sort == "amount" and counted and not (q.more or after.more)
+    return replace(q, thing=after.thing) if close and bare and plain else q
 
 
 def _whole_name(q: Quantity, after: Quantity | None) -> Quantity:

@@ -162,6 +162,7 @@ def _with_words(query: Query, words: Sequence[Token], who_was: dict[str, frozens
     if not verb and query.kind == "much" and body and body[-1].low in ("cost", "weigh"):
         verb = body[-1].low
     verb = "receive" if _asks_given(lows) else verb
+    verb = "cost" if query.kind == "much" and re.search(_COSTS_TO, query.text) else verb
     return replace(
         query,
         words=_lemmas(body, who_was) | ({verb} if verb == "receive" else set()),
@@ -181,6 +182,7 @@ def _asks_given(lows: Sequence[str]) -> bool:
     return len(lows) > be + len(("was", "it")) and lows[-1] in ("given", "sent", "lent", "paid")
 
 
+_COSTS_TO = r"\bit cost (?:[a-z]+ )?to [a-z]+\b"
 _NEEDING = word_set("need needs needed must require required")
 
 

@@ -246,6 +246,18 @@ def _in_a_time(near: _Near) -> Quantity | None:
 _TIMES = word_set("second minute hour day week month year")
 
 
+def _of_those_before(near: _Near) -> Quantity | None:
+    """5 trays of rolls, 12 rolls on a tray: the groups are counted right before."""
+    end, clause = near.end, near.clause
+    placed = near.low(end) in ("on", "in", "to") and near.low(end + 1) in ("a", "an", "each")
+    if near.place or not placed or near.words is clause.stretches[0] or near.low(end + 3):
+        return None
+    group = thing_after(near.words, end + 2)[0]
+    numbers = [(s, at) for s in clause.stretches for at, w in enumerate(s) if w.kind == "n"]
+    before = [thing_after(s, at + 1)[0] for s, at in numbers if s[at].start < near.made.start]
+    return near.each(group) if len(before) == 1 and group and group[-1] in before[0] else None
+
+
 def _to_each(near: _Near) -> Quantity | None:
     """Packed 6 to a bag."""
     if near.low(near.end) == "to" and near.low(near.end + 1) in ("a", "each"):
@@ -257,6 +269,22 @@ def _for_one_thing(near: _Near) -> Quantity | None:
     """A box holds 12 eggs; it takes 3 lemons to make a pitcher."""
     made = _for_one(near.made, near.words, near.place, near.end, near.clause)
     return made if made.of_one else None
+
+
+def _priced(near: _Near) -> Quantity | None:
+    """Adult tickets are $8: things named without number or article cost so much each."""
+    clause = near.clause
+    subject = [w for w in clause.subject if w.kind == "w"]
+    general = bool(subject) and len(subject) == len(clause.subject) and _is_plural(subject[-1])
+    general = general and not any(w.low in NO_THING for w in subject)
+    alone = (
+        near.made.money
+        and not near.made.more
+        and not any(w.kind == "n" for w in near.words[: near.place])
+    )
+    if not (general and alone and clause.base in ("be", "cost") and near.place > clause.verb):
+        return None
+    return replace(near.made, of_one=tuple(w.lemma for w in subject))
 
 
 def _in_one(near: _Near) -> Quantity | None:
@@ -278,7 +306,9 @@ FORMS = (
     _measured,
     _in_a_time,
     _for_one_thing,
+    _priced,
     _in_one,
+    _of_those_before,
     _to_each,
 )
 """The forms in which a rate is told, in the order they are tried."""
@@ -300,7 +330,7 @@ def _for_one(
         and subject[0].low in ("a", "an", "one")
         and all(w.kind == "w" for w in clause.subject)
         and (clause.base in _HOLDING or _is_lap(subject, made, clause))
-        and place > clause.verb
+        and (place > clause.verb or _goes_on(words, place, clause))
     ):
         return replace(
             made,
@@ -319,6 +349,13 @@ def _for_one(
     ):
         return replace(made, of_one=thing_after(words, end + 3)[0])
     return made
+
+
+def _goes_on(words: Sequence[Token], place: int, clause: Clause) -> bool:
+    """Whether a number goes on from one that is told behind the verb: 9 red bows and 4 white."""
+    main = clause.stretches[0]
+    numbered = any(w.kind == "n" for w in main[clause.verb + 1 :])
+    return place == 0 and words is not main and numbered and words[0].start > main[-1].start
 
 
 def _is_lap(subject: Sequence[Token], made: Quantity, clause: Clause) -> bool:

@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -20,8 +21,14 @@ _MEASURING = word_set(
 
 def shorter(sentence: Sequence[Token]) -> list[Token]:
     """A sentence without the words that only tie a measure to what it measures."""
+    sentence = [w for at, w in enumerate(sentence) if not _is_such(sentence, at)]
     plain = _with_the_rest(_without_use_of_all(_with_them(_with_ends(sentence))))
     return _without_unit_named(_without_that_is([*_with_cans(plain)]))
+
+
+def _is_such(words: Sequence[Token], at: int) -> bool:
+    """Whether "such" stands behind a number: 12 such boxes are boxes like the one told of."""
+    return words[at].low == "such" and at > 0 and words[at - 1].kind == "n"
 
 
 def _with_the_rest(words: list[Token]) -> list[Token]:
@@ -112,6 +119,36 @@ def _a_for_one(words: Sequence[Token], at: int) -> Token:
     if word.tree == Whole(1) and opens and named and not word.sort:
         return replace(word, kind="w", text="a", tree=None)
     return word
+
+
+def with_one_of_each(sentences: Sequence[list[Token]]) -> list[list[Token]]:
+    """How much do they cost, where one of each is asked for and prices of one are all that is told.
+
+    A number that counts anything leaves the question as it is: 3 pots cost $6.
+    """
+    *told, asked = sentences or [[]]
+    lows = " ".join(w.low for w in asked)
+    found = _ONE_OF_EACH.match(lows)
+    if found is None or any(_counts(s, at) for s in told for at in range(len(s))):
+        return list(sentences)
+    first = next((w for w in asked if w.kind == "w"), asked[0])
+    read = ["how", "much", "do", "they", "cost", "together"]
+    return [*told, [replace(first, text=word) for word in read]]
+
+
+_ONE_OF_EACH = re.compile(
+    r"(?:how much (?:would|will|does|do|must she pay for) |what is the (?:total )?cost of "
+    r"|find the (?:total )?cost of |what (?:would|will|does|do) )"
+    r"one (?:[a-z]+ )?of each(?: kind| type| one)?(?: cost)?"
+    r"(?: (?:together|altogether|in all|in total))?(?: [?.])?$"
+)
+
+
+def _counts(words: Sequence[Token], at: int) -> bool:
+    """Whether the number at a place counts things: no price, not "three times"."""
+    word, behind = words[at], words[at + 1] if at + 1 < len(words) else None
+    compares = behind is not None and behind.low in ("times", "percent", "cents", "dollars")
+    return word.kind == "n" and not (word.sort or compares)
 
 
 _ANOTHER = word_set("another other others two both")

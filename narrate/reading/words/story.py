@@ -20,7 +20,7 @@ from narrate.reading.words.quantities import quantities
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.query import Query
 from narrate.reading.words.question import find_question, read_question
-from narrate.reading.words.shorter import shorter, with_a_for_one
+from narrate.reading.words.shorter import shorter, with_a_for_one, with_one_of_each
 from narrate.reading.words.token import Token
 from narrate.reading.words.tokens import tokens
 from narrate.reading.words.two import told_apart_by_order
@@ -109,7 +109,7 @@ def _is_somebody(clause: Clause) -> bool:
 def _plain_sentences(read: Sequence[Token], *, asks_work: bool) -> list[list[Token]]:
     """The sentences of a text in plain words, a question for work as the one that it answers."""
     found = [asked_plainly(shorter(sentence)) for sentence in sentences(read)]
-    found = with_a_for_one(told_apart_by_order(found))
+    found = with_a_for_one(with_one_of_each(told_apart_by_order(found)))
     if asks_work:
         within = [(s, asked_of_work(s)) for s in found]
         found = [s if asked is None else asked for s, asked in within if asked != []]

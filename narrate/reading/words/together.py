@@ -222,6 +222,7 @@ def asked_more(story: Story) -> Iterator[Answer]:
         or "goal" in q.near
         or (q.verb == "cost" and not q.per)
         or any(_stands_of(story, p, q) for p in found)
+        or (q.verb == query.verb and re.search(_HOPED, story.text[: q.start]))
     ]
     same = {q.verb for q in wanted if q.verb_sort != "lose" or q.verb == "spend"}
     needing = [c.who & PEOPLE for c in story.clauses if c.base in ("need", "want")]
@@ -240,10 +241,16 @@ def asked_more(story: Story) -> Iterator[Answer]:
             yield Answer(tree=tree, used=used, situation="needed", unknown="addend", said=_REACHING)
 
 
+_BROUGHT = word_set("carried brought fetched hauled")
+_AWAY = word_set("away off from back")
+_HOPED = r"\b(?:hop|aim|plann?|try|tri)(?:e?s|e?d|ing|e)? to \w+ $"
+
+
 def _is_got(q: Quantity) -> bool:
     """Whether an amount is there for what is needed: he has it, or his aunt gives it to him."""
     given = q.verb in ("give", "send", "lend") and bool(q.to) and q.to <= {"him", "her", "them"}
-    return given or q.verb_sort in ("be", "own", "gain", "do")
+    brought = q.verb == "take" and bool(q.near & _BROUGHT) and not q.near & _AWAY
+    return given or brought or q.verb_sort in ("be", "own", "gain", "do")
 
 
 def _stands_of(story: Story, part: Quantity, whole: Quantity) -> bool:

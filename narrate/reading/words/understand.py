@@ -23,6 +23,7 @@ from narrate.reading.words import (
     form_rows,
     goals,
     groups,
+    laid,
     measured,
     pairs,
     pointing,
@@ -92,6 +93,7 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     goals.paid_back,
     doing.doing,
     by_units.by_units,
+    laid.laid,
     pairs.pairs,
 )
 """The situations, each a function from a story to what it makes of it."""

@@ -111,7 +111,7 @@ def _put_together(story: Story, terms: Sequence[Term]) -> Iterator[Answer]:
     alike = len({t.first.verb for t in terms}) == 1 or not goes
     if query.sign or query.than or {"need", "needs", "needed"} & set(query.lows):
         return
-    if _REDUCED.search(story.text):
+    if _REDUCED.search(story.text) or any(_is_told_price(story, t, used) for t in terms):
         return
     if _LEFT.search(query.text):
         if len(terms) == 2 and not _TOTAL.search(query.text):
@@ -120,6 +120,14 @@ def _put_together(story: Story, terms: Sequence[Term]) -> Iterator[Answer]:
     if alike and (_TOTAL.search(query.text) or query.total or _asks_all(story, terms)):
         tree = joined("+", *(t.tree for t in terms))
         yield Answer(tree=tree, used=used, situation="put together", unknown="total", said=_HERE)
+
+
+def _is_told_price(story: Story, term: Term, used: Sequence[Quantity]) -> bool:
+    """Whether money told by itself is what those that are counted cost: 4 bags for $14."""
+    ends = [q.end for q in used if q.clause == term.first.clause and not q.money]
+    between = (story.text[end : term.first.start] for end in ends)
+    told = len(term.used) == 1 and term.first.money
+    return told and any(re.fullmatch(r"(?: of \w+)? (?:for|at) ", words) for words in between)
 
 
 def _asks_all(story: Story, terms: Sequence[Term]) -> bool:

@@ -42,6 +42,8 @@ def _products(story: Story) -> Story | None:
         if story.query.per and _is_priced(story, rate):
             return None
         count = counted[0]
+        if rate.money and re.match(_PRICED_THERE, story.text[count.end :]):
+            return None
         verb = (
             count if count.verb_sort not in ("be", "own") or rate.clause == count.clause else rate
         )
@@ -64,6 +66,10 @@ def _products(story: Story) -> Story | None:
         )
         gone |= {count.start, rate.start}
     return story.with_made(made, gone) if made else None
+
+
+_PRICED_THERE = r"(?: of \w+)? for \$[\d.,]*\d(?![.,]?\d|,? (?:each|an?|per|apiece|every)\b)"
+"""What counts the groups and is told a price of its own: 4 bags for $14."""
 
 
 def _is_priced(story: Story, rate: Quantity) -> bool:

@@ -332,11 +332,13 @@ def _for_one(
         and (clause.base in _HOLDING or _is_lap(subject, made, clause))
         and (place > clause.verb or _goes_on(words, place, clause))
     ):
+        of = next((i for i, w in enumerate(subject) if w.low == "of"), 0)
+        name = [*subject[of:], *subject[1:of]] if of else subject[1:]  # a bag of soil is a soil bag
         return replace(
             made,
             of_one=tuple(
                 w.lemma
-                for w in subject[1:]
+                for w in name
                 if w.low not in NO_THING and (w.low not in VERBS or w.low in ("can",))
             ),
         )
@@ -355,7 +357,8 @@ def _goes_on(words: Sequence[Token], place: int, clause: Clause) -> bool:
     """Whether a number goes on from one that is told behind the verb: 9 red bows and 4 white."""
     main = clause.stretches[0]
     numbered = any(w.kind == "n" for w in main[clause.verb + 1 :])
-    return place == 0 and words is not main and numbered and words[0].start > main[-1].start
+    counted = place == 0 and not words[place].sort  # not: and half that much
+    return counted and words is not main and numbered and words[0].start > main[-1].start
 
 
 def _is_lap(subject: Sequence[Token], made: Quantity, clause: Clause) -> bool:

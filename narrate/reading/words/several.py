@@ -23,7 +23,8 @@ def last_of_several(story: Story) -> Iterator[Answer]:
     query = story.query
     if query.than or query.sign or query.per or query.also or query.total or query.negative:
         return
-    known = [q for q in story.quantities if q.known and not only_counts(story, q)]
+    told = [q for q in story.quantities if q.known and not only_counts(story, q)]
+    known = [q for q in told if not _counts_them(story, q)]
     wholes = [q for q in known if _is_of_all(story, q)]
     parts = [q for q in known if q not in wholes]
     if len(wholes) != 1 or not parts or any(map(_is_no_part, known)):
@@ -40,9 +41,17 @@ def last_of_several(story: Story) -> Iterator[Answer]:
         return
     tree = write_sum([(1, tree_of(wholes[0])), *((-1, tree_of(q)) for q in parts)])
     if value(tree) > 0:
-        used = (wholes[0], *parts)
+        used = (wholes[0], *parts, *(q for q in told if q not in known))
         said = frozenset(query.lows) & lexicon.ORDINALS
         yield Answer(tree=tree, used=used, situation="take apart", unknown="addend", said=said)
+
+
+def _counts_them(story: Story, q: Quantity) -> bool:
+    """Whether a number counts those of which one is asked about: three crates hold 50 in all."""
+    theirs = [p for p in story.quantities if p.known and p is not q and p.clause == q.clause]
+    plain = q.sort == "amount" and q.before_verb and not (q.money or q.asked or q.more)
+    all_of_them = len(theirs) == 1 and theirs[0].total and theirs[0].head != q.head
+    return plain and all_of_them and q.head in story.query.words - set(story.query.thing)
 
 
 def _is_of_all(story: Story, q: Quantity) -> bool:

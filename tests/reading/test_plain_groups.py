@@ -25,7 +25,7 @@ READ = {
     "two steps": 24,
     "two steps traps": 0,
 }
-"""How many of each are read; of 60, 107, 40, 45, 24 and 21."""
+"""How many of each are read; of 60, 107, 40, 45, 24 and 23."""
 
 
 @pytest.mark.parametrize("name", READ)

@@ -75,7 +75,8 @@ def _terms(story: Story, known: Sequence[Quantity]) -> list[Term] | None:
 
 def _groups(q: Quantity) -> tuple[str, ...]:
     """What an amount is told for each of, () where it is told once."""
-    priced = q.of_one if q.money and q.verb in ("be", "cost") else ()
+    alone = not (q.total or q.near & {"and", "both", "together"})  # a small and a large pot
+    priced = q.of_one if q.money and q.verb in ("be", "cost") and alone else ()
     told = q.per or ((q.periodic,) if q.periodic else ()) or priced
     return told or (("",) if q.sort == "rate" else ())
 

@@ -27,6 +27,8 @@ def mean(story: Story) -> Iterator[Answer]:
         return
     if set(query.lows) & _SOME_OF_THEM or any(q.asked for q in known):
         return
+    if any(q.made_by == "equal groups" for q in known):
+        return  # 12 beans at $2 and 4 at $1: there are 16 of them
     counting = [q for q in known if q.value == len(known) - 1]
     counting = [q for q in counting if q.thing and not (q.borrowed or set(q.thing) & UNITS)]
     for counts in (counting, []) if len(counting) < 2 else ():

@@ -22,7 +22,7 @@ READ = {
     "traps": 19,
     "plain, fresh": 39,
     "traps, more": 8,
-    "two steps": 24,
+    "two steps": 22,
     "two steps traps": 0,
 }
 """How many of each are read; of 60, 107, 40, 45, 24 and 23."""

@@ -52,7 +52,7 @@ def _is_one_range(story: Story, a: Quantity, b: Quantity) -> bool:
 
 
 _PERCENT = re.compile(r"[\d.,/]*\d ?(?:%|percent\b|per cent\b)")
-_UNSURE = re.compile(r"\b(?:about|roughly|approximately|around|at least|at most|up to) $")
+_UNSURE = re.compile(r"\b(?:about|roughly|approximately|around|at least|at most|(?<!t it )up to) $")
 _EXCEPT = re.compile(r"\b(?:apart from|not counting|other than|aside from|not including)\b")
 
 _TO_DO = re.compile(r"\b(?:has|have|had|still|yet|left) (?:still )?to [a-z]+(?: [a-z]+)? $")

@@ -71,6 +71,8 @@ def _said_of_used(story: Story, answer: Answer) -> frozenset[str]:
 
 def _asks_otherwise(story: Story, answer: Answer) -> bool:
     """Whether the question asks in another way, as an average or at least, or of other things."""
+    if story.query.began and answer.unknown == "total" and not story.query.total:
+        return True  # how many were there at first?
     loaded = _LOADED_ASKED - ({"average"} if answer.unknown == "mean" else set())
     saved = bool({"save", "saved", "saves"} & set(story.query.lows))
     told = [q for q in answer.used if not q.asked]
@@ -84,7 +86,7 @@ def _asks_for_others(story: Story, answer: Answer, words: frozenset[str]) -> boo
     """Whether the question asks for others than the story tells of: green ones, per person."""
     query = story.query
     groups = len(query.thing) == 1 and answer.unknown == "number of groups"
-    named = set(() if groups else query.thing)
+    named = set(() if groups else query.thing) - ({"one"} if "ones" in query.lows else set())
     known = (
         story.known_words
         | story.owners
@@ -148,7 +150,7 @@ def _money_for_things(story: Story, answer: Answer) -> bool:
 
 _DAYTIMES = word_set("morning noon afternoon evening")
 
-_ALWAYS = word_set("be have own hold contain need remain begin start fit travel total")
+_ALWAYS = word_set("be have own hold contain need remain stay keep begin start fit travel total")
 
 
 def _strange(story: Story, answer: Answer) -> bool:
@@ -182,6 +184,8 @@ def _strange(story: Story, answer: Answer) -> bool:
     )
     if query.lows[-1:] == ("whole",):
         heard -= {"whole"}  # how many are whole: not a whole day
+    if answer.unknown == "start" and len(answer.used) == len("ab") and "before" in query.lows:
+        things -= set(map(one, query.lows[query.lows.index("before") :]))  # before it was opened
     return bool(things - heard - answer.said - _where_they_came(story))
 
 
@@ -209,5 +213,6 @@ _PACKED = word_set("need order full complete all pack hold fill store fit carry 
 
 _GENERAL = word_set(
     "work working last take finish do school year time place number amount money way end "
-    "class trip course change piece group row people person day whole"
+    "class trip course change piece group row people person day whole beginning start "
+    "beforehand"
 )

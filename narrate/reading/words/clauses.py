@@ -257,6 +257,7 @@ def _stretches(sentence: Sequence[Token]) -> Iterator[tuple[str, Sequence[Token]
         cut = token.low in _CUTS and not _is_part_of_that(sentence, place)
         if token.low in _MAYBE_CUTS:
             cut = any(verb_at(sentence, i) for i in range(place + 1, min(place + 7, len(sentence))))
+            cut = cut or _unknown_verb(sentence[place + 1 :]) is not None
         if cut or (token.kind == "p" and token.text in '.?!()"'):
             if run:
                 yield link, run

@@ -12,17 +12,20 @@ from typing import Literal
 
 from narrate.reading.words.directions import GIVING
 from narrate.reading.words.facts import Story
-from narrate.reading.words.lexicon import VERBS
+from narrate.reading.words.lexicon import NO_THING, VERBS
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
 Cue = Literal["there", "after", "came", "went", "all", ""]
 
 _STOPS = re.compile(
-    r"[.;?!:]|, (?:and|but|so|then|which|who|when|while|if|where|for)\b|\b(?:and|but) then\b"
+    r"\.(?!\d)|[;?!:]|\b(?=there (?:is|are|was|were)\b)|\b(?:until|till)\b"
+    r"(?! (?:there|she|he|it|they) (?:had|were|was|held))"
+    r"|, (?:and|but|so|then|which|who|when|while|if|where|for)\b|\b(?:and|but) then\b"
     r"|\bbut\b|\bwhen\b|\bthen\b|,(?= (?:\d|[a-z]+ing\b))"
-    r"|\band(?= (?:now|has|have|had|is|was|were|are|[a-z]+ed|went|came|gave|took|ate|sold|left"
-    r"|found|got|put|lost|bought|made|sent|threw|flew|fell|drank|spent)\b)"
+    r"|\band(?= (?:now|afterwards?)\b)"
+    r"|\band(?= (?:has|have|had|is|was|were|are|[a-z]+ed|went|came|gave|took"
+    r"|ate|sold|left|found|got|put|lost|bought|made|sent|threw|flew|fell|drank|spent)\b)"
 )
 WENT = word_set(
     "eat use spend sell leave fly die break remove drink throw burn drop spill lend"
@@ -42,22 +45,39 @@ _EITHER = word_set(
     " load drop throw hand pull push pump drip empty tip tuck bring blow float sail march slide"
     " wander drift scramble flutter skip ride step pile stack slip hang lift cycle drain wash plant"
 )
-_OUT = re.compile(r"\b(?:off|out|away|home|from|outside|down to|overboard)\b")
+_OUT = re.compile(r"\b(?:off|out|away|home|from|down to|overboard)\b")
 _IN = re.compile(
-    r"\b(?:in|into|onto|on board|aboard|inside|over to (?:join|it|them)|to join|up to join)\b"
+    r"\b(?:in|into|onto|on board|aboard|over to (?:join|it|them)|to join|up to join)\b"
 )
 _THERE = word_set(
     "be have own hold contain weigh measure stand show read count keep sit live possess grow"
 )
 _AFTER_BEFORE = re.compile(
     r"\b(?:leaving|leaves?|left (?:only |just |her |him |them |it |\w+ )?(?:with )?|which left"
-    r"|making|made it|brought (?:it|the \w+|her \w+|his \w+) (?:up |down )?to|went home with"
-    r"|came (?:out|back|home) with|ended(?: up)? with|until (?:there were|she had|he had|it held))"
+    r"|making|made it"
+    r"|(?:that|this|it) (?:left|made|makes|brings it to)"
+    r"|brought (?:it|the \w+|her \w+|his \w+) (?:up |down )?to|went home with"
+    r"|came (?:out|back|home) with|ended(?: up)? with"
+    r"|until (?:there were|(?:she|he|it|they) (?:had|held|was|were|is|has|weighed|measured)))"
     r" (?:only |just |exactly |a total of )?$"
 )
 _AFTER_BEHIND = re.compile(
     r"^(?: [a-z'-]+){0,4}? (?:left\b|remain|still\b|stay(?:ed|s)?\b|to go\b)"
 )
+_ITS = r"\b(?:from|out of|off)(?: of)? (?:an?|the|his|her|their|its|this)"
+_FROM_ALL = re.compile(rf"{_ITS}(?: [a-z'-]+){{1,4}} (?:of|with|holding|containing) $")
+_OF_ALL = re.compile(r"\b[\w/.]+ of (?:the|his|her|their|our|my|its|these|those) $")
+_FROM_ONE = re.compile(rf"{_ITS}(?: [a-z'-]+){{1,4}}$")
+_LONG = re.compile(r"^ [\w. -]+? (?:long|tall|wide|deep|high)\b")
+_DONE = re.compile(r"\b(?:been|was|were|is|are|had|has|have) ([a-z]+(?:ed|wn|en|un|ut|ld|ft))\b")
+_MOVES = WENT | CAME | _EITHER
+_TOLD = _MOVES | _THERE | GIVING
+_FILLED = re.compile(r"\bfill(?:s|ed)? (?:it|the|an?|his|her|their|its)\b.* with $")
+_WENT_WITH = re.compile(
+    r"\b(?:went|goes|came|comes|left|leaves|started|starts|arrived|arrives|set out|set off)\b"
+    r"(?! home| back| out).* with $"
+)
+_MADE_MORE = word_set("lay bake make knit sew build fold print draw paint write")
 _NOW = re.compile(r"\b(?:now|still|in the end|at the end|finally|afterwards?)\b")
 _ALL = re.compile(r"\b(?:altogether|in all|in total|total of|all together|between them|together)\b")
 _MOVING = re.compile(r"\b(?:more|another|additional|further|extra)\b")
@@ -71,12 +91,35 @@ def cue_of(story: Story, q: Quantity) -> Cue:
         return "after"
     if _ALL.search(said):
         return "all"
-    verbs = [VERBS.get(w, _plain(w)) for w in re.findall(r"[a-z']+", said)]
-    verb = q.verb if q.verb in verbs else next((v for v in verbs if v in WENT | CAME), q.verb)
-    verb = VERBS.get(verb, _plain(verb))
+    verb = _verb_of(q, before, behind)
+    if any(said.search(f"{before} ") for said in (_FROM_ALL, _OF_ALL, _FILLED, _WENT_WITH)) or (
+        _FROM_ONE.search(before) and _LONG.search(behind)
+    ):
+        return "there"
+    if (by := _BY_LITTLE_WORD.search(before)) and by[1] not in _NO_MOVING:
+        return "came" if by[2].startswith("in") else "went"
     if verb in _THERE or (not verb and q.borrowed):
         return "after" if _NOW.search(said) else "there"
     return _moved(verb, before, behind, q)
+
+
+def _verb_of(q: Quantity, before: str, behind: str) -> str:
+    """The verb that tells of an amount: the nearest one before it, else its own."""
+    said = f"{before} {behind}"
+    for done in _DONE.finditer(said):
+        if (verb := _base(done[1])) in _MOVES:
+            return verb
+    nearest = next((v for w in reversed(_WORD.findall(before)) if (v := _base(w)) in _TOLD), "")
+    verbs = [_base(w) for w in _WORD.findall(said)]
+    moving = next((v for v in verbs if v in _MOVES), _base(q.verb))
+    return nearest or (q.verb if q.verb in verbs else moving)
+
+
+def _base(word: str) -> str:
+    return VERBS.get(word, _plain(word))
+
+
+_WORD = re.compile(r"[a-z']+")
 
 
 def _moved(verb: str, before: str, behind: str, q: Quantity) -> Cue:
@@ -90,11 +133,18 @@ def _moved(verb: str, before: str, behind: str, q: Quantity) -> Cue:
         if bool(out) != bool(into):
             return "went" if out else "came"
         return ""
+    if more and verb in _MADE_MORE:
+        return "came"
     if verb in WENT:
-        return "" if more else "went"
+        return "" if more or _PUT_IN.search(f"{before} # {behind}") else "went"
     if verb in CAME:
         return "" if _OUT.search(behind) and "from" not in behind else "came"
     return ""
+
+
+_PUT_IN = re.compile(r"\bin # |\b(?:into|onto)\b")
+_BY_LITTLE_WORD = re.compile(r"\b([a-z]+) (in|into|off|out|away)$")
+_NO_MOVING = frozenset(VERBS) | NO_THING | word_set("turned log logged laid")
 
 
 _DEALT = word_set("pay donate return contribute fall")
@@ -104,8 +154,9 @@ _AWAY = re.compile(r"\baway\b")
 def _plain(word: str) -> str:
     """The plain form of a verb that no table holds: sawed, crept."""
     if word.endswith("ed") and len(word) > 4:
-        stem = word[:-2]
-        return stem[:-1] if stem[-1] == stem[-2] else stem
+        stem = f"{word[:-3]}y" if word.endswith("ied") else word[:-2]
+        known = (w for w in (word[:-1], stem) if w in WENT | CAME | _EITHER)
+        return next(known, stem[:-1] if stem[-1] == stem[-2] else stem)
     return _ODD.get(word, word)
 
 
@@ -117,7 +168,7 @@ _ODD = {
 def _stretch(text: str, q: Quantity) -> tuple[str, str]:
     """The words before and behind a number in its own stretch."""
     cuts = [m.end() for m in _STOPS.finditer(text, 0, q.start)]
-    number = re.match(r"[\d.,/ ]*\d|[^\W\d_]+(?:[- ](?:and )?[^\W\d_]+)*?", text[q.start :])
+    number = re.match(r"[$£€]?[\d.,/ ]*\d|[^\W\d_]+(?:[- ](?:and )?[^\W\d_]+)*?", text[q.start :])
     end = q.start + (number.end() if number else 0)
     stop = next((m.start() for m in _STOPS.finditer(text, end)), len(text))
     return text[cuts[-1] if cuts else 0 : q.start].strip(), f" {text[end:stop].strip()}"

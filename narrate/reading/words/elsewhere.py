@@ -149,7 +149,7 @@ def _of_somebody_else(story: Story, answer: Answer) -> bool:
     owners = [q.who & people for q in own if q.who & people]
     if answer.situation == "needed" and any(not a & b for a, b in pairwise(owners)):
         return True  # Tia needs 20; Zelda has 7
-    whose = [q.who for q in answer.used]
+    whose = [q.who for q in answer.used if not q.asked]
     if answer.situation == "needed" and any(a & b and a - b and b - a for a, b in pairwise(whose)):
         return True  # the garden club needs $250; the book club has $165
     asked = story.query.words & story.names

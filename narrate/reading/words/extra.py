@@ -7,7 +7,7 @@ about in another way, or tells again what is told already.
 from __future__ import annotations
 
 from narrate.reading.words.facts import Answer, Story
-from narrate.reading.words.heard import beside, only_counts
+from narrate.reading.words.heard import beside, only_counts, stands_by
 from narrate.reading.words.lexicon import NOUNS_FIRST, UNITS, VERBS
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.relations import is_told_twice
@@ -29,6 +29,8 @@ def is_extra(story: Story, q: Quantity, answer: Answer) -> bool:
         return True
     if only_counts(story, q):
         return all(used.sort in ("amount", "part", "compare") for used in answer.used)
+    if stands_by(story, q):
+        return all(used.sort == "amount" and not used.parts for used in answer.used)
     if not q.known:
         return answer.unknown not in ("result", "total") or not story.agrees(q, story.query.thing)
     counts_owners = q.sort == "amount" and any(q.head in used.who for used in answer.used)

@@ -44,6 +44,36 @@ def short_of(story: Story) -> Iterator[Answer]:
         yield Answer(tree=tree, used=used, situation="needed", unknown=unknown, said=said)
 
 
+def to_reach(story: Story) -> Iterator[Answer]:
+    """How many more it takes to reach so many: 63 to reach 200, if she has 137 already."""
+    query = story.query
+    known = [q for q in story.quantities if q.known]
+    goals = [q for q in known if _REACHING.search(_before(story, q))]
+    there = [q for q in known if q not in goals]
+    if len(goals) != 1 or len(there) != 1 or query.sign < 1 or len(known) < len(story.quantities):
+        return
+    if query.than or query.per or query.total or query.negative or query.began:
+        return
+    (goal,), (now,) = goals, there
+    plain = all(q.sort == "amount" and not (q.more or q.left or q.equal) for q in known)
+    alike = goal.money == now.money and _one_thing(goal, now)
+    done = re.search(r"\b(?:has|have|had|already)\b[^.,;?]*$", _before(story, now))
+    have = bool(done) and (now.verb in (query.verb, goal.verb) or now.verb_sort in ("be", "own"))
+    whose = now.who & story.names <= goal.who | query.words
+    if plain and alike and have and whose and (goal.asked or query.needs):
+        tree = write_sum([(1, tree_of(goal)), (-1, tree_of(now))])
+        if value(tree) > 0:
+            said = word_set("reach get collect need find make save meet")
+            yield Answer(
+                tree=tree, used=(goal, now), situation="needed", unknown="addend", said=said
+            )
+
+
+_REACHING = re.compile(
+    r"\b(?:to|will) (?:reach|get to|get up to|make|meet|have|total|come to"
+    r"|bring (?:it|the \w+) (?:up )?to) "
+    r"(?:(?:a|his|her|their|the|its) (?:total|goal|target) of |exactly )?$"
+)
 _NEEDED = word_set("need require cost want call take")
 _OWNED = word_set("have own save collect raise")
 

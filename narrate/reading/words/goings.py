@@ -22,6 +22,7 @@ from narrate.reading.words.lexicon import (
     TIMES,
     UNITS,
     VERBS,
+    one,
 )
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
@@ -37,11 +38,18 @@ def misdirected(story: Story, answer: Answer) -> bool:
     told = {id(q.tree): q for q in answer.used if q.clause < len(story.clauses)}
     signed = [(told[id(leaf)], sign) for leaf, sign in _signs(answer.tree) if id(leaf) in told]
     there = sorted((q for q, _ in signed if _is_there(q)), key=lambda q: q.start)
+    if not there:
+        whole = _BROUGHT if answer.unknown == "start" else _OF_ALL
+        there = [q for q, _ in signed if whole.search(story.text[: q.start])]
     state = there[0] if there else min((q for q, _ in signed), key=lambda q: q.start, default=None)
     if state is None:
         return False
     back = -1 if answer.unknown == "start" else 1
-    moved = [(q, sign * back) for q, sign in signed if q is not state and not _is_there(q)]
+    if answer.unknown == "start" and any(
+        _not_there(story, q, state) for q, _ in signed if q is not state and not _is_there(q)
+    ):
+        return True
+    moved = [(q, sign * back) for q, sign in signed if q is not state and q not in there]
     return any(_goes_against(story, q, sign, state) for q, sign in moved)
 
 
@@ -70,6 +78,8 @@ def _goes_against(story: Story, q: Quantity, sign: int, state: Quantity) -> bool
         return True  # 5 of the bulbs
     if _BECAME.search(story.text[: q.start]):
         return True  # was cut to 4 meters
+    if state.start < q.start and _HAD_DONE.search(story.text[state.end : q.start]):
+        return True  # there are 30; she had put in 12
     clause = story.clauses[q.clause]
     placed = state.verb_sort == "be" or not state.who & story.names
     if any(word_sign != sign for word_sign in _by_particle(clause, q, placed=placed)):
@@ -81,10 +91,49 @@ def _goes_against(story: Story, q: Quantity, sign: int, state: Quantity) -> bool
     if any(way != sign for way in _by_phrase(story, q, state)):
         return True
     if sign > 0:
-        return _is_no_gain(q, state, placed=placed)
+        return not _gets_on(clause) and _is_no_gain(q, state, placed=placed)
     return _is_no_loss(story, q, state, placed=placed)
 
 
+_PLACE = re.compile(
+    r"\b(?P<by>in|into|onto|on|from|out of|off) (?:the|an?|his|her|its|their) "
+    r"(?:(?:\w+ )?(?P<whose>\w+)'s )?(?:\w+ )?(?P<what>\w+)"
+)
+
+
+def _not_there(story: Story, q: Quantity, state: Quantity) -> bool:
+    """Whether what is there at the end is in another place than an amount came to or went from."""
+    if q.clause == state.clause or state.clause >= len(story.clauses):
+        return False
+    there = {t.lemma for t in story.clauses[state.clause].tokens}
+    places = [one(m["what"]) for m in _PLACE.finditer(_said_in(story, state))]
+    ways = [one(m["what"]) for m in _PLACE.finditer(_said_in(story, q)) if m["by"] != "in"]
+    here = {t.lemma for t in story.clauses[q.clause].tokens}
+    owners = {t.lemma for t in story.clauses[state.clause].subject if t.low.endswith("'s")}
+    elsewhere = bool(ways) and not set(ways) & there and bool(places) and not set(places) & here
+    return elsewhere or bool(ways and owners - here)
+
+
+def _said_in(story: Story, q: Quantity) -> str:
+    words = story.clauses[q.clause].tokens
+    return story.text[words[0].start : words[-1].end]
+
+
+def _gets_on(clause: Clause) -> bool:
+    """Whether a clause says that somebody got on or in, and of what is not told."""
+    lows = [(VERBS.get(t.low), t.low) for t in clause.tokens]
+    at = next((i for i, (base, _) in enumerate(lows) if base == "get"), len(lows))
+    return [low for _, low in lows[at + 1 :]] in (["on"], ["in"], ["aboard"], ["on", "there"])
+
+
+_BROUGHT = re.compile(
+    r"\b(?:brought|brings) (?:it|the [a-z]+) (?:up |down )?to (?:just |exactly )?$"
+)
+_OF_ALL = re.compile(r"\d of (?:the|his|her|their|our|my|its) $")
+_HAD_DONE = re.compile(
+    r"[.?!] (?!(?:by|when|after|once|then|at|on|during|in|the (?:next|second|third|fourth))\b)"
+    r"[^.?!]*\bhad [a-z]+"
+)
 _BECAME = re.compile(r"\b(?:down |up |back )?to (?:be )?(?:just |only |about )?$")
 
 # -- the little word of a verb: away, out, back
@@ -188,6 +237,9 @@ def _by_phrase(story: Story, q: Quantity, state: Quantity) -> Iterator[int]:
     if q.verb in _GOING or not _is_there(state):
         return
     there = _words_of(story, state)
+    held = state.clause < len(story.clauses) and state.clause > q.clause
+    if held and {t.low for t in story.clauses[state.clause].subject} == {"it"}:
+        return  # into the tank; then it held 12 liters
     opening = _INTO | (_WITHIN if q.verb in _LAID else frozenset())
     words = [t for t in story.clauses[q.clause].tokens if t.start >= q.end]
     for at, word in enumerate(words):

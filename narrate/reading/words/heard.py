@@ -6,10 +6,11 @@ nothing new either: "the two days" counts the days that are told.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from narrate.reading.words.facts import KINDS, Answer, Story
-from narrate.reading.words.lexicon import UNITS
+from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
@@ -89,6 +90,48 @@ def only_counts(story: Story, q: Quantity) -> bool:
     named = q.value == len(others) if bare else q.head in owners
     counts = q.value in {len(others), len(others) + 1} | told_here and named
     return many and counts and not here and (q.asked or q.head not in UNITS)
+
+
+_SHARING = re.compile(
+    r"\b(?:each|every|per|apiece|both|same|equal\w*|half|twice|times|share\w*|split|divide\w*|an?"
+    r" (?:day|week|hour|month|minute|year))\b"
+)
+
+
+def stands_by(story: Story, q: Quantity) -> bool:
+    """Whether a number counts who acts or what is there besides: 14 pupils planted 58 bulbs.
+
+    So it is where two amounts or more are of what is asked for, this one is of something else,
+    and what they are of is told apart by nothing that it counts.
+    """
+    query = story.query
+    odd = q.money or q.percent or q.more or q.left or q.asked or q.borrowed or q.partitive
+    if not q.known or q.sort != "amount" or odd or q.parts or not q.thing or not query.thing:
+        return False
+    others = [p for p in story.original if p is not q and p.known and _is_asked(story, p)]
+    named = frozenset(query.thing) | query.words | query.than | {w for p in others for w in p.thing}
+    if len(others) < 2 or story.agrees(q, query.thing) or named & set(q.thing):
+        return False
+    if _SHARING.search(story.text) or any(p.sort != "amount" or p.periodic for p in others):
+        return False
+    alone = all(p.clause != q.clause for p in others)
+    units = {w for p in others for w in p.thing} & UNITS
+    if set(q.thing) & _LASTING:
+        within = query.total and q.lead in ("in", "within", "over")
+        return (alone or within) and not units & _LASTING
+    if set(q.thing) & UNITS:
+        return not units
+    there = alone and q.verb_sort in ("be", "own")
+    apart = all(q.head not in {*map(one, p.near), *p.who} for p in others)
+    doers = {frozenset({q.head})} <= {p.who for p in others} <= {frozenset({q.head}), frozenset()}
+    return (there and (apart or doers)) or (q.before_verb and doers)
+
+
+_LASTING = word_set("second minute hour day week month year")
+
+
+def _is_asked(story: Story, q: Quantity) -> bool:
+    return story.agrees(q, story.query.thing)
 
 
 def _named(amounts: Sequence[Quantity], *, by_all: bool) -> frozenset[str]:

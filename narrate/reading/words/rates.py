@@ -260,7 +260,8 @@ def _of_those_before(near: _Near) -> Quantity | None:
 
 def _to_each(near: _Near) -> Quantity | None:
     """Packed 6 to a bag."""
-    if near.low(near.end) == "to" and near.low(near.end + 1) in ("a", "each"):
+    handed = near.low(near.end + 1) == "a" and near.clause.base in ("give", "sell", "lend", "send")
+    if not handed and near.low(near.end) == "to" and near.low(near.end + 1) in ("a", "each"):
         return near.each(thing_after(near.words, near.end + 2)[0])
     return None
 

@@ -67,6 +67,8 @@ def doubt(story: Story, answer: Answer) -> str:
         return "who is faster takes less time"
     if _of_one_group(story, answer):
         return "one of the groups is told by itself"
+    if _ends_with_the_other(story, answer):
+        return "the one was so until the other"
     if _is_comparison(answer):
         return "what is longer by so much is no amount of its own"
     if _asks_one_way(story, answer):
@@ -183,6 +185,18 @@ def _with_its_own_part(story: Story, answer: Answer) -> bool:
     return answer.unknown == "total" and any(told & set(q.parts) for q in shares)
 
 
+def _ends_with_the_other(story: Story, answer: Answer) -> bool:
+    """Whether a total has in it what was so only until the other came: 12 kg until 3 were out."""
+    told = [q for q in answer.used if q.sort == "amount"]
+    between = (story.text[a.end : b.start] for a, b in pairwise(sorted(told, key=_place)))
+    return answer.unknown == "total" and any(map(_UNTIL.search, between))
+
+
+def _place(q: Quantity) -> int:
+    return q.start
+
+
+_UNTIL = re.compile(r"^[^.?!;]*\b(?:until|till|before|after)\b")
 _OF_HIS = r"[\d.,/]+(?: \d+/\d+)?(?: \w+)? of (?:all (?:of )?)?(?:the|his|her|their|its) "
 _AS_MUCH = r"\S+ (?:of )?(?:that|as) (?:much|many)\b"
 

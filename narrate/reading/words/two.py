@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from narrate.exact.tree import value, write_sum
+from narrate.reading.words import lexicon
 from narrate.reading.words.facts import Answer, Story, tree_of
 from narrate.reading.words.lexicon import UNITS, VERBS
 from narrate.reading.words.plain import word_set
@@ -79,6 +80,68 @@ def other_of_two(story: Story) -> Iterator[Answer]:
     if value(tree) > 0:
         used = (whole, part, *counts)
         yield Answer(tree=tree, used=used, situation="take apart", unknown="addend")
+
+
+def other_named(story: Story) -> Iterator[Answer]:
+    """Both of two together, and the one: the other, which the question names.
+
+    Two jars hold 2 liters between them, the tall jar 1 liter: the short jar. The beans and the peas
+    weigh 5 kilograms together, the beans 2 kilograms: the peas.
+    """
+    query = story.query
+    known = [q for q in story.quantities if q.known]
+    counts = [q for q in known if q.value == 2 and q.before_verb and not set(q.thing) & UNITS]
+    told = [q for q in known if q not in counts]
+    if len(told) != 2 or len(counts) > 1 or len(known) < len(story.quantities):
+        return
+    whole, part = told
+    plain = all(q.sort == "amount" and not (q.more or q.left or q.equal or q.asked) for q in told)
+    units = whole.head in UNITS or part.head in UNITS
+    alike = whole.money == part.money and bool(
+        whole.money or (set(whole.thing) & set(part.thing) & (UNITS if units else {whole.head}))
+    )
+    asked = query.sign or query.than or query.per or query.total or query.negative or query.began
+    if not plain or not alike or asked or not _joint(story, whole) or _joint(story, part):
+        return
+    if not _other_is_named(story, whole, part, counts):
+        return
+    tree = write_sum([(1, tree_of(whole)), (-1, tree_of(part))])
+    if value(tree) > 0:
+        used = (whole, part, *counts)
+        said = query.words - frozenset(query.thing)
+        yield Answer(tree=tree, used=used, situation="take apart", unknown="addend", said=said)
+
+
+_JOINT = re.compile(
+    r"\b(?:between (?:them|the two)|together|altogether|combined|in all|in total)\b"
+)
+
+
+def _joint(story: Story, q: Quantity) -> bool:
+    """Whether an amount is told of both together."""
+    if q.clause >= len(story.clauses):
+        return False
+    words = story.clauses[q.clause].tokens
+    return _JOINT.search(story.text[words[0].start : words[-1].end + 1]) is not None
+
+
+def _other_is_named(
+    story: Story, whole: Quantity, part: Quantity, counts: Sequence[Quantity]
+) -> bool:
+    """Whether the part is of the one of the two, and the question names the other."""
+    kinds = frozenset(whole.thing) | frozenset(part.thing) | {story.query.verb, part.verb}
+    asked = story.query.words - kinds - {"much", "many"}
+    one = part.who - kinds
+    if not one or not asked or part.verb != whole.verb or story.query.verb not in ("", part.verb):
+        return False
+    if asked & lexicon.ORDINALS - {"first", "second"}:
+        return False
+    if counts:
+        head = counts[0].head
+        return head in one and head in asked and bool(asked - one) and len(one) > 1 < len(asked)
+    both = whole.who - kinds
+    shared = one & asked
+    return one | asked == both and bool(one - shared) and bool(asked - shared)
 
 
 def _is_cut(story: Story, q: Quantity) -> bool:

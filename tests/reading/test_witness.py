@@ -206,6 +206,27 @@ STILL_READ = [
     ),
 ]
 
+NOT_TOLD = [
+    "There were 46 rolls in the basket. The cook baked 17 more. How many rolls does the cook have?",
+    "4 tables have 6 pupils each, and 2 pupils are standing. How many pupils are sitting?",
+    "6 rows of 8 chairs stand in the hall. 3 chairs are broken. How many chairs are there?",
+    "Vida had 100 seeds. She gave 10 seeds to Roy. She gave half of the seeds which she has left "
+    "to Nell. How many seeds does Vida have left?",
+    "Birds pulled 17 bean plants out of the bed. Now the bed has 48 bean plants. "
+    "How many bean plants were in the bed before the birds came?",
+]
+
+
+@pytest.mark.parametrize("text", NOT_TOLD)
+def test_what_looks_told_and_is_not_leads_to_no_wrong_answer(text: str) -> None:
+    right = {"bean plants": 65, "seeds": 45, "chairs": 48, "sitting": 24}
+    try:
+        found = read_words(text).value
+    except Declined:
+        return
+    assert found in [value for word, value in right.items() if word in text]
+
+
 BELOW = [
     "The temperature in the shed was -3 degrees. It rose 5 degrees. What is the temperature now?",
     "It was 12 degrees at noon and had fallen to −7 by night. By how many degrees did it fall?",

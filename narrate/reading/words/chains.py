@@ -17,6 +17,7 @@ from narrate.reading.words import grouped, groups, lexicon, relations, shapes
 from narrate.reading.words.facts import Story, joined, tree_of
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
+from narrate.reading.words.seeming import STILL_THERE
 
 
 def derived(story: Story) -> Iterator[Story]:
@@ -135,6 +136,8 @@ def _shares(story: Story) -> Story | None:
         wholes = behind or before
         if share is None or part.left or part.more or part.equal or len(wholes) != 1:
             return None
+        if STILL_THERE.match(story.text[part.start :]):
+            return None  # half of those that she has left
         gone |= {q.start for q in behind} if before else set()
         made.append(_share(part, wholes[0], joined("×", share, tree_of(wholes[0]))))
     return story.with_made(made, gone) if made else None

@@ -48,6 +48,8 @@ def complement(story: Story) -> Iterator[Answer]:
     whole, part = _whole_and_part(story)
     if query.than or query.sign or query.per or query.also or query.total or part is None:
         return
+    if whole is not None and whole.made_by == "equal groups" and not part.partitive:
+        return  # 4 tables of 6, and 2 pupils are standing: they may be no part of the 24
     told = _told(story, part, whole)
     asked = _asked(story, part, whole, told)
     if not (told and asked and _other_part(story, told, asked)):

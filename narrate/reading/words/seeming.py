@@ -33,6 +33,11 @@ _REST = re.compile(
     r"(?:was |is |were |are |had |still )*"
     r"(?:rest|remain\w*|left\w*|unused|other|others)\b"
 )
+STILL_THERE = re.compile(
+    r"^(?:[\w/⁄%-]+(?:\.\d+)? ){1,3}?of (?:the|her|his|their|its) (?:\w+ ){1,3}?"
+    r"(?:(?:which|that) )?(?:(?:she|he|they|it) )?(?:has|have|had|are|were|is|was) "
+    r"(?:still )?(?:left|remaining)\b"
+)
 _PART = re.compile(
     r"^(?:[\w/⁄%-]+(?:\.\d+)? ){1,3}?of (?:the|that|this|her|his|their|its|these|those) "
     r"(?:\w+ ){0,2}?"
@@ -291,7 +296,7 @@ def _of_another_part(story: Story, answer: Answer) -> bool:
 
 def _is_of_less(story: Story, part: Quantity) -> bool:
     words = story.text[part.start :]
-    if _REST.match(words) or _PART.match(words):
+    if _REST.match(words) or _PART.match(words) or STILL_THERE.match(words):
         return True
     done = _DONE.match(words)
     if done and re.search(rf"\b{done['how']}\b", story.text[: part.start]):

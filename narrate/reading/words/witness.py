@@ -44,6 +44,21 @@ def contradicted(story: Story, answer: Answer) -> str:
     found = _units(answer.tree, told) if asked is not None else None
     if found is not None and found != asked:
         return "the units do not come out as asked"
+    return (
+        _by_numbers(story, joined)
+        or amiss(story, answer, joined)
+        or askew(story, answer, joined)
+        or _by_parts(story, answer, joined)
+        or _by_question(story, answer, joined)
+    )
+
+
+Joined = list[tuple[Quantity, str]]
+"""The amounts of a reading, each with the operation that joins it."""
+
+
+def _by_numbers(story: Story, joined: Joined) -> str:
+    """What the words beside single numbers speak against."""
     if any(role in "×÷" and _is_so_much_more(story, q) for q, role in joined):
         return "so much more or less is neither multiplied nor divided"
     if BELOW_ZERO.search(story.text):
@@ -52,8 +67,11 @@ def contradicted(story: Story, answer: Answer) -> str:
         return "what rises from below is less deep"
     if any(_turned_round(story, q, role) for q, role in joined):
         return "what became less was more before"
-    if reason := amiss(story, answer, joined) or askew(story, answer, joined):
-        return reason
+    return ""
+
+
+def _by_parts(story: Story, answer: Answer, joined: Joined) -> str:
+    """What is said of a whole and its parts, of what went and what is left, against a reading."""
     if misdirected(story, answer):
         return "what went is not added, what came is not taken away"
     if answer.unknown != "start" and _adds_what_went(story, joined):
@@ -66,6 +84,17 @@ def contradicted(story: Story, answer: Answer) -> str:
         return "the part itself is told"
     if _counts_in_pieces(story, answer):
         return f"the {story.query.head} would not be whole"
+    return ""
+
+
+def _by_question(story: Story, answer: Answer, joined: Joined) -> str:
+    """What the question asks for, against a reading."""
+    if story.query.began and answer.unknown == "change":
+        return "the question asks for what was there before"
+    if _asks_who_added(story, answer):
+        return "whose the first amount is, is not told"
+    if answer.unknown == "result" and any(r == "−" and _only_is_so(story, q) for q, r in joined):
+        return "what is broken is still there"
     signs = {node.sign for node in _operations(answer.tree)}
     if signs in ({"+"}, {"+", "×"}) and _asks_what_is_left(story):
         return "the question asks for what is left"
@@ -215,6 +244,25 @@ def _is_some_of(story: Story, q: Quantity) -> bool:
     return bool(_OF_THEM.match(behind))
 
 
+def _asks_who_added(story: Story, answer: Answer) -> bool:
+    """Whether what somebody has is asked, who only added to what was there: the cook who baked."""
+    query = story.query
+    if answer.unknown != "result" or query.verb not in ("have", "own") or query.ended:
+        return False
+    first, *others = sorted(answer.used, key=lambda q: q.start)
+    asked = query.words - set(query.thing)
+    own = first.who | first.around | first.to
+    return first.verb_sort == "be" and not own & asked and any(q.who & asked for q in others)
+
+
+def _only_is_so(story: Story, q: Quantity) -> bool:
+    """Whether an amount tells how some of the things are, and the question asks for all."""
+    if not q.passive or q.clause >= len(story.clauses) or _END.search(story.query.text):
+        return False
+    return bool({"is", "are"} & story.clauses[q.clause].lows)
+
+
+_END = re.compile(r"\b(?:left|remain\w*|now|still|not|good|whole|other|others)\b")
 _COMPARED = ("larger", "smaller")
 
 

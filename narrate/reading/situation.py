@@ -72,7 +72,8 @@ ROWS: tuple[Row, ...] = (
         r"\b(?:left|remains?|remaining|still|now|then|rest|afterwards?)\b",
         r"\b(?:uses?|used|eats?|ate|eaten|gives?|gave|given|takes?|took|taken|pours?|poured"
         r"|cuts?|sells?|sold|spends?|spent|drinks?|drank|drunk|spills?|spilled|loses?|lost"
-        r"|cooks?|cooked|plants|planted|sews?|sewed|saws|sawed|trims?|trimmed|shortens?|shortened"
+        r"|(?:cooks?|plants)(?= (?:\d|some|all|half|them|it)\b)|cooked|planted|sews?|sewed|saws"
+        r"|sawed|trims?|trimmed|shortens?|shortened"
         r"|scoops?|scooped|tears?|tore|torn|breaks?|broke|broken"
         r"|runs? out|leaks?|leaked|removes?|removed|feeds?|fed)\b",
     ),

@@ -26,8 +26,7 @@ from narrate.reading.words.quantity import Quantity
 class Pair:
     """What the words say of the first and the second amount, what is asked, and the sign between.
 
-    "-" takes the second from the first, "~" the first from the second, "|" the smaller from the
-    larger.
+    "-" takes the second from the first, "~" the first from the second.
     """
 
     first: Cue

@@ -159,6 +159,11 @@ def test_what_is_not_certain_is_declined(text: str) -> None:
 
 STILL_READ = [
     (
+        "20",
+        "Ines picked some beans. She ate 6 of them. Now she has 14 beans. "
+        "How many beans did Ines pick?",
+    ),
+    (
         "2400",
         "A lap is 400 meters. Rosa runs 6 laps. How many meters does she run?",
     ),

@@ -82,7 +82,9 @@ def _some_went(story: Story, answer: Answer) -> bool:
     ]
     if any(q.who & used[0].who != q.who for q in moved) and answer.unknown not in _ONE_CHANGE:
         moved = [q for q in moved if q.borrowed]
-    return len(moved) > (answer.unknown in _ONE_CHANGE)
+    first = moved[0] is story.original[0] and moved[0].verb_sort == "gain" if moved else False
+    began = answer.unknown == "start" and first  # she picked some: that is what is asked
+    return len(moved) > (began or answer.unknown in _ONE_CHANGE)
 
 
 _ONE_CHANGE = ("change", "addend")

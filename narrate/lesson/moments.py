@@ -385,18 +385,8 @@ _SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     **{
         f"estimate {name}": _estimate
         for name in (
-            "room",
-            "halves",
-            "wholes",
-            "part of a whole",
-            "wholes apart",
-            "joins",
-            "takes",
-            "rounded",
-            "quotient",
-            "factor",
-            "divisor",
-            "how many fit",
+            "room", "halves", "wholes", "part of a whole", "wholes apart", "joins", "takes",
+            "rounded", "quotient", "factor", "divisor", "how many fit",
         )
     },
-}
+}  # fmt: skip

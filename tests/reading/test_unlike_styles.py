@@ -6,16 +6,12 @@ first run were wrong. None may be wrong now; what is not read for certain is dec
 
 from __future__ import annotations
 
-from fractions import Fraction
-from pathlib import Path
-
 import pytest
 
-from narrate.errors import Declined
 from narrate.reading.words.understand import read_words
+from tests.reading.lots import hold, lots
 
-_LINES = Path(__file__).with_name("unlike_styles.tsv").read_text("utf-8").splitlines()
-ITEMS = [line.split("\t") for line in _LINES if not line.startswith("#")]
+ITEMS = lots("unlike_styles.tsv")
 
 READ = {
     "plain though": 77,
@@ -36,10 +32,7 @@ READ = {
 
 @pytest.mark.parametrize("name", READ)
 def test_what_is_read_is_right(name: str) -> None:
-    mine = [(answer, text) for told, answer, text in ITEMS if told == name]
-    read = [(answer, found, text) for answer, text in mine if (found := _read(text)) is not None]
-    assert [(text, found) for answer, found, text in read if _value(answer) != found] == []
-    assert len(read) >= READ[name]
+    hold(ITEMS, name, READ)
 
 
 def test_what_was_given_away_is_said_to_have_gone() -> None:
@@ -49,16 +42,3 @@ def test_what_was_given_away_is_said_to_have_gone() -> None:
     )
     assert found.value == 17
     assert (found.situation, found.unknown) == ("take from", "change")
-
-
-def _read(text: str) -> Fraction | None:
-    try:
-        return read_words(text).value
-    except Declined:
-        return None
-
-
-def _value(written: str) -> Fraction | None:
-    if written == "-":
-        return None
-    return sum((Fraction(part) for part in written.split()), Fraction(0))

@@ -316,8 +316,6 @@ FORMS = (
 
 
 _SPANS = word_set("day week month year hour minute night morning evening afternoon")
-
-
 _HOLDING = word_set("hold have contain cost weigh seat need use carry take make cover serve feed")
 
 

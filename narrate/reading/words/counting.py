@@ -165,7 +165,8 @@ def _after_cardinal(raw: list[Token], at: int, end: int, counted: int) -> tuple[
         return None
     if counted == 1 and end == at + 1 and _points(raw, at, after):
         return None
-    if after in _PARTS and after not in ("second", "seconds") and counted > 0:
+    place = counted > 1 and f"{after}s" in _PARTS and _low(raw, end + 1) in _GRADED
+    if after in _PARTS and counted > 0 and not place:
         return _joined(raw, at, end + 1, Frac(counted, _PARTS[after]), "part")
     if after in ("dozen", "dozens"):
         return _joined(raw, at, end + 1, Whole(12 * counted), "")
@@ -177,6 +178,9 @@ def _after_cardinal(raw: list[Token], at: int, end: int, counted: int) -> tuple[
             return _joined(raw, at, place + 1, Mixed(counted, top, _PARTS[_low(raw, place)]), "")
     return _joined(raw, at, end, Whole(counted), "")
 
+
+_GRADED = word_set("grader graders grade graded year floor")
+"""Words behind the name of a place in a row: eighteen fifth graders."""
 
 _BEFORE_ONE = word_set("each every no which this that the last other any only in on for per")
 _BEHIND_ONE = word_set("of another day by side")

@@ -13,6 +13,7 @@ from typing import Literal
 from narrate.reading.words.directions import GIVING
 from narrate.reading.words.facts import Story
 from narrate.reading.words.lexicon import NO_THING, VERBS
+from narrate.reading.words.measured_amounts import measure_of
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
@@ -22,8 +23,9 @@ _STOPS = re.compile(
     r"\.(?!\d)|[;?!:]|\b(?=there (?:is|are|was|were)\b)|\b(?:until|till)\b"
     r"(?! (?:there|she|he|it|they) (?:had|were|was|held))"
     r"|, (?:and|but|so|then|which|who|when|while|if|where|for)\b|\b(?:and|but) then\b"
-    r"|\bbut\b|\bwhen\b|\bthen\b|,(?= (?:\d|[a-z]+ing\b))"
+    r"|\bbut\b|\bwhen\b|\bthen\b|,(?= (?:\d|[a-z]+ing\b|(?:it|she|he|they|there|the) ))"
     r"|\band(?= (?:now|afterwards?)\b)"
+    r"|\band(?= [\d.,/ ]*\d [a-z]+ (?:is|are|was|were|remain|remained|had|has)\b)"
     r"|\band(?= (?:has|have|had|is|was|were|are|[a-z]+ed|went|came|gave|took"
     r"|ate|sold|left|found|got|put|lost|bought|made|sent|threw|flew|fell|drank|spent)\b)"
 )
@@ -33,7 +35,7 @@ WENT = word_set(
     " shave snip drain evaporate unload ship lose steal swallow nibble crush smash rot wither wilt"
     " depart quit cancel subtract deduct withdraw scoop ladle serve vanish disappear crack sew"
     " stitch nail knock blow wash take dry steam burst release discard recycle cook boil fry"
-    " plant sow bury deliver"
+    " plant sow bury deliver dig transplant seize toss"
 )
 CAME = word_set(
     "add receive get buy find collect earn win join arrive come hatch gain gather bring fetch stir"
@@ -44,6 +46,7 @@ _EITHER = word_set(
     "fly swim walk run drive hop jump crawl creep climb roll get go move put pour pack take carry"
     " load drop throw hand pull push pump drip empty tip tuck bring blow float sail march slide"
     " wander drift scramble flutter skip ride step pile stack slip hang lift cycle drain wash plant"
+    " set lay move shift wheel haul rake shovel spread spoon shake sprinkle dump stuff transfer"
 )
 _OUT = re.compile(r"\b(?:off|out|away|home|from|down to|overboard)\b")
 _IN = re.compile(
@@ -56,10 +59,12 @@ _AFTER_BEFORE = re.compile(
     r"\b(?:leaving|leaves?|left (?:only |just |her |him |them |it |\w+ )?(?:with )?|which left"
     r"|making|made it"
     r"|(?:that|this|it) (?:left|made|makes|brings it to)"
-    r"|brought (?:it|the \w+|her \w+|his \w+) (?:up |down )?to|went home with"
+    r"|brought (?:it|the \w+|her \w+|his \w+) (?:up |down )?to"
+    r"|(?:went|walked|came|drove|ran|sent) (?:home|away|off|back) with"
     r"|came (?:out|back|home) with|ended(?: up)? with"
     r"|until (?:there were|(?:she|he|it|they) (?:had|held|was|were|is|has|weighed|measured)))"
-    r" (?:only |just |exactly |a total of )?$"
+    r" (?:only |just |exactly |a total of )?$|^(?:only |just )?left $"
+    r"|\b(?:stood|stands|stand) (?:then |now )?at $"
 )
 _AFTER_BEHIND = re.compile(
     r"^(?: [a-z'-]+){0,4}? (?:left\b|remain|still\b|stay(?:ed|s)?\b|to go\b)"
@@ -69,9 +74,18 @@ _FROM_ALL = re.compile(rf"{_ITS}(?: [a-z'-]+){{1,4}} (?:of|with|holding|containi
 _OF_ALL = re.compile(r"\b[\w/.]+ of (?:the|his|her|their|our|my|its|these|those) $")
 _FROM_ONE = re.compile(rf"{_ITS}(?: [a-z'-]+){{1,4}}$")
 _LONG = re.compile(r"^ [\w. -]+? (?:long|tall|wide|deep|high)\b")
+_BEGAN_WITH = re.compile(r"\b(?:began|begins?|start(?:ed|s)?)(?: out| off)? with (?:only |just )?$")
+_IS_LONG = re.compile(r"^(?: [a-z-]+)? (?:long|tall|wide|deep|high)\b")
+_BY_ITSELF = re.compile(
+    r"^(?: (?!to\b|the\b|an?\b)[a-z'-]+){0,3}? (?:got|get|gets|went|go|goes|came|come|comes"
+    r"|walked|ran|flew|swam|hopped|climbed|drove|strolled|streamed) (?:back )?"
+    r"(in|on|aboard|off|out|away)\b(?! to\b)"
+)
+_BECAME = re.compile(r"\b(?:to|into)(?: be)?$")
 _DONE = re.compile(r"\b(?:been|was|were|is|are|had|has|have) ([a-z]+(?:ed|wn|en|un|ut|ld|ft))\b")
-_MOVES = WENT | CAME | _EITHER
-_TOLD = _MOVES | _THERE | GIVING
+MOVES = WENT | CAME | _EITHER
+"""Verbs of what comes or goes."""
+_TOLD = MOVES | _THERE | GIVING
 _FILLED = re.compile(r"\bfill(?:s|ed)? (?:it|the|an?|his|her|their|its)\b.* with $")
 _WENT_WITH = re.compile(
     r"\b(?:went|goes|came|comes|left|leaves|started|starts|arrived|arrives|set out|set off)\b"
@@ -92,10 +106,18 @@ def cue_of(story: Story, q: Quantity) -> Cue:
     if _ALL.search(said):
         return "all"
     verb = _verb_of(q, before, behind)
+    if _BEGAN_WITH.search(f"{before} "):
+        return "there"
+    if _IS_LONG.search(behind) and verb != "grow":
+        return "after" if _NOW.search(said) else "there"
     if any(said.search(f"{before} ") for said in (_FROM_ALL, _OF_ALL, _FILLED, _WENT_WITH)) or (
         _FROM_ONE.search(before) and _LONG.search(behind)
     ):
         return "there"
+    if by := _BY_ITSELF.match(behind):
+        return "came" if by[1] in ("in", "on", "aboard") else "went"
+    if verb == "grow" and measure_of(q) and not _BECAME.search(before):
+        return "came"
     if (by := _BY_LITTLE_WORD.search(before)) and by[1] not in _NO_MOVING:
         return "came" if by[2].startswith("in") else "went"
     if verb in _THERE or (not verb and q.borrowed):
@@ -107,15 +129,16 @@ def _verb_of(q: Quantity, before: str, behind: str) -> str:
     """The verb that tells of an amount: the nearest one before it, else its own."""
     said = f"{before} {behind}"
     for done in _DONE.finditer(said):
-        if (verb := _base(done[1])) in _MOVES:
+        if (verb := base_of(done[1])) in MOVES:
             return verb
-    nearest = next((v for w in reversed(_WORD.findall(before)) if (v := _base(w)) in _TOLD), "")
-    verbs = [_base(w) for w in _WORD.findall(said)]
-    moving = next((v for v in verbs if v in _MOVES), _base(q.verb))
+    nearest = next((v for w in reversed(_WORD.findall(before)) if (v := base_of(w)) in _TOLD), "")
+    verbs = [base_of(w) for w in _WORD.findall(said)]
+    moving = next((v for v in verbs if v in MOVES), base_of(q.verb))
     return nearest or (q.verb if q.verb in verbs else moving)
 
 
-def _base(word: str) -> str:
+def base_of(word: str) -> str:
+    """The plain form of a verb."""
     return VERBS.get(word, _plain(word))
 
 
@@ -127,7 +150,11 @@ def _moved(verb: str, before: str, behind: str, q: Quantity) -> Cue:
     if verb in GIVING or verb in _DEALT:
         return "went" if _AWAY.search(f"{before} {behind}") else ""
     more = bool(_MOVING.search(f"{before[-12:]} {behind[:14]}"))
+    if q.passive and verb == "deliver":
+        return "came"
     if verb in _EITHER:
+        if _OF_THEM.match(behind) and not more:
+            return "went"
         out = _OUT.search(behind) or _OUT.search(before[-16:])
         into = _IN.search(behind) or _IN.search(before[-16:]) or more
         if bool(out) != bool(into):
@@ -142,6 +169,7 @@ def _moved(verb: str, before: str, behind: str, q: Quantity) -> Cue:
     return ""
 
 
+_OF_THEM = re.compile(r"^ of (?:them|these|those|the|it)\b")
 _PUT_IN = re.compile(r"\bin # |\b(?:into|onto)\b")
 _BY_LITTLE_WORD = re.compile(r"\b([a-z]+) (in|into|off|out|away)$")
 _NO_MOVING = frozenset(VERBS) | NO_THING | word_set("turned log logged laid")

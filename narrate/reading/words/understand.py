@@ -24,8 +24,8 @@ from narrate.reading.words import (
     goals,
     groups,
     laid,
+    ledger,
     measured,
-    pairs,
     pointing,
     relations,
     several,
@@ -96,7 +96,7 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     doing.doing,
     by_units.by_units,
     laid.laid,
-    pairs.pairs,
+    ledger.ledger,
 )
 """The situations, each a function from a story to what it makes of it."""
 

@@ -235,7 +235,17 @@ def _adds_what_went(story: Story, joined: list[tuple[Quantity, str]]) -> bool:
         return False  # both may be some of a third
     added = [q for q, role in joined if role == "+"]
     some = [q for q in added if _is_some_of(story, q)]
-    return len(added) == len(joined) == 2 and len(some) == 1 and not some[0].more
+    holds = len(added) == len(joined) == 2 and _holds(story, *added)
+    return holds or (len(added) == len(joined) == 2 and len(some) == 1 and not some[0].more)
+
+
+def _holds(story: Story, first: Quantity, second: Quantity) -> bool:
+    """Whether the second amount is what the first holds: 5 quarts of mix contain 2 of sand."""
+    between = story.text[first.end : second.start]
+    return (
+        re.fullmatch(r"[^.?!;,\d]*\b(?:contains?|contained|includes?|included)\b\s*", between)
+        is not None
+    )
 
 
 def _is_some_of(story: Story, q: Quantity) -> bool:

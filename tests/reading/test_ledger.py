@@ -1,4 +1,4 @@
-"""Two amounts of one thing in everyday words, and numbers that their units put together.
+"""Amounts of one thing in everyday words, and numbers that their units put together.
 
 Stories of our own in a school garden and kitchen, answers worked by hand. Whatever
 is read must be right; what is not certain is declined.

@@ -1,0 +1,353 @@
+"""Amounts of one thing, and what is asked of them: what was there, came and went, and is there now.
+
+CCSSM (2010), glossary Table 1, without comparisons: whoever acts, and whatever is counted. What was
+there and came, less what went, is what is there now; where one of these is asked for and all others
+are told, it is read.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from narrate.exact.tree import value, write_sum
+from narrate.reading.words.clauses import Clause
+from narrate.reading.words.cues import CAME, MOVES, WENT, Cue, base_of, cue_of
+from narrate.reading.words.facts import KINDS, Answer, Story, tree_of
+from narrate.reading.words.heard import beside, only_counts, stands_by
+from narrate.reading.words.lexicon import NO_THING, TIMES, UNITS, one
+from narrate.reading.words.measured_amounts import measure_of
+from narrate.reading.words.measured_roles import STATES
+from narrate.reading.words.plain import word_set
+from narrate.reading.words.quantity import Quantity
+
+_MOST = 4
+"""So many amounts at most."""
+
+
+def ledger(story: Story) -> Iterator[Answer]:
+    """What is asked for of the amounts of a story, where all others are told."""
+    query = story.query
+    if query.per or query.than or query.negative or query.kind not in ("many", "much", "long"):
+        return
+    if story.quantities is not story.original:
+        return  # steps before the last are told in no words
+    if _SHARED.search(story.text) or _COMPARED.search(story.text):
+        return
+    told = _alike(story)
+    if not told:
+        return
+    cues = [cue_of(story, q) for q in told]
+    _see_later(story, told, cues)
+    asked = _asked(story, told, cues)
+    if asked == "start" and "after" not in cues and "there" in cues[1:]:
+        at = cues.index("there")
+        if cues[at - 1] in _MOVES and _since(story, told[at - 1], told[at]):
+            cues[at] = "after"
+    if set(cues) != {"there", "after"} and not _one_side(story, told):
+        return
+    placed = _PLACED.search(_around(story, told[0]))
+    if any(
+        (cue != "after" or placed) and _is_elsewhere(story, told[0], q)
+        for cue, q in zip(cues[1:], told[1:], strict=True)
+    ):
+        return
+    yield from _answer(story, list(zip(cues, told, strict=True)), asked)
+
+
+_MOVES: frozenset[Cue] = frozenset({"came", "went"})
+
+
+def _see_later(story: Story, told: Sequence[Quantity], cues: list[Cue]) -> None:
+    """Marks the amount that the words around it say was there after all had come and gone."""
+    there = [at for at, cue in enumerate(cues) if cue == "there"]
+    if len(there) == 2 and "after" not in cues:
+        first, second = there
+        if _later(story, told[first], told[second]):
+            cues[second] = "after"
+    between = story.text[told[0].end : told[1].start]
+    if there[:1] == [0] and "after" not in cues and cues[1] in _MOVES and _AFTER.search(between):
+        cues[0] = "after"
+    if "all" in cues and _MOVES & set(cues) and "after" not in cues and cues.count("all") == 1:
+        cues[cues.index("all")] = "after"
+
+
+_SHARED = re.compile(
+    r"\b(?:each|every|per|apiece|equal\w*|evenly|same|twice|times|half|halves|double|shared?|split"
+    r"|divided?|average|percent|rows?|groups?|or|if she had|would|instead)\b|%"
+)
+_COMPARED = re.compile(
+    r"\b(?:than|as (?:many|much|long|tall|heavy|old)|shorter|taller|longer|heavier|lighter|older"
+    r"|younger|fewer|less)\b"
+)
+
+
+def _alike(story: Story) -> Sequence[Quantity]:
+    """The amounts that are alike, where all are."""
+    known = [q for q in story.quantities if q.known and not only_counts(story, q)]
+    known = [q for q in known if not (stands_by(story, q) or beside(q, story.query.thing))]
+    known = [
+        q for q in known if not (set(q.thing) & _TIMES and not set(story.query.thing) & _TIMES)
+    ]
+    plain = all(q.sort in ("amount", "part") and not q.percent for q in known)
+    if not 2 <= len(known) <= _MOST or not plain:
+        return ()
+    first, *others = known
+    asked = all(story.agrees(q, story.query.thing) for q in known) or not story.query.thing
+    return known if asked and all(_is_like(first, q) for q in others) else ()
+
+
+def _is_like(a: Quantity, b: Quantity) -> bool:
+    """Whether two amounts are of one measure, or of one thing."""
+    if a.money or b.money:
+        return a.money and b.money
+    return measure_of(a) == measure_of(b) if measure_of(a) else _same_thing(a, b)
+
+
+_TIMES = word_set("minute hour day week month year second")
+
+
+def _same_thing(a: Quantity, b: Quantity) -> bool:
+    return not measure_of(b) and (a.head == b.head or b.borrowed or a.head in KINDS.get(b.head, ()))
+
+
+def _one_side(story: Story, told: Sequence[Quantity]) -> bool:
+    """Whether all that happens is to one thing or one person's amount."""
+    people = [q.who & story.names for q in told if q.who & story.names]
+    if any(not people[0] & others for others in people[1:]):
+        return False
+    return len({w for q in told for w in set(q.thing) & UNITS}) <= 1
+
+
+_PLACED = re.compile(r"\b(?:in|into|onto|on|to) (?:the|a|an|his|her|its|their) (?:\w+ )?(\w+)")
+_TO_ONESELF = word_set("get receive buy find collect earn win gather save borrow acquire purchase")
+
+
+def _is_elsewhere(story: Story, state: Quantity, q: Quantity) -> bool:
+    """Whether an amount came to another place or person than where the first one was."""
+    if q.verb in _TO_ONESELF and (q.passive or not q.who & (state.who | {"she", "he", "they"})):
+        return True
+    if max(q.clause, state.clause) >= len(story.clauses):
+        return False  # the question itself tells it
+    here = {t.lemma for t in story.clauses[state.clause].tokens}
+    behind = story.text[q.start : story.clauses[q.clause].tokens[-1].end]
+    return any(one(noun) not in here | {"it", *TIMES} for noun in _PLACED.findall(behind))
+
+
+_END = re.compile(
+    r"\b(?:left|remain\w*|still|now|then|stay\w*|afterwards?|after (?:that|this|he|she|they|it)"
+    r"|in the end|at the end|by (?:evening|noon|night|then|the end)|does that (?:make|leave)|keep"
+    r"|kept|(?:bring|take|have|go|come|went|came)(?: \w+)? home)\b"
+)
+_START = re.compile(
+    r"\b(?:to (?:start|begin) with|at first|at the (?:start|beginning|outset)|in the beginning"
+    r"|originally|initially|before|beforehand|begin|began|start|used to|in the first place|earlier"
+    r"|(?:had|has) (?:he|she|they|it|there|\w+) (?:been|had))\b"
+)
+_BEGAN = re.compile(
+    r"\b(?:with how (?:much|many)|before (?:\w+ ){1,6}?(?:was|were|came|arrived)"
+    r"|(?:when|as) (?:\w+ ){1,3}?(?:began|begun|started|opened|arrived"
+    r"|(?:was|were) (?:carried|brought|new|full|bought|opened)))\b"
+)
+
+
+def _question(story: Story) -> str:
+    """All of the sentence that asks."""
+    begun = max(story.text.rfind(mark, 0, story.query.start) for mark in (". ", "? ", "! "))
+    return story.text[begun + 1 :]
+
+
+def _asked(story: Story, told: Sequence[Quantity], cues: Sequence[Cue]) -> str:
+    """What is asked: the end, the start, or what came or went."""
+    query = story.query
+    if query.sign:
+        return ""
+    ends = bool(_END.search(query.text)) or query.ended
+    if "home" in query.lows and ends:
+        return "end"
+    if _START.search(query.text) or _BEGAN.search(_question(story)):
+        return "start"
+    moved = {q.verb for q, cue in zip(told, cues, strict=True) if cue in _MOVES}
+    doing = _doing(story)
+    if doing and {"there", "after"} <= set(cues):
+        way = _by_size(told, cues)
+        return "" if doing & (moved | (CAME - WENT if way == "went" else WENT - CAME)) else way
+    again = doing == moved and all(q.more for q in told[1:]) and "had" in query.lows
+    if again and set(cues) == {"came"}:
+        return "end"
+    if query.total and set(cues) <= {"there", "came"}:
+        return "" if "there" in cues and query.verb in moved else "end"
+    if "after" in cues and _MOVES & set(cues) and _PAST.search(query.text) and not (ends or doing):
+        return "start"
+    state = query.verb_sort in ("be", "own") or query.verb in STATES - {"cost"}
+    if doing or (query.verb and not state):
+        known = doing - moved
+        return "went" if known & WENT else "came" if known & CAME else ""
+    will = "will" in query.lows and _MOVES & set(cues)
+    return "end" if ends or will or _asks_state(story, told, cues) else _moved_thing(story)
+
+
+def _asks_state(story: Story, told: Sequence[Quantity], cues: Sequence[Cue]) -> bool:
+    """Whether what is asked can only be how many there are when all has come and gone."""
+    query = story.query
+    state = query.verb_sort in ("be", "own") or query.kind == "long"
+    others = query.words & story.names - frozenset().union(*(q.who | q.to for q in told))
+    behind = _TIMED.search(query.text)
+    last = behind is None or _named_last(story, told[-1], behind[0])
+    return "there" in cues and "after" not in cues and state and not others and last
+
+
+_TIMED = re.compile(r"\b(?:after|when|as|once|by|at|on|in (?:the )?(?:morning|\w+ month))\b.*")
+
+
+def _named_last(story: Story, last: Quantity, when: str) -> bool:
+    """Whether what happened last is named in the words that tell when."""
+    words = {one(word) for word in re.findall("[a-z]+", when)} - NO_THING - {"have", "be"}
+    here = story.clauses[last.clause].tokens if last.clause < len(story.clauses) else []
+    return bool(words & ({t.lemma for t in here} | {"delivery", "day", "end"}))
+
+
+def _doing(story: Story) -> frozenset[str]:
+    """The verbs of the question that say what was done: had been sliced, did she use."""
+    lows = story.query.text.split()
+    verbs = {base_of(low) for low in lows if _DONE.fullmatch(low) or base_of(low) in MOVES}
+    return frozenset(verbs) - STATES
+
+
+_DONE = re.compile(r"[a-z]{2,}ed")
+
+
+def _by_size(told: Sequence[Quantity], cues: Sequence[Cue]) -> str:
+    """Whether some came or went: less is there than was."""
+    there, after = (told[cues.index(cue)].value for cue in ("there", "after"))
+    return "went" if after < there else "came"
+
+
+def _moved_thing(story: Story) -> str:
+    """Whether what is asked for came or went untold: she shook in some sugar; the sugar?"""
+    asked = story.query.words | set(story.query.thing)
+    untold = [q for q in story.quantities if not q.known and set(q.thing) & asked]
+    cues = {cue_of(story, q) for q in untold}
+    return cues.pop() if len(untold) == 1 and cues <= {"came", "went"} else ""
+
+
+_LEFT = re.compile(r"\b(?:left|remain\w*|stay\w*)\b")
+_AFTER = re.compile(r"^[^.?!;]*\bafter (?!that\b|this\b)")
+
+
+def _since(story: Story, moved: Quantity, state: Quantity) -> bool:
+    """Whether an amount is what was there when the one before it had come or gone."""
+    sentence = re.split(r"(?<!\bmr)(?<!\bms)(?<!\bmrs)[.?!] ", story.text[: moved.start])[-1]
+    between = story.text[moved.end : state.start]
+    then = re.search(r"\b(?:now|then|after (?:that|this)|afterwards?)\b", between)
+    return bool(re.match(r"\W*(?:after|when|once|as soon as)\b", sentence) or then)
+
+
+def _around(story: Story, q: Quantity) -> str:
+    """The words of the clause in which an amount stands."""
+    words = story.clauses[q.clause].tokens if q.clause < len(story.clauses) else []
+    return story.text[words[0].start : words[-1].end] if words else ""
+
+
+_PAST = re.compile(r"\b(?:had|was|were|did)\b")
+
+
+def _later(story: Story, a: Quantity, b: Quantity) -> bool:
+    """Whether the second of two states is told as a later one of the same thing."""
+    same = a.who == b.who or not b.who or b.borrowed
+    same = same or (a.verb == b.verb and b.verb in STATES and bool(a.who & b.who))
+    same = same or (bool(b.who) and b.who <= _INSTRUMENTS)
+    apart = a.clause != b.clause or bool(_WHEN.search(story.text[b.end :].split(".")[0]))
+    return same and apart and bool(_WHEN.search(story.text[a.end : b.end + 30]))
+
+
+_INSTRUMENTS = word_set("scale scales gauge meter thermometer ruler tape clock counter balance")
+_WHEN = re.compile(
+    r"\b(?:now|later|after\w*|then|today|by (?:noon|evening|night|\w+day)|when|at (?:noon|night|the"
+    r" end)|in (?:may|june|july|august|september|october))\b"
+)
+
+
+def _is_one_state(marked: Sequence[tuple[Cue, Quantity]]) -> bool:
+    """Whether what was there at first is told once, of one thing or of several side by side."""
+    there = [q.clause for cue, q in marked if cue == "there"]
+    beside = all(cue == "there" for cue, _ in marked[: len(there)]) and len(set(there)) == 1
+    return len(there) < 2 or beside
+
+
+_SIGNS: dict[str, dict[Cue, int]] = {
+    "end": {"there": 1, "came": 1, "went": -1},
+    "start": {"after": 1, "came": -1, "went": 1},
+    "came": {"after": 1, "there": -1, "came": -1, "went": 1},
+    "went": {"there": 1, "came": 1, "went": -1, "after": -1},
+}
+"""What is added and what is taken away for what is asked."""
+
+_UNKNOWN = {"end": "result", "start": "start", "came": "change", "went": "change"}
+
+
+def _answer(story: Story, marked: Sequence[tuple[Cue, Quantity]], asked: str) -> Iterator[Answer]:
+    """What comes out where the amounts that are told leave just what is asked for."""
+    cues = [cue for cue, _ in marked]
+    signs = _SIGNS.get(asked, {})
+    if not set(cues) <= set(signs) or cues.count("after") > 1 or not _is_one_state(marked):
+        return
+    begun = "there" in cues or cues[0] == "came"
+    if not ("after" in cues if asked == "start" else begun) or not (
+        "after" in cues or asked in ("end", "start")
+    ):
+        return
+    signed = sorted(((signs[cue], q) for cue, q in marked), key=lambda pair: pair[0] < 0)
+    tree = write_sum([(sign, tree_of(q)) for sign, q in signed])
+    moves = {cue for cue in (*cues, asked) if cue in _MOVES}
+    if signed[0][0] > 0 and value(tree) > 0 and moves:
+        yield Answer(
+            tree=tree,
+            used=tuple(q for _, q in signed),
+            situation={"came": "add to", "went": "take from"}.get("".join(moves), "in and out"),
+            unknown=_UNKNOWN[asked],
+            told=_clauses_read(story, asked),
+            said=_said(story, asked),
+        )
+
+
+def _clauses_read(story: Story, asked: str) -> frozenset[int]:
+    """The clauses without a number that belong to the question, change nothing or are asked for."""
+    plain = [(n, c) for n, c in enumerate(story.clauses) if not _is_numbered(c)]
+    open_ = [n for n, c in plain if not _is_asking(story, c) and not _changes_nothing(c)]
+    told = {n for n, c in plain if _is_asking(story, c) or _changes_nothing(c)}
+    return frozenset(told | set(open_ if len(open_) == 1 and asked in ("came", "went") else ()))
+
+
+def _is_numbered(clause: Clause) -> bool:
+    return any(t.kind == "n" for t in clause.tokens)
+
+
+def _is_asking(story: Story, clause: Clause) -> bool:
+    return bool(clause.tokens) and clause.tokens[0].start >= story.query.start
+
+
+def _said(story: Story, asked: str) -> frozenset[str]:
+    """The words of the question that say of what time it asks."""
+    when = _BEFORE.search(story.query.text) if asked == "start" else _TIMED.search(story.query.text)
+    words = re.findall("[a-z]+", when[0]) if when else []
+    home = {"home", "bring"} if asked == "end" else set()
+    return frozenset({one(word) for word in words} | {base_of(word) for word in words} | home)
+
+
+_BEFORE = re.compile(r"\b(?:before|when|as)\b.*")
+
+
+def _changes_nothing(clause: Clause) -> bool:
+    """Whether a clause without a number says only when, or what somebody thought or saw."""
+    lows = clause.lows
+    open_ = lows & {"some", "another", "rest", "half", "more", "others", "none", "any", "all"}
+    when = clause.link in ("before", "after", "when", "while", "as") and not lows & {"that", "this"}
+    moves = clause.sort in ("gain", "lose", "take") or clause.base in WENT | CAME
+    finds = clause.base == "find" and {"too", "that"} & lows
+    if finds and not (open_ or clause.negative):
+        return True
+    return not (open_ or clause.negative or moves) and (when or clause.base in _MINDED)
+
+
+_MINDED = word_set("think know see like feel decide notice believe look wonder hear remember")

@@ -12,6 +12,7 @@ import pytest
 
 from narrate.errors import Declined
 from narrate.reading.words.understand import read_words
+from tests.reading.lots import hold, lots
 
 STORIES = [
     ("17", "A basket held 12 eggs. Ana put in 5 more eggs. How many eggs are in the basket now?"),
@@ -66,3 +67,12 @@ def _read(text: str) -> Fraction | None:
         return read_words(text).value
     except Declined:
         return None
+
+
+LEAST = {"traps": 5, "changes": 40}
+"""So many are read at least; most traps are declined."""
+
+
+@pytest.mark.parametrize("lot", LEAST)
+def test_stories_that_others_wrote_are_read_right_or_declined(lot: str) -> None:
+    hold(lots("told_in_order.tsv"), lot, LEAST)

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from narrate.reading.words.facts import Answer, Story
-from narrate.reading.words.lexicon import VERBS, one
+from narrate.reading.words.lexicon import DATES, VERBS, one
 from narrate.reading.words.quantity import Quantity
 
 Joined = Sequence[tuple[Quantity, str]]
@@ -35,6 +35,10 @@ def amiss(story: Story, answer: Answer, joined: Joined) -> str:
         return "more than another has is no amount of its own"
     if _is_not_one_of_several(story, answer):
         return "it is one of the parts that is left out"
+    if _asks_who_got_it(story, joined) or _is_put_into_his(story, answer, joined):
+        return "whose amount it is, and to whom some went, are mistaken"
+    if _asks_in_between(story, answer, added):
+        return "some came or went after the time that is asked for"
     return "somebody else is asked for" if _asks_for_the_other(story) else ""
 
 
@@ -98,6 +102,34 @@ def _asks_for_the_other(story: Story) -> bool:
         if here.search(asked) and not other.search(asked) and not here.search(told):
             return bool(other.search(told))
     return False
+
+
+def _asks_who_got_it(story: Story, joined: Joined) -> bool:
+    """Whether what is left is found where the question asks who got some: handed Marta 14."""
+    named = story.query.words & story.names - DATES
+    got = [q for q, role in joined if role == "−" and named & (q.to | q.around) - q.who]
+    return bool(got) and not any(named & q.who for q, _ in joined)
+
+
+def _is_put_into_his(story: Story, answer: Answer, joined: Joined) -> bool:
+    """Whether an amount that was put into his basket is taken as one that left him."""
+    for q, role in joined:
+        found = _INTO_HIS.match(story.text, q.start)
+        own = found is not None and any(found[1] in p.who for p, _ in joined if p is not q)
+        if own and (role == "−") != (answer.unknown == "start"):
+            return True
+    return False
+
+
+_INTO_HIS = re.compile(r"[^.?!;,]*?\b(?:into|onto) ([a-z]+)'s\b")
+
+
+def _asks_in_between(story: Story, answer: Answer, added: Sequence[Quantity]) -> bool:
+    """Whether it is asked for a day, and a change of a later one is joined: after Tuesday."""
+    days = story.query.words & DATES
+    told = [at for at, q in enumerate(added) if days & q.around]
+    later = [q for q in added[told[-1] + 1 :] if q.around & DATES] if told else []
+    return answer.unknown == "result" and any(not days & q.around for q in later)
 
 
 _NOT = re.compile(r"\bnot (?:the )?([a-z]+)")

@@ -165,8 +165,8 @@ def _after_cardinal(raw: list[Token], at: int, end: int, counted: int) -> tuple[
         return None
     if counted == 1 and end == at + 1 and _points(raw, at, after):
         return None
-    place = counted > 1 and f"{after}s" in _PARTS and _low(raw, end + 1) in _GRADED
-    if after in _PARTS and counted > 0 and not place:
+    ranked = counted > 1 and f"{after}s" in _PARTS and _low(raw, end + 1) in _GRADED
+    if after in _PARTS and counted > 0 and not ranked:
         return _joined(raw, at, end + 1, Frac(counted, _PARTS[after]), "part")
     if after in ("dozen", "dozens"):
         return _joined(raw, at, end + 1, Whole(12 * counted), "")

@@ -108,7 +108,7 @@ def clues(row: str) -> tuple[frozenset[str], ...]:
     """The words that a row of a table cannot do without: of each set one must be there."""
     outside = re.sub(r"\([^()]*\)\?", " ", re.sub(r"\([^()]*\)\?", " ", row))
     slots = [_OF_SLOT[name] for name in re.findall(r"\{(\w+)\}", outside) if name in _OF_SLOT]
-    return (*slots, *(frozenset({word}) for word in words_needed(row)))
+    return (*slots, *words_needed(row))
 
 
 @lru_cache(maxsize=256)

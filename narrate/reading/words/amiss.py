@@ -107,8 +107,15 @@ def _asks_for_the_other(story: Story) -> bool:
 def _asks_who_got_it(story: Story, joined: Joined) -> bool:
     """Whether what is left is found where the question asks who got some: handed Marta 14."""
     named = story.query.words & story.names - DATES
-    got = [q for q, role in joined if role == "−" and named & (q.to | q.around) - q.who]
+    got = [q for q, role in joined if role == "−" and named & _given_to(story, q)]
     return bool(got) and not any(named & q.who for q, _ in joined)
+
+
+def _given_to(story: Story, q: Quantity) -> frozenset[str]:
+    """Who is named right before an amount, or behind it after "to": handed Marta 14."""
+    before = re.search(r"([a-z]+) $", story.text[: q.start])
+    behind = re.match(r"[^.?!;,]*?\bto ([a-z]+)\b", story.text[q.start :])
+    return frozenset(found[1] for found in (before, behind) if found)
 
 
 def _is_put_into_his(story: Story, answer: Answer, joined: Joined) -> bool:

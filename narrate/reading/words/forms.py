@@ -142,7 +142,7 @@ def read_form(text: str, rows: tuple[Form, ...]) -> Understood | None:
         return None
     words = set(re.findall(r"[a-z']+", told.text))
     heard = words & _LOADED
-    may = (row for row in rows if _needed(row.words) <= words)
+    may = (row for row in rows if all(words & any_of for any_of in _needed(row.words)))
     found = [read for row in may if (read := _by(row, told, text, heard)) is not None]
     return found[0] if len({each.value for each in found}) == 1 else None
 

@@ -38,16 +38,43 @@ BELOW_ZERO = re.compile(
 """What says that a number is below zero; no story is read with one."""
 
 
-_BRACKETED = re.compile(r"\((?:\?:|\?P<\w+>|\?[!=<]+)?[^()]*\)[?*]?")
+_ENDING = re.compile(r"([a-z']+)\(\?:([a-z|]+)\)\?")
+_OPTIONAL = re.compile(r"\((?:\?:|\?P<\w+>)?[^()]*\)[?*]")
+_GROUP = re.compile(r"\((?P<by>\?:|\?P<\w+>|\?[!=<]+)?(?P<of>[^()]*)\)")
 _SLOT = re.compile(r"\{\w+\}\w*|<\W*\w+%?>|\[\w+\]")
 _WORD = re.compile(r"(?<!\S)[a-z]{2,}(?![^\s\\])")
+_FIRST = re.compile(r"(?P<word>[a-z']+?)(?P<may>[a-z]\?)?(?= |$)")
 
 
-def words_needed(row: str) -> frozenset[str]:
-    """The words that a row of patterns cannot do without: those outside its brackets and slots.
+def words_needed(row: str) -> tuple[frozenset[str], ...]:
+    """The words that a row of patterns cannot do without: of each set one must be there.
 
-    A pattern costs much to make: it is made only for a text that has these words.
+    They are those outside its brackets and slots, and the first words of what stands in brackets
+    side by side. A pattern costs much to make: it is made only for a text that has these words.
     """
-    while (inner := _BRACKETED.sub(" ", row)) != row:
+    row = _ENDING.sub(_with_endings, row)
+    while (inner := _OPTIONAL.sub(" ", row)) != row:
         row = inner
-    return frozenset(_WORD.findall(_SLOT.sub(" ", row)))
+    sets = []
+    for group in _GROUP.finditer(row):
+        before = row[: group.start()]
+        plain_group = (group["by"] or "?:")[1] in ":P" and before.count("(") == before.count(")")
+        if plain_group and (first := _first_words(group["of"])):
+            sets.append(first)
+    while (inner := _GROUP.sub(" ", row)) != row:
+        row = inner
+    return (*sets, *(frozenset({word}) for word in _WORD.findall(_SLOT.sub(" ", row))))
+
+
+def _with_endings(found: re.Match[str]) -> str:
+    """A word with all that may stand at its end: pack|packs|packed."""
+    return "|".join([found[1], *(found[1] + ending for ending in found[2].split("|"))])
+
+
+def _first_words(group: str) -> frozenset[str]:
+    """The words that what stands side by side in a group begins with; none where one has none."""
+    found = [_FIRST.match(alternative) for alternative in group.split("|")]
+    if any(first is None for first in found):
+        return frozenset()
+    told = [(first["word"], (first["may"] or "").removesuffix("?")) for first in found if first]
+    return frozenset(word for word, may in told) | {word + may for word, may in told}

@@ -101,6 +101,11 @@ _OF_SLOT = {
     "ALL": frozenset({"together", "altogether", "all", "total", "combined"}),
 }
 _OF_SLOT["Ds"] = _OF_SLOT["D"]
+_OF_SLOT["BE"] = word_set("is was are were has had will")
+_OF_SLOT["MV"] = frozenset(re.findall(r"[a-z]+", re.sub(r"[()?:]", " ", _MEASURE))) | {
+    form for form, base in VERBS.items() if base in MEASURES
+}
+_OF_SLOT["BM"] = _OF_SLOT["BE"] | _OF_SLOT["MV"] | {"used"}
 
 
 @cache

@@ -87,6 +87,16 @@ RIGHT_OR_DECLINED = [
         "A rope was 12 m long. It was cut to 4 m. How long is the rope now?",
     ),
     (
+        "6.75",
+        "The cooks chopped 4 1/2 pounds of carrots for a stew. This was twice the weight of the "
+        "celery they chopped. What was the weight of the carrots and the celery together?",
+    ),
+    (
+        "47",
+        "There were some pumpkins on the stand early Friday. Before noon, a truck delivered 85 "
+        "pumpkins. The stand then had 132 pumpkins. How many were there before the truck came?",
+    ),
+    (
         "1/2",
         "1/2 of a bed is mint, 1/8 is thyme and the rest is sage. What fraction of the bed is "
         "not mint?",

@@ -37,6 +37,8 @@ def amiss(story: Story, answer: Answer, joined: Joined) -> str:
         return "it is one of the parts that is left out"
     if _asks_who_got_it(story, joined) or _is_put_into_his(story, answer, joined):
         return "whose amount it is, and to whom some went, are mistaken"
+    if any(role == "×" and _is_the_multiple(story, q) for q, role in joined):
+        return "it is the other amount that is multiplied"
     if _asks_in_between(story, answer, added):
         return "some came or went after the time that is asked for"
     return "somebody else is asked for" if _asks_for_the_other(story) else ""
@@ -129,6 +131,17 @@ def _is_put_into_his(story: Story, answer: Answer, joined: Joined) -> bool:
 
 
 _INTO_HIS = re.compile(r"[^.?!;,]*?\b(?:into|onto) ([a-z]+)'s\b")
+
+
+_THIS_IS = re.compile(
+    r"\s*[a-z ]{0,60}?(?:\. (?:this|that|it)|, which) (?:is|was|are|were) "
+    r"(?:only |just |exactly |about )?(?:twice|double|half|[a-z0-9/ ]+ times) (?:the|as|that|what)\b"
+)
+
+
+def _is_the_multiple(story: Story, q: Quantity) -> bool:
+    """Whether an amount is told to be so many times another one: this was twice the celery."""
+    return _THIS_IS.match(story.text[q.end :]) is not None
 
 
 def _asks_in_between(story: Story, answer: Answer, added: Sequence[Quantity]) -> bool:

@@ -88,6 +88,7 @@ def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> b
         and n not in answer.told
         and c.base
         and not says_only_rest(story, c, answer)
+        and not _says_little(c, answer)
         and c.link not in ("who", "that", "which", "where", "said")
     ]
     meant = _MEANT.get(answer.unknown, frozenset())
@@ -106,8 +107,24 @@ def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> b
     return not any(
         c.lows & loaded or c.base in _LOADED_VERBS or _is_regular(c) or _is_denied(c) or _equates(c)
         for n, c in enumerate(story.clauses)
-        if n not in seen and n not in answer.told and not says_only_rest(story, c, answer)
+        if n not in seen
+        and n not in answer.told
+        and not says_only_rest(story, c, answer)
+        and not _says_little(c, answer)
     )
+
+
+_BEGINS = word_set("begin start end open close be")
+
+
+def _says_little(clause: Clause, answer: Answer) -> bool:
+    """Whether a clause says no more than at what time it was, or that nothing is left over."""
+    timed = clause.base in _BEGINS and any(":" in t.text for t in clause.tokens if t.kind == "t")
+    shared = answer.unknown in ("group size", "number of groups")
+    none = bool({"no", "none", "nothing"} & clause.lows) and bool(
+        {"left", "leftover"} & clause.lows
+    )
+    return timed or (shared and none and answer.value.denominator == 1)
 
 
 def says_only_rest(story: Story, clause: Clause, answer: Answer) -> bool:

@@ -150,8 +150,8 @@ def _moved(verb: str, before: str, behind: str, q: Quantity) -> Cue:
     if verb in GIVING or verb in _DEALT:
         return "went" if _AWAY.search(f"{before} {behind}") else ""
     more = bool(_MOVING.search(f"{before[-12:]} {behind[:14]}"))
-    if q.passive and verb == "deliver":
-        return "came"
+    if verb == "deliver":
+        return "came" if q.passive or q.who & _CARRIERS else ""
     if verb in _EITHER:
         if _OF_THEM.match(behind) and not more:
             return "went"
@@ -169,6 +169,7 @@ def _moved(verb: str, before: str, behind: str, q: Quantity) -> Cue:
     return ""
 
 
+_CARRIERS = word_set("truck van farmer cart wagon lorry driver supplier grocer dairy train boat")
 _OF_THEM = re.compile(r"^ of (?:them|these|those|the|it)\b")
 _PUT_IN = re.compile(r"\bin # |\b(?:into|onto)\b")
 _BY_LITTLE_WORD = re.compile(r"\b([a-z]+) (in|into|off|out|away)$")

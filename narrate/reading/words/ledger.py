@@ -146,7 +146,7 @@ _START = re.compile(
 )
 _BEGAN = re.compile(
     r"\b(?:with how (?:much|many)|before (?:\w+ ){1,6}?(?:was|were|came|arrived)"
-    r"|(?:when|as) (?:\w+ ){1,3}?(?:began|begun|started|opened|arrived"
+    r"|(?:when|as) (?:\w+ ){1,3}?(?:found|began|begun|started|opened|arrived"
     r"|(?:was|were) (?:carried|brought|new|full|bought|opened)))\b"
 )
 
@@ -179,6 +179,8 @@ def _asked(story: Story, told: Sequence[Quantity], cues: Sequence[Cue]) -> str:
         return "" if "there" in cues and query.verb in moved else "end"
     if "after" in cues and _MOVES & set(cues) and _PAST.search(query.text) and not (ends or doing):
         return "start"
+    if "there" not in cues and set(cues) == {"went", "after"} and doing <= _BROUGHT and doing:
+        return "start"
     state = query.verb_sort in ("be", "own") or query.verb in STATES - {"cost"}
     if doing or (query.verb and not state):
         known = doing - moved
@@ -205,6 +207,9 @@ def _named_last(story: Story, last: Quantity, when: str) -> bool:
     words = {one(word) for word in re.findall("[a-z]+", when)} - NO_THING - {"have", "be"}
     here = story.clauses[last.clause].tokens if last.clause < len(story.clauses) else []
     return bool(words & ({t.lemma for t in here} | {"delivery", "day", "end"}))
+
+
+_BROUGHT = word_set("bring arrive come")
 
 
 def _doing(story: Story) -> frozenset[str]:
@@ -344,7 +349,7 @@ def _changes_nothing(clause: Clause) -> bool:
     open_ = lows & {"some", "another", "rest", "half", "more", "others", "none", "any", "all"}
     when = clause.link in ("before", "after", "when", "while", "as") and not lows & {"that", "this"}
     moves = clause.sort in ("gain", "lose", "take") or clause.base in WENT | CAME
-    finds = clause.base == "find" and {"too", "that"} & lows
+    finds = clause.base in ("find", "be") and {"too", "that"} & lows
     if finds and not (open_ or clause.negative):
         return True
     return not (open_ or clause.negative or moves) and (when or clause.base in _MINDED)

@@ -131,11 +131,10 @@ def _is_put_into_his(story: Story, answer: Answer, joined: Joined) -> bool:
 
 
 _INTO_HIS = re.compile(r"[^.?!;,]*?\b(?:into|onto) ([a-z]+)'s\b")
-
-
 _THIS_IS = re.compile(
     r"\s*[a-z ]{0,60}?(?:\. (?:this|that|it)|, which) (?:is|was|are|were) "
-    r"(?:only |just |exactly |about )?(?:twice|double|half|[a-z0-9/ ]+ times) (?:the|as|that|what)\b"
+    r"(?:only |just |exactly |about )?(?:twice|double|half|[a-z0-9/ ]+ times) "
+    r"(?:the|as|that|what)\b"
 )
 
 

@@ -12,6 +12,7 @@ from narrate.lesson.block import Area
 from narrate.lesson.marks import Box, Group, Plain, Rule
 from narrate.lesson.shows import Role, StemMark
 from narrate.lesson.view import PartView
+from narrate.reading.tellings import question_of
 
 STRIP_SIZES = (2_400, 2_200, 2_000, 1_800)
 STRIP_HEIGHT, ROOMY_HEIGHT = 12_600, 8_600
@@ -23,6 +24,9 @@ LEVEL_GAP = 400
 
 _OFFSET = {"stimulus": 0, "ask": 1_000_000}
 """In a strip that holds both, characters of the ask are counted from far behind the stimulus."""
+
+_BELOW_LINE = 400
+"""A dashed line under words of the question is drawn so far below the question's own line."""
 
 _BEFORE, _AFTER = 200, 30
 """How far the box of an amount stands off its phrase: after it a full stop may come."""
@@ -70,18 +74,29 @@ def mark_group(stems: Sequence[Stem], show: StemMark, view: PartView) -> Group |
         return None
     phrase = (view.stimulus if show.source == "stimulus" else view.ask)[show.start : show.end]
     name, said = alt.mark(show, phrase, view.language)
+    asked = _is_asked(show, view)
     return Group(
-        name=name, alt=said, marks=tuple(m for area in found for m in drawn(area, show.role))
+        name=name,
+        alt=said,
+        marks=tuple(m for area in found for m in drawn(area, show.role, asked=asked)),
     )
 
 
-def drawn(area: Area, role: Role) -> tuple[Plain, ...]:
-    """The mark of a role on one stretch of a row."""
+def _is_asked(show: StemMark, view: PartView) -> bool:
+    """Whether a phrase stands in the question, which is underlined before it."""
+    start = view.ask.rfind(question_of(view.ask))
+    return show.source == "ask" and 0 <= start <= show.start
+
+
+def drawn(area: Area, role: Role, *, asked: bool = False) -> tuple[Plain, ...]:
+    """The mark of a role on one stretch of a row; `asked` where the question's line is there."""
     under = area.bottom + 100
     match role:
         case "amount":
             return (_box(area),)
         case "relationship":
+            if asked:
+                return (_rule(area, under + _BELOW_LINE, weight=250, dashed=True),)
             return (_rule(area, under, dashed=True),)
         case "unknown":
             return (_rule(area, under, weight=300),)

@@ -34,6 +34,8 @@ from narrate.lesson.marks import (
 )
 from narrate.lesson.pages import part_pages
 from narrate.lesson.palette import LOOKS, Palette
+from narrate.lesson.shows import StemMark
+from narrate.lesson.view import PartView
 from narrate.lesson.wording import Words
 from narrate.pipeline import make_lesson
 from tests.generated import parts
@@ -369,6 +371,37 @@ def test_every_mark_of_the_stem_has_a_form_of_its_own() -> None:
             )
         )
     assert len(forms) == 5
+
+
+def test_a_phrase_in_the_question_is_marked_beside_its_line() -> None:
+    """The question is underlined before: dashes upon that line would not be seen."""
+    from narrate.lesson.stem import drawn
+
+    area = Area(0, 0, 5_000, 2_000)
+    (line,) = drawn(area, "unknown", asked=True)
+    (dashes,) = drawn(area, "relationship", asked=True)
+    assert isinstance(line, Rule)
+    assert isinstance(dashes, Rule)
+    assert dashes.y1 - dashes.weight // 2 > line.y1 + line.weight // 2
+
+
+@pytest.mark.parametrize(
+    ("stem", "phrase"),
+    [
+        ("Tea costs $2 and a bun costs $1. How much do they cost together?", "together"),
+        ("A pot holds 2 plants more than a pan. A pan holds 3. How many is that?", "more than"),
+    ],
+)
+def test_only_a_phrase_in_the_question_stands_off(stem: str, phrase: str) -> None:
+    from narrate.lesson.stem import mark_group, paragraph
+
+    view = PartView(label="Question 1", ask=stem)
+    start = stem.index(phrase)
+    show = StemMark(source="ask", start=start, end=start + len(phrase), role="relationship")
+    group = mark_group([paragraph(stem, 2_400, 0, 0, 90_000, "ask")], show, view)
+    assert group is not None
+    weights = {mark.weight for mark in group.marks if isinstance(mark, Rule)}
+    assert weights == ({250} if phrase == "together" else {200})
 
 
 # -- a picture of the teacher's own ------------------------------------------------------------

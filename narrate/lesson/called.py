@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from narrate.exact.tree import Expr, Op, Relation, terms, walk
+from narrate.exact.tree import Expr, Frac, Mixed, Op, Relation, terms, walk
 from narrate.lesson import number_moments, product_moments
 from narrate.lesson.solved import SolvedPart
 
@@ -46,6 +46,7 @@ def takeaway_of(solved: SolvedPart) -> str:
         ("missing", goal.form == "missing"),
         ("claim", goal.form == "claim"),
         ("simplest", "simplify" in moves),
+        ("rewritten", goal.shape != "any" and isinstance(solved.reading.expression, Frac | Mixed)),
         ("strip", "shade strip" in moves and "rewrite" not in moves),  # counted, not worked out
         ("regroup", "regroup" in moves),
         ("whole", "whole as pieces" in moves),

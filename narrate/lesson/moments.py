@@ -11,7 +11,6 @@ from itertools import pairwise, takewhile
 from typing import Any
 
 from narrate.exact._languages import words_of
-from narrate.exact.caption import write
 from narrate.exact.spoken import pieces_name
 from narrate.exact.tree import (
     Blank,
@@ -27,7 +26,7 @@ from narrate.exact.tree import (
     value,
     write_sum,
 )
-from narrate.lesson import number_moments, product_moments
+from narrate.lesson import known_forms, number_moments, product_moments
 from narrate.lesson.listing import Moment, Said, listed
 from narrate.lesson.shown import shows_of, sides
 from narrate.lesson.solved import SolvedPart
@@ -92,7 +91,8 @@ def _set_up(step: Step, solved: SolvedPart) -> Iterator[Said]:
     name = number_moments.set_up(solved)
     details["money"] = solved.reading.money and number_moments.is_price(solved)
     details["by_times"] = number_moments.is_by_times(solved)
-    yield f"set up/{name}", details | number_moments.share_size(solved)
+    details |= number_moments.share_size(solved) | known_forms.details(solved)
+    yield f"set up/{name}", details
 
 
 def _undo(step: Step, solved: SolvedPart) -> Iterator[Said]:
@@ -140,7 +140,7 @@ def _join(step: Step, solved: SolvedPart) -> Iterator[Said]:
         details["wholes_counted"] = moves.equal(
             write_sum(list(signed)), moves.integer(details["whole"])
         )
-    details["below"] = "(−" in f"({write(solved.reading.expression)}"  # −7 + 4, 6 − (−9)
+    details |= number_moments.below_zero(solved.reading.expression)
     how = _how_joined(details)
     compares = how == "takes" and solved.reading.situation == "difference"
     yield f"join/{'compares' if compares else how}", details

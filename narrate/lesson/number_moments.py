@@ -13,6 +13,7 @@ from narrate.exact.tree import (
     Frac,
     Group,
     Money,
+    Neg,
     Op,
     Relation,
     Whole,
@@ -22,6 +23,7 @@ from narrate.exact.tree import (
 )
 from narrate.items.texts import PERCENT
 from narrate.lesson import demand_moments as demands
+from narrate.lesson import known_forms
 from narrate.lesson.solved import SolvedPart
 from narrate.reading.words.lexicon import one
 from narrate.reading.words.parts import words_of
@@ -29,6 +31,8 @@ from narrate.solution import operations, relations
 from narrate.solution.steps import Solution, Step
 
 Said = tuple[str, dict[str, Any]]
+
+_HUNDRED = {"hundred": Whole(known_forms.HUNDRED)}
 
 _THEN = ("take from", "add to", "put together", "difference", "group size", "equal groups", "mean")
 """Situations whose last step of several has words of its own."""
@@ -68,7 +72,7 @@ def work(step: Step, solved: SolvedPart) -> Iterator[Said]:
     details: dict[str, Any] = dict(step.details)
     assert isinstance(step.line, Relation)
     line = step.line.sides[0], step.line.sides[-1]
-    details |= {"line": Relation("=", line), "money": solved.reading.money}
+    details |= {"line": Relation("=", line), "money": solved.reading.money, **_HUNDRED}
     details["short"] = details["line"]
     if why := reason(step, solved):
         yield f"because/{why}", details
@@ -101,8 +105,13 @@ def work(step: Step, solved: SolvedPart) -> Iterator[Said]:
         return
     if details["unit"] and how != "all parts":
         yield "counts", found
-    elif details["last"] and solved.reading.money and isinstance(details["result"], Decimal):
+    elif details["last"] and solved.reading.money and _is_amount(details["result"], solved):
         yield "counts/money", {"amount": Money(details["result"])}
+
+
+def _is_amount(result: Any, solved: SolvedPart) -> bool:
+    """Whether a result of money is said once more in dollars: a bare sum of whole ones is not."""
+    return isinstance(result, Decimal) or solved.reading.story
 
 
 def reason(step: Step, solved: SolvedPart) -> str:
@@ -114,7 +123,7 @@ def reason(step: Step, solved: SolvedPart) -> str:
     if not solved.reading.story:
         return "then" if not first else str(step.details["order"]) or "in order"
     if last:
-        told = situation in _THEN and not is_age(solved)
+        told = situation in (*_THEN, "perimeter") and not is_age(solved)
         return f"then {situation}" if told else "then"
     if first and (own := _first_of(step, solved)):
         return own
@@ -123,6 +132,17 @@ def reason(step: Step, solved: SolvedPart) -> str:
     if situation:
         return situation
     return "hidden" if first else "then"
+
+
+def below_zero(expression: Expr) -> dict[str, bool]:
+    """Whether a sum has a number below zero, and whether that is taken away: 6 − (−9)."""
+    taken = isinstance(expression, Op) and expression.sign == "−"
+    behind = expression.right if isinstance(expression, Op) else expression
+    inner = behind.inner if isinstance(behind, Group) else behind
+    return {
+        "below": any(isinstance(node, Neg) for node in walk(expression)),
+        "up": taken and isinstance(inner, Neg),
+    }
 
 
 _BY_TIMES = ("times as many", "times fewer")
@@ -136,7 +156,11 @@ def _by_a_part(step: Step) -> bool:
 
 def _first_of(step: Step, solved: SolvedPart) -> str:
     """Why a first step comes in a story whose first step is always of one sort; "" elsewhere."""
+    if step.details["sign"] == "×" and known_forms.is_with_percent(solved):
+        return "percent"
     match solved.reading.situation:
+        case "perimeter":
+            return "half around" if step.details["sign"] == "+" else ""
         case "mean":
             return "level out" if step.details["sign"] == "+" else ""
         case "of both" if is_by_times(solved):
@@ -216,7 +240,10 @@ def asked(solved: SolvedPart) -> str:
     rounding = solved.reading.rounding
     left = "left shared" if is_shared_out(solved) else "left over"
     by_rounding = {"up": "rounded up", "down": "rounded down", "remainder": left}
-    return by_rounding.get(rounding, _compared(solved))
+    if rounding in by_rounding:
+        return by_rounding[rounding]
+    form = known_forms.form_of(solved)
+    return _compared(solved) if form is None else form.asked
 
 
 def is_shared_out(solved: SolvedPart) -> bool:
@@ -270,6 +297,8 @@ def set_up(solved: SolvedPart) -> str:
     reading = solved.reading
     if reading.rounding:
         return "left shared" if is_shared_out(solved) else "left over"
+    if form := known_forms.form_of(solved):
+        return form.set_up
     inner = [node for node in walk(reading.expression) if isinstance(node, Op)]
     mixed = any(op.sign in "×÷" for op in inner) and len(inner) > 1
     if mixed and reading.situation not in _OF_SEVERAL:
@@ -297,6 +326,8 @@ def is_price(solved: SolvedPart) -> bool:
 def share_size(solved: SolvedPart) -> dict[str, int]:
     """The equal parts that a share is counted in."""
     sizes = [n.denominator for n in walk(solved.reading.expression) if isinstance(n, Frac)]
+    if known_forms.takes_percent(solved.reading.expression) is not None:
+        sizes = [known_forms.HUNDRED]
     return {"share_size": sizes[0] if sizes else 1}
 
 
@@ -314,7 +345,8 @@ def takeaway(solved: SolvedPart) -> str | None:
     if roles:
         return "share-times" if "all parts" in roles else "share"
     if operations_of(solved.reading.expression) > 1:
-        return "steps" if solved.reading.story else "order"
+        own = known_forms.takeaway(solved)
+        return own or ("steps" if solved.reading.story else "order")
     if any(isinstance(step.details[name], Decimal) for step in done for name in ("left", "right")):
         return "decimals"
     by_sign = {"×": "multiply", "÷": "divide"}

@@ -21,6 +21,7 @@ _BEGINS = (
     "before",
     "brackets",
     "in order",
+    "half around",
 )
 """Reasons for a first operation that have words of their own."""
 

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from narrate.exact.caption import caption
 from narrate.items.item import Item, Part
 from narrate.lesson.hers import plain_sentences
 from narrate.lesson.lesson import Sentence
 from narrate.lesson.shows import PauseSign
 from narrate.lesson.wording import Words
+from narrate.reading.words.unfinished import as_question
 
 
 def part_label(words: Words, item: Item, part: Part) -> str:
@@ -28,8 +31,21 @@ def read_aloud(words: Words, item: Item, part: Part) -> list[Sentence]:
     sentences = [*words.tell("label", {"label": part_label(words, item, part)})]
     if is_first(item, part) and item.stimulus:
         sentences.extend(plain_sentences(item.stimulus.text, words.spoken, stem=True))
-    sentences.extend(plain_sentences(part.ask, words.spoken, stem=True))
-    return sentences
+    asked = [*plain_sentences(part.ask, words.spoken, stem=True)]
+    if _is_open(part.ask):
+        asked[-1] = _asking(asked[-1], caption(words.short("page/open-question", {})))
+    return [*sentences, *asked]
+
+
+def _is_open(ask: str) -> bool:
+    """Whether a question is a sentence that the choices end: "The product of 36 and 305 is"."""
+    return not ask.rstrip().endswith((".", "?", "!", ":")) and as_question(ask) != ask
+
+
+def _asking(sentence: Sentence, word: str) -> Sentence:
+    """An open sentence said as a question, with this word where the choices stand."""
+    say, shown = (text.rstrip(" .…_") for text in (sentence.say, sentence.caption))
+    return replace(sentence, say=f"{say} {word}", caption=f"{shown} {word}")
 
 
 def pause_here(words: Words) -> PauseSign:

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from itertools import accumulate, takewhile
 
-from narrate.lesson import demand_moments, number_moments, reasons
+from narrate.lesson import demand_moments, known_forms, number_moments, reasons
 from narrate.lesson.appearing import in_words
 from narrate.lesson.called import called_in, ending_of, takeaway_of
 from narrate.lesson.foreseen import foreseen
@@ -203,7 +203,8 @@ class _PartTelling:
 
     def _is_asked(self, step: Step) -> bool:
         """Whether a step only writes down the sum that the question has named."""
-        return step.move == "set up" and not self.solved.reading.story and not step.layers
+        copied = number_moments.set_up(self.solved) == "bare"
+        return step.move == "set up" and copied and not step.layers
 
     def _spared(self, place: int) -> bool:
         """Whether a step is an estimate that a telling as brief as this one does without."""
@@ -253,7 +254,7 @@ class _PartTelling:
             "called": called_in(self.solved),
             "wrong": bool(re.search(r"\b(?:wrong|mistakes?|errors?)\b", self.solved.part.ask)),
         }
-        details |= demand_moments.details(self.solved)
+        details |= demand_moments.details(self.solved) | known_forms.details(self.solved)
         framed = self.solved.reading.story or (not self.words.brief and goal.form != "value")
         frame = self.words.tell("asked question", {}) if framed else ()
         said = [*frame, *self.words.tell(move, details)]

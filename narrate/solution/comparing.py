@@ -47,8 +47,8 @@ def compare(left: Expr, right: Expr) -> Compared:
     side = _side(value(left), value(right))
     told: dict[str, Detail] = {"left": left, "right": right, "side": side}
     if side == "equal":
-        same = left == right
-        return side, Relation("=", (left, right)), told | {"how": "same" if same else "equal"}
+        how = {"how": "same"} if left == right else _as_equal(left, right)
+        return side, Relation("=", (left, right)), told | how
     if isinstance(left, Whole | Decimal) and isinstance(right, Whole | Decimal):
         return side, _line(side, left, right), told | _by_digits(left, right)
     if isinstance(left, Decimal) or isinstance(right, Decimal):
@@ -60,6 +60,29 @@ def compare(left: Expr, right: Expr) -> Compared:
         assert isinstance(second, Frac)
         return side, _line(side, first, second), told | found
     return side, _line(side, left, right), told | found
+
+
+def _as_equal(left: Expr, right: Expr) -> dict[str, Detail]:
+    """Why two numerals are equal: both are `between`, or `coarse` cut smaller is `fine`."""
+    told: dict[str, Detail] = {"how": "equal", "between": "", "coarse": "", "fine": ""}
+    sizes = [_size(left), _size(right)]
+    size = lcm(*sizes)
+    if size == 1:
+        return told
+    if size not in sizes or any(isinstance(tree, Decimal | Mixed) for tree in (left, right)):
+        return told | {"between": over(value(left), size)}
+    coarse, fine = (left, right) if sizes[1] == size else (right, left)
+    return told | ({"coarse": coarse, "fine": fine} if isinstance(coarse, Frac) else {})
+
+
+def _size(tree: Expr) -> int:
+    """The denominator that a numeral is written with: 0.45 counts hundredths."""
+    match tree:
+        case Frac(_, size) | Mixed(_, _, size):
+            return size
+        case Decimal():
+            return int(10 ** len(tree.places))
+    return 1
 
 
 def _side(left: Fraction, right: Fraction) -> Side:

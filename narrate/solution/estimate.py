@@ -42,7 +42,17 @@ def _makers(task: Task) -> tuple[Callable[[Task], Step | None], ...]:
 
 def _decides_whole(step: Step, wrong: list[Expr]) -> bool:
     """Without choices to rule out, which side of one whole the answer lies is worth knowing."""
-    return not wrong and step.move in _TOLD_ALONE
+    return not wrong and step.move in _TOLD_ALONE and not _is_wide(step)
+
+
+def _is_wide(step: Step) -> bool:
+    """Whether round numbers tell next to nothing: 12 − 7 lies between 3 and 13."""
+    if step.move != "estimate rounded":
+        return False
+    above, below = (step.details[name] for name in ("above", "below"))
+    assert isinstance(above, int)
+    assert isinstance(below, int)
+    return below > 2 * above
 
 
 _TOLD_ALONE = ("halves", "room", "estimate quotient", "estimate rounded", "estimate how many fit")

@@ -280,7 +280,7 @@ def _other_operation(task: Task) -> Iterator[Written]:
     """3/4 − 1/5 = 19/20: added instead of subtracted, or the other way, larger less smaller."""
     if len(task.terms) > 1:
         other = task.terms[0].signed - sum(term.signed for term in task.terms[1:])
-        if len(task.terms) == 2:
+        if len(task.terms) == 2 and task.terms[0].signed > 0:  # −6 + 9 is not 15 by taking away
             other = abs(other)
         if other > 0:
             yield 0, other.numerator, other.denominator

@@ -1,0 +1,216 @@
+"""Stories of a known form, and what they are told by: a speed, a tip, a triangle, a scale.
+
+Where a reading names no situation of its own, it still has words and work by which the form is
+known. A row names both; the first that fits gives the words for what is asked and for why it is
+worked out so. A row is only about the telling: what is worked out has been read before.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from narrate.exact import prose
+from narrate.exact.caption import write
+from narrate.exact.tree import Expr, Frac, Group, Money, Op, Whole, Writing, walk
+from narrate.lesson.solved import SolvedPart
+from narrate.reading.words.parts import words_of
+
+Shape = Callable[[Writing], bool]
+
+HUNDRED = 100
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Form:
+    """A form: the templates of what is asked and of why, patterns of its words, what work it is.
+
+    `words` are looked for in all that the part says, `question` in its question; `of` are the
+    situations of the reading that it stands for.
+    """
+
+    asked: str
+    set_up: str
+    shape: Shape
+    words: str = ""
+    question: str = ""
+    of: tuple[str, ...] = ("steps",)
+
+
+def form_of(solved: SolvedPart) -> Form | None:
+    """The form of a part, None where it has none of those known."""
+    reading = solved.reading
+    words = words_of(solved.item, solved.part)
+    asked = reading.unknown.question
+    for row in _FORMS:
+        fits = reading.situation in row.of and row.shape(reading.expression)
+        if fits and _has(row.words, words) and _has(row.question, asked):
+            return row
+    if reading.situation == "bare" and not _stands_in(solved):
+        return _IN_SIGNS
+    return None
+
+
+def details(solved: SolvedPart) -> dict[str, Any]:
+    """What the sentences of forms may name beside the expression."""
+    expression = solved.reading.expression
+    base: Any = _base(expression)
+    dollars = solved.reading.money and isinstance(base, Whole)
+    return {"base": Money(base) if dollars else base, "hundred": Whole(HUNDRED)}
+
+
+def takes_percent(tree: Writing) -> Expr | None:
+    """The amount of which some hundredths are taken, None where it is other work."""
+    match _bare(tree):
+        case Op("÷", Op("×", base, Whole()), Whole(100)):
+            return base
+        case Op("×", Frac(_, 100), base) | Op("×", base, Frac(_, 100)):
+            return base
+    return None
+
+
+def takeaway(solved: SolvedPart) -> str:
+    """The sentence to take along of a form that has one, else ""."""
+    form = form_of(solved)
+    return _TAKEN.get(form.set_up, "") if form else ""
+
+
+_TAKEN = {"number back": "number-back", "power": "multiply"}
+
+
+def is_with_percent(solved: SolvedPart) -> bool:
+    """Whether a percent of an amount is found on the way: 32 + 32 × 15 ÷ 100."""
+    form = form_of(solved)
+    return form is not None and form.set_up in ("percent", "percent added", "percent off")
+
+
+def is_power(tree: Writing) -> bool:
+    """Whether a number is multiplied by itself and by nothing else."""
+    ops = [node for node in walk(tree) if isinstance(node, Op)]
+    numbers = {write(node) for node in walk(tree) if not isinstance(node, Op | Group)}
+    return bool(ops) and all(op.sign == "×" for op in ops) and len(numbers) == 1
+
+
+def _has(pattern: str, text: str) -> bool:
+    return not pattern or re.search(pattern, text, re.IGNORECASE) is not None
+
+
+def _stands_in(solved: SolvedPart) -> bool:
+    """Whether the part writes its expression out, so that it can be copied."""
+    wanted = write(solved.reading.expression)
+    found = (run.piece for run in prose.read(words_of(solved.item, solved.part)))
+    trees = (node for piece in found if not isinstance(piece, str) for node in walk(piece))
+    return any(write(tree) == wanted for tree in trees)
+
+
+def _bare(tree: Writing) -> Writing:
+    return tree.inner if isinstance(tree, Group) else tree
+
+
+def _base(tree: Expr) -> Writing:
+    """The number that a percent is taken of, else the first of the expression."""
+    found = (takes_percent(node) for node in walk(tree))
+    first = next(node for node in walk(tree) if not isinstance(node, Op | Group))
+    return next((base for base in found if base is not None), first)
+
+
+def _is_one(signs: str) -> Shape:
+    """Work of a single operation with one of these signs."""
+
+    def fits(tree: Writing) -> bool:
+        return (
+            isinstance(tree, Op)
+            and tree.sign in signs
+            and not any(isinstance(side, Op | Group) for side in (tree.left, tree.right))
+        )
+
+    return fits
+
+
+def _with_percent(sign: str) -> Shape:
+    """An amount and a percent of it, joined by a sign."""
+
+    def fits(tree: Writing) -> bool:
+        return isinstance(tree, Op) and tree.sign == sign and takes_percent(tree.right) == tree.left
+
+    return fits
+
+
+def _only_times(tree: Writing) -> bool:
+    ops = [node for node in walk(tree) if isinstance(node, Op)]
+    return bool(ops) and all(op.sign == "×" for op in ops)
+
+
+def _by_a_sum(tree: Writing) -> bool:
+    """Whether something is divided by a sum in brackets."""
+    return any(
+        isinstance(node, Op)
+        and node.sign == "÷"
+        and isinstance(node.right, Group)
+        and isinstance(node.right.inner, Op)
+        and node.right.inner.sign == "+"
+        for node in walk(tree)
+    )
+
+
+def _product_shared(tree: Writing) -> bool:
+    """8 × 5 ÷ 2."""
+    return isinstance(tree, Op) and tree.sign == "÷" and _is_one("×")(_bare(tree.left))
+
+
+def _taken_off_product(tree: Writing) -> bool:
+    """3 × 14 − (10 + 17)."""
+    if isinstance(tree, Op) and tree.sign == "−":
+        return _taken_off_product(tree.left) or _is_one("×")(_bare(tree.left))
+    return False
+
+
+def _of_several(tree: Writing) -> bool:
+    return sum(isinstance(node, Op) for node in walk(tree)) > 1
+
+
+_SOME_MORE = r"(?:\d|\d/\d)(?: [a-z]+)? (?:more|fewer|less)\b[^.?!]*\bthan\b"
+_PERCENT = r"%|\bpercent\b"
+_A_NUMBER = r"\ba(?: certain)? number\b|\b\d*[a-z] ?[+−×÷=-]|= ?\d*[a-z]\b"
+
+_FORMS = (
+    Form(asked="part of", set_up="percent", shape=lambda e: takes_percent(e) is not None,
+         words=_PERCENT),
+    Form(asked="percent added", set_up="percent added", shape=_with_percent("+"), words=_PERCENT),
+    Form(asked="percent off", set_up="percent off", shape=_with_percent("−"), words=_PERCENT,
+         of=("steps", "take apart", "take from")),
+    Form(asked="speed", set_up="speed", shape=_is_one("÷"), question=r"\bspeed\b|\bhow fast\b"),
+    Form(asked="scale", set_up="scale", shape=_is_one("×"), question=r"\b(?:real|actual)\b",
+         words=r"\b(?:stands? for|represents?)\b"),
+    Form(asked="ways", set_up="ways", shape=_only_times,
+         question=r"\bhow many (?:different|possible)\b|\bcombinations\b"),
+    Form(asked="probability", set_up="probability", shape=_by_a_sum,
+         question=r"\b(?:probability|chance)\b"),
+    Form(asked="ratio", set_up="ratio", shape=_by_a_sum, words=r"\bratio\b"),
+    Form(asked="area", set_up="triangle", shape=_product_shared, words=r"\btriang",
+         question=r"\barea\b"),
+    Form(asked="equal side", set_up="equal side", shape=_is_one("÷"),
+         words=r"\bperimeter\b", question=r"\bside\b", of=("steps", "group size")),
+    Form(asked="mean back", set_up="mean back", shape=_taken_off_product,
+         words=r"\b(?:average|mean)\b"),
+    Form(asked="time between", set_up="time between", shape=_of_several,
+         words=r"\d:\d\d\b.*\d:\d\d\b", question=r"\bhow (?:many (?:minutes|hours)|long)\b"),
+    Form(asked="part as much", set_up="part as much", shape=_is_one("×"),
+         words=r"\b(?:half|third|fourth|quarter|fifth|\d/\d) as (?:many|much)\b"),
+    Form(asked="larger", set_up="larger", shape=_is_one("+"), words=_SOME_MORE),
+    Form(asked="smaller", set_up="smaller", shape=_is_one("−"), words=_SOME_MORE),
+    Form(asked="number back", set_up="number back", shape=_of_several, words=_A_NUMBER,
+         of=("steps", "bare")),
+    Form(asked="bare", set_up="power", shape=is_power, words=r"[²³⁴⁵]|\^", of=("bare",)),
+    Form(asked="in percent", set_up="in percent", question=r"\bpercent\b", of=("bare",),
+         shape=lambda e: isinstance(e, Op) and e.sign == "×" and e.right == Whole(HUNDRED)),
+    Form(asked="as decimal", set_up="as decimal", shape=_is_one("÷"), of=("bare",),
+         words=r"\bdecimal\b"),
+    Form(asked="goes on", set_up="goes on", shape=_is_one("+−×"), of=("bare",),
+         words=r"\b(?:sequence|pattern)\b|\bcomes next\b|\bnext (?:number|term)\b"),
+)  # fmt: skip
+
+_IN_SIGNS = Form(asked="bare", set_up="in signs", shape=lambda _: True)
+"""What is told in words that are no story: the product of 36 and 305."""

@@ -14,8 +14,9 @@ from typing import Any
 
 from narrate.exact import prose
 from narrate.exact.caption import write
-from narrate.exact.tree import Expr, Frac, Group, Money, Op, Whole, Writing, walk
+from narrate.exact.tree import Decimal, Expr, Frac, Group, Mixed, Money, Op, Whole, Writing, walk
 from narrate.lesson.solved import SolvedPart
+from narrate.reading.situation import START as _AT_START
 from narrate.reading.words.parts import words_of
 
 Shape = Callable[[Writing], bool]
@@ -167,11 +168,37 @@ def _taken_off_product(tree: Writing) -> bool:
     return False
 
 
+def _part_taken(tree: Writing) -> bool:
+    """1/2 × 2/3: a part of an amount."""
+    match tree:
+        case Op("×", Frac(top, bottom), Whole() | Frac() | Mixed() | Decimal()):
+            return top < bottom
+    return False
+
+
+def _halved_less(tree: Writing) -> bool:
+    """38 ÷ 2 − 11."""
+    match tree:
+        case Op("−", halved, Whole() | Decimal() | Frac() | Mixed()):
+            return _is_one("÷")(_bare(halved))
+    return False
+
+
+def _for_each_times(tree: Writing) -> bool:
+    """84 ÷ 7 × 5."""
+    match tree:
+        case Op("×", shared, Whole() | Decimal() | Frac() | Mixed()):
+            return _is_one("÷")(_bare(shared))
+    return False
+
+
 def _of_several(tree: Writing) -> bool:
     return sum(isinstance(node, Op) for node in walk(tree)) > 1
 
 
 _SOME_MORE = r"(?:\d|\d/\d)(?: [a-z]+)? (?:more|fewer|less)\b[^.?!]*\bthan\b"
+START = rf"{_AT_START}|\bat the beginning\b|\bbegin with\b"
+_SAME_RATE = r"\b(?:same|that|this) (?:rate|speed|price|pace)\b|\bidentical\b"
 _PERCENT = r"%|\bpercent\b"
 _A_NUMBER = r"\ba(?: certain)? number\b|\b\d*[a-z] ?[+−×÷=-]|= ?\d*[a-z]\b"
 
@@ -199,6 +226,14 @@ _FORMS = (
          words=r"\d:\d\d\b.*\d:\d\d\b", question=r"\bhow (?:many (?:minutes|hours)|long)\b"),
     Form(asked="part as much", set_up="part as much", shape=_is_one("×"),
          words=r"\b(?:half|third|fourth|quarter|fifth|\d/\d) as (?:many|much)\b"),
+    Form(asked="times as many", set_up="times as many", shape=_is_one("×"),
+         words=r"\btimes as (?:many|much)\b|\btwice as\b"),
+    Form(asked="side back", set_up="side back", shape=_halved_less, words=r"\bperimeter\b"),
+    Form(asked="start back", set_up="start back", shape=_of_several, question=START,
+         of=("steps", "in and out")),
+    Form(asked="rate", set_up="rate", shape=_for_each_times, words=_SAME_RATE,
+         of=("steps", "equal groups")),
+    Form(asked="part of", set_up="part of", shape=_part_taken),
     Form(asked="larger", set_up="larger", shape=_is_one("+"), words=_SOME_MORE),
     Form(asked="smaller", set_up="smaller", shape=_is_one("−"), words=_SOME_MORE),
     Form(asked="number back", set_up="number back", shape=_of_several, words=_A_NUMBER,

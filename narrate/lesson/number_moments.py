@@ -105,13 +105,14 @@ def work(step: Step, solved: SolvedPart) -> Iterator[Said]:
         return
     if details["unit"] and how != "all parts":
         yield "counts", found
-    elif details["last"] and solved.reading.money and _is_amount(details["result"], solved):
+    elif details["last"] and how != "all parts" and _is_amount(details["result"], solved):
         yield "counts/money", {"amount": Money(details["result"])}
 
 
 def _is_amount(result: Any, solved: SolvedPart) -> bool:
-    """Whether a result of money is said once more in dollars: a bare sum of whole ones is not."""
-    return isinstance(result, Decimal) or solved.reading.story
+    """Whether a result is said once more in dollars: where they are whole, only in a story."""
+    written = isinstance(result, Decimal) or solved.reading.story
+    return solved.reading.money and written
 
 
 def reason(step: Step, solved: SolvedPart) -> str:

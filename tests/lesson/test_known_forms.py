@@ -53,6 +53,19 @@ _FORMS = [
      "The smaller amount is the larger without the difference", "29 dahlias"),
     ("Ilja picked 36 quinces and 25 more apples than quinces. How many apples did he pick?",
      "The larger amount is the smaller and the difference together", "61 apples"),
+    ("The perimeter of a rectangle is 38 cm. Its length is 11 cm. What is its width?",
+     "Halfway around is a length and a width", "8 cm"),
+    ("Mona had some seeds. She planted 15 of them, found 5 more, and now has 30 seeds. How many "
+     "seeds did she have at the beginning?",
+     "what went is put back, and what came is taken off", "40 seeds"),
+    ("A pump fills 84 buckets in 7 hours. At that rate, how many buckets does it fill in 5 hours?",
+     "We find how much it is for each", "60 buckets"),
+    ("A batch of dough is made with 2/3 cup of bran. Runa wants to make only 1/2 of a batch. How "
+     "many cups of bran should she use?",
+     "A part of an amount is so many of its equal parts", "2/6"),
+    ("The rack has 16 forks. It has 3 times as many spoons as forks. How many spoons are in the "
+     "rack?",
+     "The larger amount is the smaller taken that many times", "48 spoons"),
     ("Five more than twice a number is 21. What is the number?",
      "We undo what was done, the last thing first", "8"),
     ("What is the next term in the sequence 7, 13, 19, 25, ...?",
@@ -118,6 +131,13 @@ def test_other_work_is_not_told_by_the_form(stem: str, never: str) -> None:
 
 
 _ITEM = review_of(DEMO).items[0]
+
+
+def test_only_the_end_of_a_percent_is_dollars() -> None:
+    """25 × 24 = 600 is on the way: nobody saves $600."""
+    told = said("A rake costs $24 and is on sale for 25% off. How much do you save?")
+    assert "$600" not in told
+    assert "$6." in told
 
 
 def test_an_open_sentence_is_read_as_a_question() -> None:

@@ -64,6 +64,13 @@ def words(value: Fraction, language: str) -> str:
     return spoken.speak(number(value), language)
 
 
+def _amount(value: Fraction, language: str) -> str:
+    """How much of a figure is shaded: three fourths, one whole, two wholes."""
+    if value.denominator > 1:
+        return words(value, language)
+    return _said("whole" if value == 1 else "wholes", language, count=words(value, language))
+
+
 def line(tree: Writing, language: str, *, struck: bool = False, note: str = "") -> Named:
     """A line of work, with the note that stands beside it."""
     work = spoken.speak(tree, language)
@@ -148,7 +155,7 @@ def _layer(shown: Layer, language: str) -> Named:
             phrase = "left_empty" if tone == "rest" else "shaded"
             # where it ends may be the answer, so only what joins what is said
             phrase += "_joined" if start else ""
-            return name, _said(phrase, language, amount=words(end - start, language))
+            return name, _said(phrase, language, amount=_amount(end - start, language))
         case ShadeEach(count=count, parts=parts):
             each = spoken.fraction_words(count, parts, language)
             return f"{count}/{parts} shaded in each piece", _said(
@@ -156,7 +163,7 @@ def _layer(shown: Layer, language: str) -> Named:
             )
         case CrossOff(start=start, end=end):
             name = f"{caption.write(number(end - start))} crossed off"
-            return name, _said("crossed_off", language, amount=words(end - start, language))
+            return name, _said("crossed_off", language, amount=_amount(end - start, language))
         case Cut(parts=parts, start=start, end=end):
             pieces = spoken.pieces_name(parts, language=language)
             if start is None or end is None:

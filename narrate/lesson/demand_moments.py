@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from typing import Any
 
@@ -10,7 +11,10 @@ from narrate.lesson.solved import SolvedPart
 from narrate.reading.conversions import several as plural
 from narrate.reading.demands import Condition, Conversion, Demand, Judged, Nearest, Remainder
 from narrate.reading.words.lexicon import UNITS
-from narrate.solution.steps import Step
+from narrate.solution.steps import Detail, Step
+
+_ONLY_PERCENT = re.compile(r"(\d+) ?(?:%|percent)")
+_ASKED_PERCENT = re.compile(rf"equal to {_ONLY_PERCENT.pattern}")
 
 Said = tuple[str, dict[str, Any]]
 
@@ -114,8 +118,21 @@ def _take_out(step: Step, solved: SolvedPart) -> Iterator[Said]:
 
 
 def _judge(step: Step, solved: SolvedPart) -> Iterator[Said]:
-    """Why a number is as it has to be, or is not."""
+    """Why a number is as it has to be, or is not; first what its percent means."""
+    judged = [each for each in solved.solution.steps if each.move == "judge"]
+    letter = step.details["letter"]
+    texts = [choice.text for choice in solved.part.choices if choice.letter == letter]
+    if step is judged[0] and "right" in step.details:
+        yield from _percent(_ASKED_PERCENT.search(solved.part.ask), step.details["right"])
+    if step is next(each for each in judged if each.details["letter"] == letter):
+        yield from _percent(_ONLY_PERCENT.fullmatch(texts[0]), step.details["tree"])
     yield f"judge/{step.details['how']}", dict(step.details)
+
+
+def _percent(found: re.Match[str] | None, number: Detail) -> Iterator[Said]:
+    """What a percent means as a decimal, if one is written."""
+    if found is not None:
+        yield "judge/percent", {"percent": Whole(int(found[1])), "decimal": number}
 
 
 def _measure_fact(step: Step, solved: SolvedPart) -> Iterator[Said]:

@@ -104,6 +104,12 @@ def test_a_known_form_says_why(stem: str, says: str, answer: str) -> None:
         ),
         ("Which is equal to 4³?", ("64", "12", "81", "43"), "how often 4 is a factor"),
         ("(-6) - (-9) equals which of these?", ("3", "-15", "-3", "15"), "to add its opposite"),
+        ("Which is equal to 45%?", ("9/20", "4/5", "1/45", "5/9"), "45 percent means 0.45."),
+        (
+            "Which of these is NOT equal to 3/5?",
+            ("0.35", "60%", "0.6", "12/20"),
+            "60 percent means 0.60.",
+        ),
         ("Which decimal is equal to 9/20?", ("0.45", "0.920", "0.29", "4.5"), "both make 45/100"),
     ],
 )

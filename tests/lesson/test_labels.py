@@ -52,7 +52,7 @@ def test_lists_and_boxes_are_told() -> None:
     assert alt.multiples(show, "en")[1] == "multiples of four: four, eight"
     two = alt.boxes(("numerator", "denominator"), "meters", "en")[1]
     assert two == (
-        "empty answer boxes, one for the numerator and one for the denominator, in meters"
+        "empty answer boxes, one for the numerator and one for the denominator, labeled meters"
     )
 
 

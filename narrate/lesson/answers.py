@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from narrate.exact import prose
 from narrate.exact.tree import Piece
 from narrate.items.item import Box as BoxKind
 from narrate.lesson import alt, atoms, mathline, measure
@@ -172,7 +173,7 @@ class Column:
 
     def base(self) -> Group:
         """All choices as printed."""
-        said = "; ".join(f"{row.letter}: {row.words}" for row in self.rows)
+        said = "; ".join(f"{row.letter}: {prose.caption_prose(row.words)}" for row in self.rows)
         return Group(
             name="choices",
             alt=f"answer choices {said}",

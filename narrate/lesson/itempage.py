@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
+from narrate.exact import prose
 from narrate.lesson import alt, answers, atoms, drawing, mathline, picture
 from narrate.lesson.block import Block
 from narrate.lesson.effects import effect_of
@@ -221,7 +222,7 @@ def _grid(
         for at, block in enumerate(row):
             marks += block.at(MARGIN + at * cell, y + (tall - block.height) // 2)
         y += tall + gap
-    said = "; ".join(f"{each.letter}: {each.text}" for each in view.choices)
+    said = "; ".join(f"{each.letter}: {prose.caption_prose(each.text)}" for each in view.choices)
     return Group(name="choices", alt=f"answer choices {said}", marks=tuple(marks)), y - gap
 
 

@@ -68,3 +68,4 @@ def test_what_a_page_shows_from_the_first_is_told_with_its_part() -> None:
         "[On the slide: answer choices A: 4/9; B: 9/10; C: 19/20; D: 4/20]"
     ]
     assert "answer choices" not in second
+    assert "C: 1 − 1/12" in sink.getvalue().decode()

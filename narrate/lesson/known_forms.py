@@ -16,7 +16,6 @@ from narrate.exact import prose
 from narrate.exact.caption import write
 from narrate.exact.tree import Decimal, Expr, Frac, Group, Mixed, Money, Op, Whole, Writing, walk
 from narrate.lesson.solved import SolvedPart
-from narrate.reading.situation import START as _AT_START
 from narrate.reading.words.parts import words_of
 
 Shape = Callable[[Writing], bool]
@@ -197,10 +196,21 @@ def _of_several(tree: Writing) -> bool:
 
 
 _SOME_MORE = r"(?:\d|\d/\d)(?: [a-z]+)? (?:more|fewer|less)\b[^.?!]*\bthan\b"
-START = rf"{_AT_START}|\bat the beginning\b|\bbegin with\b"
+_AT_FIRST = (
+    r"\b(?:at first|to begin with|at the (?:start|beginning)|originally|(?:start|begin) with)\b"
+)
 _SAME_RATE = r"\b(?:same|that|this) (?:rate|speed|price|pace)\b|\bidentical\b"
 _PERCENT = r"%|\bpercent\b"
-_A_NUMBER = r"\ba(?: certain)? number\b|\b\d*[a-z] ?[+−×÷=-]|= ?\d*[a-z]\b"
+_A_NUMBER = r"\ba(?: certain)? number\b|\d[a-z]\b|\b[a-z] ?[+−×÷=]"
+_NUMBER_ASKED = (
+    r"\b(?:what (?:is|was)|find) (?:the|his|her|my) (?:starting |original )?number\b"
+    r"|\b(?:what is|then|find) [a-z]\b(?! [a-z])|\b[a-z] ?=\s*$"
+)
+_SPEED_ASKED = (
+    r"\bwhat (?:is|was) (?:the |his |her |its |their |\w+'s )?(?:average )?speed\b"
+    r"|\bat what (?:average )?speed\b|\bhow fast\b"
+)
+_ONE_MISSING = r"\b(?:third|fourth|fifth|last|other|missing|next)\b"
 
 _FORMS = (
     Form(asked="part of", set_up="percent", shape=lambda e: takes_percent(e) is not None,
@@ -208,7 +218,7 @@ _FORMS = (
     Form(asked="percent added", set_up="percent added", shape=_with_percent("+"), words=_PERCENT),
     Form(asked="percent off", set_up="percent off", shape=_with_percent("−"), words=_PERCENT,
          of=("steps", "take apart", "take from")),
-    Form(asked="speed", set_up="speed", shape=_is_one("÷"), question=r"\bspeed\b|\bhow fast\b"),
+    Form(asked="speed", set_up="speed", shape=_is_one("÷"), question=_SPEED_ASKED),
     Form(asked="scale", set_up="scale", shape=_is_one("×"), question=r"\b(?:real|actual)\b",
          words=r"\b(?:stands? for|represents?)\b"),
     Form(asked="ways", set_up="ways", shape=_only_times,
@@ -221,7 +231,7 @@ _FORMS = (
     Form(asked="equal side", set_up="equal side", shape=_is_one("÷"),
          words=r"\bperimeter\b", question=r"\bside\b", of=("steps", "group size")),
     Form(asked="mean back", set_up="mean back", shape=_taken_off_product,
-         words=r"\b(?:average|mean)\b"),
+         words=r"\b(?:average|mean)\b", question=_ONE_MISSING),
     Form(asked="time between", set_up="time between", shape=_of_several,
          words=r"\d:\d\d\b.*\d:\d\d\b", question=r"\bhow (?:many (?:minutes|hours)|long)\b"),
     Form(asked="part as much", set_up="part as much", shape=_is_one("×"),
@@ -229,15 +239,15 @@ _FORMS = (
     Form(asked="times as many", set_up="times as many", shape=_is_one("×"),
          words=r"\btimes as (?:many|much)\b|\btwice as\b"),
     Form(asked="side back", set_up="side back", shape=_halved_less, words=r"\bperimeter\b"),
-    Form(asked="start back", set_up="start back", shape=_of_several, question=START,
-         of=("steps", "in and out")),
+    Form(asked="start back", set_up="start back", shape=_of_several, question=_AT_FIRST,
+         of=("in and out",)),
     Form(asked="rate", set_up="rate", shape=_for_each_times, words=_SAME_RATE,
          of=("steps", "equal groups")),
     Form(asked="part of", set_up="part of", shape=_part_taken),
     Form(asked="larger", set_up="larger", shape=_is_one("+"), words=_SOME_MORE),
     Form(asked="smaller", set_up="smaller", shape=_is_one("−"), words=_SOME_MORE),
     Form(asked="number back", set_up="number back", shape=_of_several, words=_A_NUMBER,
-         of=("steps", "bare")),
+         question=_NUMBER_ASKED, of=("steps", "bare")),
     Form(asked="bare", set_up="power", shape=is_power, words=r"[²³⁴⁵]|\^", of=("bare",)),
     Form(asked="in percent", set_up="in percent", question=r"\bpercent\b", of=("bare",),
          shape=lambda e: isinstance(e, Op) and e.sign == "×" and e.right == Whole(HUNDRED)),

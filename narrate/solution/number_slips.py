@@ -148,6 +148,13 @@ def _all_added(task: Task) -> Iterator[Written]:
         yield _written(sum((value(numeral) for numeral in numerals), Fraction(0)))
 
 
+def _factors_added(task: Task) -> Iterator[Written]:
+    """4 × 4 × 4 = 12: the factors added."""
+    ops = [node for node in walk(task.expression) if isinstance(node, Op)]
+    if ops and all(op.sign == "×" for op in ops):
+        yield from _all_added(task)
+
+
 def _rest(task: Task) -> tuple[int, Fraction]:
     """The full groups of a division and what is left over."""
     exact = value(task.expression)
@@ -265,6 +272,7 @@ NUMBER_SLIPS: tuple[Slip, ...] = (
           digit_slips.places_as_in_adding),
     _slip("zero written", "S063", "Brown 1981 (CSMS), from memory", digit_slips.zero_written),
     _slip("point ignored", "S065", "Bell et al. 1981, from memory", digit_slips.point_ignored),
+    Slip("factors added", "", "common practice, no source", _factors_added),
     Slip("all numbers added", "S110", "Powell & Fuchs 2018", _all_added),
     _slip("another operation", "S015", "Brown & Burton 1978, from memory",
           digit_slips.other_operation),

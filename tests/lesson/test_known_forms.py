@@ -129,6 +129,20 @@ def test_what_is_no_story_says_why(stem: str, choices: tuple[str, ...], says: st
             "Mara fills 6 trays with 24 seedlings each. She gives away 18. How many are left?",
             "than",
         ),
+        (
+            "A cart covers 156 meters in 3 minutes. At the same speed, how far will it travel in 5 "
+            "minutes?",
+            "The speed tells",
+        ),
+        (
+            "Ed buys 3 T-shirts at $12 each. He pays with a $50 bill. How much change does he get?",
+            "the last thing first",
+        ),
+        (
+            "Mona had 40 seeds. She planted 15 of them and found 5 more. How many seeds does she "
+            "have now?",
+            "put back",
+        ),
         ("What is 3/8 + 2/8?", "In numbers and signs"),
     ],
 )

@@ -36,6 +36,10 @@ CASES: list[tuple[str, dict[str, Any], dict[str, str | None]]] = [
                             "3.25": "places copied down", "2.75": None}),
     ("(36 - 12) / 4 + 5 = ?", {"model": "(36 − 12) ÷ 4 + 5"},
      {"38": "parentheses ignored", "57": "all numbers added", "6": "first step only", "11": None}),
+    # 4 + 4 + 4; the question has no such numbers to add
+    ("What is 4 × 4 × 4?", {}, {"12": "factors added", "64": None}),
+    # of −6 + 9 nothing is taken away
+    ("(-6) - (-9) equals which of these?", {}, {"15": None, "3": None}),
     ("Each bus holds 36 pupils. 164 pupils go to the farm. How many buses are needed?", {},
      {"4": "remainder left out", "20": "remainder given", "5": None}),
     ("There are 86 jars of jam. Each crate holds 8 jars. How many full crates are there?", {},

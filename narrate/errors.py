@@ -13,6 +13,7 @@ where it is, what is wrong and what would be right.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 
@@ -65,13 +66,24 @@ class FaultsFound(NarrateError):
 class Declined(NarrateError):
     """An item that cannot be read or solved with certainty.
 
-    `understood` says what was understood, `add` what the teacher could add to settle it.
+    `understood` says what was understood, `add` what the teacher could add to settle it; where that
+    takes work to say, it is a function, called when the message is first wanted.
     """
 
-    def __init__(self, understood: str, add: str) -> None:
-        super().__init__(f"{understood}; {add}")
+    def __init__(self, understood: str, add: str | Callable[[], str]) -> None:
+        super().__init__(understood)
         self.understood = understood
-        self.add = add
+        self._add = add
+
+    @property
+    def add(self) -> str:
+        """What the teacher could add."""
+        if not isinstance(self._add, str):
+            self._add = self._add()
+        return self._add
+
+    def __str__(self) -> str:
+        return f"{self.understood}; {self.add}"
 
 
 class WrongUse(NarrateError):

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from functools import partial
 
 from narrate.errors import Declined
 from narrate.exact import prose
 from narrate.exact.caption import write
 from narrate.exact.tree import Op, Relation, Writing, has_blank
-from narrate.reading.words.offered_amounts import is_date, times_told
+from narrate.reading.words.naming import is_name
+from narrate.reading.words.offered_amounts import times_told
+from narrate.reading.words.offered_none import not_understood
 from narrate.reading.words.offering import MOST, offered
 from narrate.reading.words.tokens import tokens
 
@@ -21,8 +25,8 @@ _TIMES = "tell the question with `told:`, or leave the item out"
 def unsure(text: str, reason: str, lines: Sequence[str] = ()) -> Declined:
     """What was found in a text that is not read, why, and `model:` lines that would settle it.
 
-    `lines` are expressions that some reading gave; without them those are offered that the words
-    and the amounts let be right, and none where none does.
+    Lines are offered that the words and the amounts let be right, and `lines` that readings gave;
+    where there are none, the sentence is named that is not understood.
     """
     numbers, times = _numbers(text), times_told(text)
     if times and len(numbers) < 2:
@@ -30,24 +34,34 @@ def unsure(text: str, reason: str, lines: Sequence[str] = ()) -> Declined:
     if not numbers:
         return Declined("I found no numbers to work with", _FORM)
     found = ", ".join(write(number) for number in numbers)
-    made = list(lines) or _written_out(numbers) or offered(text)
-    ready = " or ".join(f"`model: {line}`" for line in made[:MOST])
-    return Declined(
-        f"I found {found} in the words, but {reason}", f"{_READY} {ready}" if ready else _PLAIN
-    )
+    understood = f"I found {found} in the words, but {reason}"
+    return Declined(understood, partial(_what_to_add, text, numbers, tuple(lines)))
+
+
+def _what_to_add(text: str, numbers: Sequence[Writing], lines: Sequence[str]) -> str:
+    """Lines that are ready to add; where there are none, the sentence to say more plainly."""
+    made = dict.fromkeys([*(_written_out(numbers) or offered(text)), *lines])
+    ready = " or ".join(f"`model: {line}`" for line in [*made][:MOST])
+    if ready:
+        return f"{_READY} {ready}"
+    return f"say “{not_understood(text)}” in plainer words, or {_PLAIN}"
 
 
 def _numbers(text: str) -> list[Writing]:
-    """The numbers and expressions of a text but dates; in words too where figures are too few."""
+    """The numbers and expressions of a text; in words too where figures are too few.
+
+    Those that only name, such as dates, are left out.
+    """
+    question = re.split(r"(?<=[.?!])\s+", text.strip())[-1]
     written = [
         run.piece
         for run in prose.read(text)
-        if not isinstance(run.piece, str) and not is_date(text, run.start)
+        if not isinstance(run.piece, str) and not is_name(text, run.start, question)
     ]
     if len(written) > 1 or any(isinstance(number, Op | Relation) for number in written):
         return written
     told: list[Writing] = [
-        t.tree for t in tokens(text) if t.tree is not None and not is_date(text, t.start)
+        t.tree for t in tokens(text) if t.tree is not None and not is_name(text, t.start, question)
     ]
     return told if len(told) > len(written) else written
 

@@ -1,58 +1,80 @@
-"""The amounts that a line of work could be made of: numbers with what they count, and no dates."""
+"""The amounts that a line of work could be made of, each with the part that it plays in the story.
+
+Numbers that only name (Class 4, Room 9, dates, times, years, ages) are no amounts.
+"""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from narrate.exact.caption import write
-from narrate.exact.tree import Expr
-from narrate.reading.words.lexicon import UNITS, one
+from narrate.reading.words.clauses import Clause
+from narrate.reading.words.lexicon import NOUNS_FIRST, PAST, UNITS, VERBS
+from narrate.reading.words.naming import is_name
 from narrate.reading.words.plain import plain, word_set
-from narrate.reading.words.token import Token
+from narrate.reading.words.quantities import quantities
+from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.tokens import tokens
 
-_SHORT_UNITS = {
-    "ft": "foot", "in": "inch", "yd": "yard", "mi": "mile", "m": "meter", "cm": "centimeter",
-    "mm": "millimeter", "km": "kilometer", "g": "gram", "kg": "kilogram", "lb": "pound",
-    "lbs": "pound", "oz": "ounce", "l": "liter", "ml": "milliliter", "gal": "gallon",
-    "qt": "quart", "pt": "pint", "tbsp": "tablespoon", "tsp": "teaspoon", "hr": "hour",
-    "min": "minute", "sec": "second", "degrees": "degree",
-}  # fmt: skip
-_MONTHS = word_set(
-    "january february march april may june july august september october november december "
-    "jan feb mar apr jun jul aug sep sept oct nov dec"
-)
-_AGED = re.compile(r"[ -]years?[ -]old\b|[ -]years? of age\b", re.IGNORECASE)
-_OF_AGE = re.compile(r"\b(?:old|older|younger|age|ages)\b", re.IGNORECASE)
+LENGTHS = word_set("inch foot yard mile meter centimeter millimeter kilometer")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Amount:
-    """A number of the story, what it counts ("" unsaid), and where it stands."""
+    """A number of the story and its role, a name of `ROLES`; `told` is what was read of it."""
 
-    tree: Expr
-    unit: str
-    sort: str
-    start: int
-    end: int
+    role: str
+    told: Quantity
 
     @property
     def said(self) -> str:
         """The number as it is written."""
-        return write(self.tree)
+        return write(self.told.tree) if self.told.tree is not None else ""
+
+    @property
+    def worth(self) -> Fraction:
+        """Its value."""
+        return self.told.value
+
+    @property
+    def names(self) -> frozenset[str]:
+        """The words of what it counts."""
+        return frozenset(self.thing) | ({"dollar"} if self.told.money else set())
+
+    @property
+    def thing(self) -> tuple[str, ...]:
+        """The words of what it counts in order, without what that does: families living near."""
+        words = self.told.thing
+        if words[:1] and words[0] in (PAST | VERBS.keys()) - NOUNS_FIRST:
+            return ()
+        while len(words) > 1 and words[-1].endswith("ing"):
+            words = words[:-1]
+        return words
+
+    @property
+    def head(self) -> str:
+        """What it counts in one word, "" unsaid."""
+        return self.thing[-1] if self.thing else ""
+
+    @property
+    def unit(self) -> str:
+        """What it counts in one word: its measure where it has one, "" unsaid."""
+        if self.told.money:
+            return "dollar"
+        return next((w for w in self.thing if w in UNITS), self.head)
 
     @property
     def measured(self) -> bool:
         """Whether it measures: cups, feet, dollars."""
-        return self.unit in UNITS or self.sort == "money"
+        return self.unit in UNITS
 
-
-def is_date(text: str, start: int) -> bool:
-    """Whether a number at a place of a text is a day: May 4."""
-    before = re.search(r"\b([A-Z][a-z]{2,8})\.? $", text[:start])
-    return before is not None and before[1].lower() in _MONTHS
+    @property
+    def per(self) -> frozenset[str]:
+        """What it is so much for each of."""
+        return frozenset((*self.told.per, *self.told.of_one, *filter(None, [self.told.periodic])))
 
 
 def times_told(text: str) -> list[str]:
@@ -60,40 +82,91 @@ def times_told(text: str) -> list[str]:
     return [t.text for t in tokens(text) if t.kind == "t" and ":" in t.text]
 
 
-def question_in(text: str) -> str:
-    """The last sentence that asks, in small letters."""
-    sentences = re.split(r"(?<=[.?!])\s+", text.strip())
-    asking = [sentence for sentence in sentences if sentence.endswith("?")]
-    return (asking or sentences)[-1].lower()
+_COUNTS_THE_TOLD = word_set("two three four both")
 
 
-def amounts_in(text: str) -> list[Amount]:
-    """The amounts to work with: no dates, and no ages where age is not asked for."""
-    said = tokens(text)
-    asks_age = _OF_AGE.search(question_in(text)) is not None
-    made = []
-    for at, token in enumerate(said):
-        if token.tree is None or token.kind != "n" or is_date(plain(text), token.start):
-            continue
-        if _AGED.match(text, token.end) and not asks_age:
-            continue
-        behind = at + 2 if token.joined else at + 1
-        unit = _unit(said[behind : behind + 2])
-        made.append(
-            Amount(tree=token.tree, unit=unit, sort=token.sort, start=token.start, end=token.end)
-        )
-    figures = [amount for amount in made if re.match(r"\$? ?[\d.]", text[amount.start :])]
-    return figures if len(figures) > 1 else made
+def _names(text: str, q: Quantity, question: str) -> bool:
+    """Whether a number only names, or is the "one" of one sack."""
+    in_words = q.text.lower().split()[:1] == ["one"]
+    return (in_words and q.value == 1) or is_name(text, q.start, question)
 
 
-_NO_UNIT = word_set("of and or the a an by to in are is was were each every more less times")
+def _counts_told(q: Quantity, every: Sequence[Quantity]) -> bool:
+    """Whether a number in words says how many amounts are told: two hens weigh 3 and 4 pounds."""
+    others = [p for p in every if p is not q and p.text[:1].isdigit() | p.text.startswith("$")]
+    in_words = q.text.lower().split()[:1]
+    return bool(in_words) and in_words[0] in _COUNTS_THE_TOLD and q.value == len(others)
 
 
-def _unit(after: Sequence[Token]) -> str:
-    """What a number counts, by the words behind it."""
-    if not after or after[0].kind != "w":
-        return ""
-    first = _SHORT_UNITS.get(after[0].low, one(after[0].low))
-    if after[0].low == "in" and len(after) > 1 and after[1].kind == "w" and after[1].low != "by":
-        return ""  # 4 in the pot
-    return "" if first in _NO_UNIT else first
+# -- the parts that amounts play
+
+
+def _is_percent(text: str, q: Quantity) -> bool:
+    return q.percent or bool(re.match(r"[\d.,]+ ?(?:%|percent)", text[q.start :]))
+
+
+def _is_times(text: str, q: Quantity) -> bool:
+    said = re.match(r"(?:\S+|\d+ \d+/\d+) times (?:as|more|the|that|its|his|her|older|bigger|larger"
+        r"|longer|heavier|taller)\b", text[q.start :])  # fmt: skip
+    return q.sort == "times" or said is not None or text[q.start :].lower().startswith("twice")
+
+
+def _is_area(text: str, q: Quantity) -> bool:
+    """Whether an amount is an area: 22.4 square meters, an area of 48."""
+    said = re.search(r"\barea (?:of |is |was )$", text[: q.start])
+    return "square" in q.thing or said is not None
+
+
+def _is_round(text: str, q: Quantity) -> bool:
+    return re.search(r"\b(?:perimeter|all the way around)(?: \w+){0,3} (?:of|is) $", text[: q.start]
+        ) is not None  # fmt: skip
+
+
+def _is_part(text: str, q: Quantity) -> bool:
+    """Whether a number below one is a share, not a measure of its own."""
+    if q.sort == "part" and not q.percent:
+        return True
+    measure = bool(set(q.thing[:1]) & UNITS)
+    return 0 < q.value < 1 and not q.money and not measure and "/" in write_of(q)
+
+
+def _compares(q: Quantity) -> bool:
+    """Whether an amount is so much more or less, not what it is more than: 3/4 less than 2."""
+    return q.sort == "compare" and q.lead != "than"
+
+
+def write_of(q: Quantity) -> str:
+    """The number of a quantity as it is written."""
+    return write(q.tree) if q.tree is not None else ""
+
+
+def _is_each(text: str, q: Quantity) -> bool:
+    return q.sort == "rate" or bool(q.periodic)
+
+
+ROLES: tuple[tuple[str, Callable[[str, Quantity], bool]], ...] = (
+    ("percent", _is_percent),
+    ("times", _is_times),
+    ("more", lambda _, q: _compares(q) and q.sign >= 0),
+    ("fewer", lambda _, q: _compares(q) and q.sign < 0),
+    ("area", _is_area),
+    ("round", _is_round),
+    ("part", _is_part),
+    ("each", _is_each),
+)
+"""The parts that amounts play, the first that fits; others are plain: "amount"."""
+
+
+def role_of(text: str, q: Quantity) -> str:
+    """The part that a number plays by its own words."""
+    return next((role for role, fits in ROLES if fits(text, q)), "amount")
+
+
+def amounts_in(text: str, made: Sequence[Clause], question: str) -> list[Amount]:
+    """The amounts to work with, in the order of the words."""
+    told = [q for q in quantities(made) if q.known]
+    plainly = plain(text)
+    per = {w for q in told for w in q.per}
+    told = [q for q in told if q.head in per or not _names(plainly, q, question)]
+    told = [q for q in told if not _counts_told(q, told)]
+    return [Amount(role=role_of(plainly, q), told=q) for q in told]

@@ -8,9 +8,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from narrate.exact.tree import Whole
-from narrate.reading.words.asking import asked_plainly
-from narrate.reading.words.asks_work import asked_of_work
-from narrate.reading.words.clauses import Clause, clauses, sentences
+from narrate.reading.words.clauses import Clause, clauses
 from narrate.reading.words.declining import unsure
 from narrate.reading.words.facts import Story
 from narrate.reading.words.lexicon import NAMES_NOTHING, NO_THING, UNITS
@@ -20,10 +18,9 @@ from narrate.reading.words.quantities import quantities
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.query import Query
 from narrate.reading.words.question import find_question, read_question
-from narrate.reading.words.shorter import shorter, with_a_for_one, with_one_of_each
+from narrate.reading.words.sentences import plain_sentences
 from narrate.reading.words.token import Token
 from narrate.reading.words.tokens import tokens
-from narrate.reading.words.two import told_apart_by_order
 from narrate.reading.words.whom import resolve
 
 NO_LETTERS: Mapping[str, int] = {}
@@ -40,7 +37,7 @@ def tell(text: str, letters: Mapping[str, int] = NO_LETTERS, *, asks_work: bool 
     read = [_as_number(token, letters) for token in tokens(text)] if letters else tokens(text)
     if sum(token.kind == "n" for token in read) > MOST_NUMBERS:
         raise unsure(text[:SHORT], f"there are more than {MOST_NUMBERS} numbers")
-    found = _plain_sentences(read, asks_work=asks_work)
+    found = plain_sentences(read, asks_work=asks_work)
     where = find_question(found)
     if where is None and (found := whole(found)):
         where = find_question(found)
@@ -104,16 +101,6 @@ def _asking(number: int, asked: Sequence[Token]) -> Clause:
 def _is_somebody(clause: Clause) -> bool:
     """Whether a clause speaks of a "he" or "she" who is not known."""
     return not clause.who and bool({t.low for t in clause.subject} & {"he", "she"})
-
-
-def _plain_sentences(read: Sequence[Token], *, asks_work: bool) -> list[list[Token]]:
-    """The sentences of a text in plain words, a question for work as the one that it answers."""
-    found = [asked_plainly(shorter(sentence)) for sentence in sentences(read)]
-    found = with_a_for_one(with_one_of_each(told_apart_by_order(found)))
-    if asks_work:
-        within = [(s, asked_of_work(s)) for s in found]
-        found = [s if asked is None else asked for s, asked in within if asked != []]
-    return [list(sentence) for sentence in found]
 
 
 def _as_number(token: Token, letters: Mapping[str, int]) -> Token:

@@ -197,8 +197,7 @@ def read_story(story: Story, text: str) -> Understood:
     sure = [(s, a) for s, a in tried if not why_not(s, a)]
     values = {answer.value for _, answer in sure}
     if len(values) != 1:
-        could = sure or [(s, a) for s, a in tried if _could_be(why_not(s, a))]
-        lines = list(dict.fromkeys(write(a.tree) for _, a in could))[:3]
+        lines = list(dict.fromkeys(write(a.tree) for _, a in sure))
         raise unsure(text, _reason(len(values), tried), lines)
     return from_answer(text, *_most_told(sure))
 
@@ -209,19 +208,6 @@ def _most_told(sure: Sequence[tuple[Story, Answer]]) -> tuple[Story, Answer]:
     same = (first.situation, first.unknown, first.tree)
     alike = [each for each in sure if (each[1].situation, each[1].unknown, each[1].tree) == same]
     return max(alike, key=lambda each: sum(isinstance(q.tree, Op) for q in each[1].used))
-
-
-_NEVER = (
-    "it would be below zero", "it divides by zero", "the question says not", "it does not use",
-    "it would be no whole number", "a number is below zero", "the units do not come out",
-    "so much more or less", "what became less", "one amount is some", "the part itself is told",
-    "the question asks for what is left", "what rises from below",
-)  # fmt: skip
-
-
-def _could_be(why: str) -> bool:
-    """Whether a reading that is refused for a reason could still be what a teacher means."""
-    return not why.startswith(_NEVER)
 
 
 def _reason(values: int, tried: Sequence[tuple[Story, Answer]]) -> str:

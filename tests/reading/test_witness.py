@@ -15,6 +15,16 @@ from narrate.reading.words.understand import read_words
 
 RIGHT_OR_DECLINED = [
     (
+        "18",
+        "Anya used 12 eggs, which was 2/3 of the eggs in the basket. How many eggs were in "
+        "the basket?",
+    ),
+    (
+        "50",
+        "Bo sold 30 pears. That is 3/5 of the pears in the crate. How many pears were in "
+        "the crate?",
+    ),
+    (
         "38.5",
         "A pumpkin weighs 47.5 kg; the melon beside it is lighter by 9 kg. How heavy is "
         "the melon, in kilograms?",

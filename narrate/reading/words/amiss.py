@@ -39,10 +39,18 @@ def amiss(story: Story, answer: Answer, joined: Joined) -> str:
         return "whose amount it is, and to whom some went, are mistaken"
     if any(role == "×" and _is_the_multiple(story, q) for q, role in joined):
         return "it is the other amount that is multiplied"
+    parts = (q for q, role in joined if role == "×" and q.sort == "part")
+    if any(_IS_THE_PART.search(story.text[: q.start]) for q in parts):
+        return "the amount that is told is the part itself"
     if _asks_in_between(story, answer, added):
         return "some came or went after the time that is asked for"
     return "somebody else is asked for" if _asks_for_the_other(story) else ""
 
+
+_IS_THE_PART = re.compile(
+    r"\b(?:which|that|this|these|those) (?:is|was|are|were|makes?|made)(?: only| just| exactly)? $"
+)
+"""Words before a part that was told in numbers: she used 12 eggs, which was 2/3 of them."""
 
 _RANGE = re.compile(r"\s*(?:to|or|by|x|×|–|-)\s*")
 _AND_A_HALF = re.compile(r"\b(?:dozen|score|pair|couple|hundred|thousand) and (?:an? )?$")

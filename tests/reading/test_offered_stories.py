@@ -18,7 +18,7 @@ from narrate.exact.parser import parse_expr
 from narrate.exact.tree import value
 from narrate.reading.words.declining import unsure
 from narrate.reading.words.offered_none import not_understood
-from narrate.reading.words.offering import offered
+from narrate.reading.words.offering import MOST, offered
 
 
 def rows() -> list[list[str]]:
@@ -40,6 +40,15 @@ def test_the_first_line_is_right_nearly_always_and_wrong_lines_alone_are_rare() 
     assert every == len(rows()) > 150
     assert found["first"] / every >= 0.92
     assert found["wrong"] / every <= 0.05
+
+
+def test_half_a_story_is_no_reason_to_fail() -> None:
+    """What is pasted may end anywhere."""
+    for _, _, story in rows()[::4]:
+        words = story.split()
+        for end in range(0, len(words), 3):
+            assert len(offered(" ".join(words[:end]))) <= MOST
+            not_understood(" ".join(words[:end]))
 
 
 @pytest.mark.parametrize(

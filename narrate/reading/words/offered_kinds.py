@@ -35,7 +35,6 @@ _ASKED: dict[str, str] = {
     "owns": r"has|have|had",
     "need": r"(?:more|additional)\b.*\b(?:needs?|needed|must|to reach|until|have to|has to|short)",
     "more_than": r"more than",
-    "than": r"than|difference|compared",
     "now": r"now|then|left|remain\w*|end|after (?:that|this)",
     "ago": r"ago",
     "in_years": r"in (?:[\d]+|\w+) years",

@@ -91,6 +91,8 @@ _SORTS = word_set("type kind sort brand flavor piece")
 
 def partitive(words: Sequence[Token], at: int) -> tuple[list[str], int, bool] | None:
     """What stands behind "of": its words, their end, whether it points back (of them)."""
+    if at >= len(words):
+        return None
     if words[at].low in ("them", "it", "those", "these"):
         follows = (
             at + 1 < len(words)

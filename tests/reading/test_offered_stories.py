@@ -74,6 +74,7 @@ def test_where_no_line_can_be_right_the_sentence_to_say_plainly_is_named(
     ("story", "understood"),
     [
         ("Class 4 dug up 132 bulbs and Class 5 dug up 119. How many?", "I found 132, 119"),
+        ("There are 204 bulbs. Class 4 sets them in rows of 17. How many rows?", "I found 204, 17"),
         ("In 2019 there were 85 trees. Now there are 122. How many more?", "I found 85, 122"),
         ("Wen is 8 years old. She picks 12 plums and 9 pears. How many?", "I found 12, 9"),
         ("Wen is 8 years old. Ben is 3 years older. How old is Ben?", "I found 8, 3"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from narrate.reading.words.lexicon import NO_THING, PAST
+from narrate.reading.words.lexicon import NO_THING, NOUNS_FIRST, PAST, VERBS
 from narrate.reading.words.plain import word_set
 
 _MONTHS = word_set(
@@ -49,5 +49,8 @@ def is_name(text: str, start: int, question: str) -> bool:
 
 def _is_alone(behind: str) -> bool:
     """Whether what follows a number names no thing that it could count: Class 4 dug."""
-    word = re.match(r"(?:'s)? ([a-z]+)\??", behind)
-    return word is None or word[1] in _DOES or word[0].endswith("?")
+    word = re.match(r"(?:'s)? ([a-z]+)\??(?P<what> (?:\d|them\b|it\b|the\b|an?\b|all\b))?", behind)
+    if word is None or word[1] in _DOES or word[0].endswith("?"):
+        return True
+    does = VERBS.get(word[1], "")
+    return bool(does) and (does not in NOUNS_FIRST or word["what"] is not None)

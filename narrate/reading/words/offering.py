@@ -200,5 +200,6 @@ def could_be(story: Told, line: str) -> bool:
         worth = value(parse_expr(line))
     except ExactError:
         return False
-    whole = worth.denominator == 1 or not story.counts or holds(story, "containers")
-    return worth >= 0 and whole
+    if story.counts and holds(story, "containers"):
+        return worth >= 1
+    return worth >= 0 and (worth.denominator == 1 or not story.counts)

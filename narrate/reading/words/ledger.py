@@ -311,17 +311,32 @@ def _answer(story: Story, marked: Sequence[tuple[Cue, Quantity]], asked: str) ->
             used=tuple(q for _, q in signed),
             situation={"came": "add to", "went": "take from"}.get("".join(moves), "in and out"),
             unknown=_UNKNOWN[asked],
-            told=_clauses_read(story, asked),
+            told=_clauses_read(story, marked, asked),
             said=_said(story, asked),
         )
 
 
-def _clauses_read(story: Story, asked: str) -> frozenset[int]:
+def _clauses_read(
+    story: Story, marked: Sequence[tuple[Cue, Quantity]], asked: str
+) -> frozenset[int]:
     """The clauses without a number that belong to the question, change nothing or are asked for."""
     plain = [(n, c) for n, c in enumerate(story.clauses) if not _is_numbered(c)]
-    open_ = [n for n, c in plain if not _is_asking(story, c) and not _changes_nothing(c)]
     told = {n for n, c in plain if _is_asking(story, c) or _changes_nothing(c)}
-    return frozenset(told | set(open_ if len(open_) == 1 and asked in ("came", "went") else ()))
+    open_ = [(n, c) for n, c in plain if n not in told]
+    end = max((q.start for cue, q in marked if cue == "after"), default=0)
+    if asked in _MOVES and len(open_) == 1 and _moves_some(open_[0][1], end):
+        told.add(open_[0][0])
+    return frozenset(told)
+
+
+def _moves_some(clause: Clause, end: int) -> bool:
+    """Whether a clause says that some came or went before what is there at the end is told."""
+    moves = clause.base in MOVES or clause.sort in ("gain", "lose", "take")
+    before = bool(clause.tokens) and clause.tokens[0].start < end
+    return moves and before and not clause.negative and not clause.lows & _PARTS
+
+
+_PARTS = word_set("half third quarter twice again each every all both rest others")
 
 
 def _is_numbered(clause: Clause) -> bool:

@@ -37,7 +37,7 @@ def solved_row(solved: SolvedPart, words: Words) -> dict[str, Any]:
     """A solved part, as `narrate solve --json` prints it."""
     part, solution = solved.part, solved.solution
     goal = solved.reading.goal
-    worded = goal.form in ("first line", "told", "expression") or _expressions(part)
+    worded = goal.form in ("first line", "told", "expression", "tested") or _expressions(part)
     worded = worded or (goal.form == "judged" and part.select_all)
     return {
         "item": solved.item.id,

@@ -210,7 +210,8 @@ def _unread(choices: Sequence[tuple[str, Place, Node]]) -> Iterator[Fault]:
 
 def _sort(node: Text) -> str:
     """Of which sort that is not read a choice is, "" where it is read as a number."""
-    return unread_sort(clean(node.text)) if choice_flaw(clean(node.text), keyed=False) else ""
+    text = clean(node.text)
+    return unread_sort(text) if choice_flaw(text, keyed=False) else ""
 
 
 def _choice(node: Node, *, keyed: bool) -> Iterator[Fault]:

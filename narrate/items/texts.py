@@ -26,6 +26,7 @@ from narrate.exact.tree import (
     walk,
 )
 from narrate.items.item import Choice
+from narrate.items.spelled import spelled
 
 MAX_DIGITS = 12
 
@@ -53,7 +54,16 @@ _WITH_REST = re.compile(
     r"(?P<full>\d[\d,]*) ?(?:[Rr]\.?|(?:with )?(?:a )?(?:remainder|rem\.?)(?: of)?) ?"
     r"(?P<rest>\d[\d,]*)"
 )
+_DEGREES = re.compile(r"(?P<number>[−–-]?\d[\d,]*(?:\.\d+)?) ?°(?: ?[CF])?")
 _WORD = re.compile(r"[^\W\d_]{2,}")
+_PAIR = re.compile(r"[−-]?\d[\d,]*(?:[./]\d+)? and [−-]?\d[\d,]*(?:[./]\d+)?")
+_RATIO = re.compile(r"\d{1,3} ?: ?\d{1,3}")
+_SIGN = re.compile(r"[<>=≤≥+×÷−-]")
+_PROPERTY = re.compile(
+    r"(?:the )?(?:associative|commutative|distributive|identity|zero)(?: property)?"
+    r"(?: (?:of|for) (?:addition|multiplication|zero))?\.?",
+    re.IGNORECASE,
+)
 _TIME = re.compile(r"\d{1,2}(?::\d\d)? ?[ap]\.? ?m\.?|\d{1,2}:\d\d", re.IGNORECASE)
 _LIST = re.compile(r"[$\d./⁄ %]*\d[$\d./⁄ %]*(?:(?:, |; |, and )[$\d./⁄ %]*\d[$\d./⁄ %]*)+")
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,63}")
@@ -195,6 +205,11 @@ def read_choice(letter: str, text: str, *, keyed: bool) -> Choice:
         if found := _WITH_REST.fullmatch(text):
             full, rest = (int(found[name].replace(",", "")) for name in ("full", "rest"))
             return Choice(letter=letter, text=text, tree=WithRest(full, rest))
+        if (said := spelled(text)) is not None:
+            return Choice(letter=letter, text=text, tree=said)
+        if degrees := _DEGREES.fullmatch(text):
+            tree = mathematics(degrees["number"])
+            return Choice(letter=letter, text=text, tree=tree, unit="degrees")
         if quantity := _QUANTITY.fullmatch(text):
             tree = mathematics(quantity["number"])
             return Choice(letter=letter, text=text, tree=tree, unit=quantity["unit"])
@@ -202,7 +217,17 @@ def read_choice(letter: str, text: str, *, keyed: bool) -> Choice:
             return Choice(letter=letter, text=text, tree=None)
         if (work := told_work(text)) is not None:
             return Choice(letter=letter, text=text, tree=work)
+        if settled_by_question(text):
+            return Choice(letter=letter, text=text, tree=None)
         raise
+
+
+def settled_by_question(text: str) -> bool:
+    """Whether a choice is no number, and still one that the words of a question may settle.
+
+    A list of numbers, two numbers, a sign to compare with, the name of a property.
+    """
+    return any(pattern.fullmatch(text) for pattern in (_LIST, _PAIR, _SIGN, _RATIO, _PROPERTY))
 
 
 def of_one(percent: Choice) -> Choice:

@@ -47,6 +47,7 @@ _HINTS = frozenset(
         "does",
         "neighbors",
         "judged",
+        "tested",
         "rest below",
     }
 )

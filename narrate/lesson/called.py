@@ -43,6 +43,7 @@ def takeaway_of(solved: SolvedPart) -> str:
         ("equivalent", goal.form == "equivalent"),
         ("expression", goal.form == "expression"),
         ("judged", goal.form == "judged"),
+        ("tested", goal.form == "tested"),
         ("missing", goal.form == "missing"),
         ("claim", goal.form == "claim"),
         ("simplest", "simplify" in moves),
@@ -53,7 +54,7 @@ def takeaway_of(solved: SolvedPart) -> str:
         ("below-zero", _counts_below_zero(solved)),
         ("one-size", "one size" in moves),
     )
-    by_form = next((name for name, is_so in rows[:6] if is_so), None)
+    by_form = next((name for name, is_so in rows[:7] if is_so), None)
     found = by_form or product_moments.takeaway(solved)
-    found = found or next((name for name, is_so in rows[6:] if is_so), None)
+    found = found or next((name for name, is_so in rows[7:] if is_so), None)
     return found or number_moments.takeaway(solved) or "like-size"

@@ -6,10 +6,18 @@ import re
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from narrate.exact.tree import Decimal, Money, Whole
+from narrate.exact.tree import Decimal, Money, Relation, Whole
 from narrate.lesson.solved import SolvedPart
 from narrate.reading.conversions import several as plural
-from narrate.reading.demands import Condition, Conversion, Demand, Judged, Nearest, Remainder
+from narrate.reading.demands import (
+    Condition,
+    Conversion,
+    Demand,
+    Judged,
+    Nearest,
+    Remainder,
+    Tested,
+)
 from narrate.reading.words.lexicon import UNITS
 from narrate.solution.steps import Detail, Step
 
@@ -38,6 +46,9 @@ def details(solved: SolvedPart) -> dict[str, Any]:
             return dict(zip(("given", "wanted"), map(plural, units), strict=True))
         case Judged(conditions=conditions):
             return {"conditions": tuple(map(_as_said, conditions))}
+        case Tested(name=name, about=about, negated=negated):
+            names = isinstance(about[0] if about else "", Relation)
+            return {"test": name, "about": about, "negated": negated, "names": names}
         case _:
             return {}
 
@@ -64,12 +75,14 @@ _ASKED: dict[type, str] = {
     Remainder: "with remainder",
     Conversion: "conversion",
     Judged: "judged",
+    Tested: "tested",
 }
 _TAKEN: dict[type, str] = {
     Nearest: "rounding",
     Remainder: "quotient",
     Conversion: "conversion",
     Judged: "judged",
+    Tested: "tested",
 }
 """The names of what is asked, and of the sentence to take along."""
 
@@ -135,6 +148,11 @@ def _percent(found: re.Match[str] | None, number: Detail) -> Iterator[Said]:
         yield "judge/percent", {"percent": Whole(int(found[1])), "decimal": number}
 
 
+def _test(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """What a choice comes to when it is tested."""
+    yield f"test/{step.details['how']}", dict(step.details)
+
+
 def _measure_fact(step: Step, solved: SolvedPart) -> Iterator[Said]:
     told = dict(step.details)
     found = {"smalls": plural(str(told["small"])), "larges": plural(str(told["large"]))}
@@ -152,6 +170,7 @@ SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "with remainder": _with_remainder,
     "take out": _take_out,
     "judge": _judge,
+    "test": _test,
     "measure fact": _measure_fact,
 }
 """By the name of the move."""

@@ -113,6 +113,8 @@ def both_sides(struck: Sequence[Struck]) -> tuple[Struck, ...]:
 def _group(part: Part, solution: Solution, rule_out: RuleOut) -> tuple[str, str]:
     """What choices share that are told together: the fact, and how it is said of them."""
     fact = rule_out.fact
+    if fact.name == "tested":
+        return fact.name, ""
     together = fact.name in _TOGETHER or (fact.name == "comes to" and not rule_out.slip)
     how = "" if together else rule_out.letter
     if fact.name in (_MADE, *_OF_LINES):
@@ -227,6 +229,8 @@ def choice_of(part: Part, letter: str) -> Choice:
 
 def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str, Any]:
     args, tree = rule_out.fact.args, choice.tree
+    if rule_out.fact.name == "tested":
+        return dict(solution.steps[rule_out.step].details) | {"letter": choice.letter}
     if tree is None or isinstance(tree, Relation):
         return {}
     amount = value(tree)

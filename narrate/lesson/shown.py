@@ -31,6 +31,8 @@ def shows_of(step: Step, solved: SolvedPart) -> Iterator[Show]:
     line = step.shown or step.line
     if line is not None:
         yield Line(tree=line)
+    if step.move == "test" and isinstance(pairs, tuple):
+        yield from (Line(tree=pair) for pair in pairs[1:] if isinstance(pair, Relation))
     if step.move == "carried":
         pairs = step.details["pairs"]
         assert isinstance(pairs, tuple)

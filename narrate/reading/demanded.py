@@ -14,6 +14,7 @@ from narrate.reading.nearest import rounded_reading
 from narrate.reading.quotients import told_by, with_remainder
 from narrate.reading.reading import Reading, Telling
 from narrate.reading.tellings import stimulus_of
+from narrate.reading.tested.read import tested_reading
 from narrate.reading.words.understood import Marked, Understood
 
 Read = Callable[[Item, Part], Reading]
@@ -26,7 +27,8 @@ def demanded(item: Item, part: Part, read: Read) -> Reading | None:
     what is demanded is not certain.
     """
     found = (
-        with_remainder(item, part, read)
+        tested_reading(item, part)
+        or with_remainder(item, part, read)
         or judged_reading(item, part)
         or converted_reading(item, part)
         or rounded_reading(item, part, read)
@@ -40,7 +42,7 @@ def demanded(item: Item, part: Part, read: Read) -> Reading | None:
 def _refuse_no_choice(part: Part, found: Reading) -> None:
     """Raises Declined where the answer is no choice, so that the reading is doubted."""
     choices = told_by(part, found).choices
-    if part.model is not None or not choices:
+    if part.model is not None or not choices or found.goal.form == "tested":
         return
     if not any(found.goal.accepts(choice.tree) for choice in choices):
         raise Declined(

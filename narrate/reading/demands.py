@@ -11,7 +11,7 @@ from fractions import Fraction
 from math import floor, isqrt
 from typing import Literal
 
-from narrate.exact.tree import Expr, Op, Whole, WithRest, value
+from narrate.exact.tree import Expr, Op, Whole, WithRest, Writing, value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,6 +161,52 @@ class Judged:
         return "which of the choices are as the question says"
 
 
+TestName = Literal[
+    "true", "makes", "solves", "ordered", "all factors", "multiples", "prime factors",
+    "scientific", "property", "pair", "sign", "digit",
+]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """A choice that is tested by itself: what it says, and whether it is as the question asks."""
+
+    letter: str
+    holds: bool
+    said: tuple[Writing | str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tested:
+    """Which of the choices stand a test of their own, such as that an equation is true.
+
+    `about` is what the question names; `negated` where the choice is wanted that does not stand it.
+    """
+
+    name: TestName
+    offers: tuple[Offer, ...]
+    about: tuple[Writing | str, ...] = ()
+    negated: bool = False
+
+    def answered(self, amount: Fraction) -> Fraction:
+        """The choice has no value that would be worked out."""
+        return amount
+
+    def takes(self, tree: Expr) -> bool:
+        """Choices are right or wrong by their letters."""
+        return True
+
+    @property
+    def right(self) -> tuple[str, ...]:
+        """The letters of the right choices."""
+        return tuple(offer.letter for offer in self.offers if offer.holds)
+
+    @property
+    def said(self) -> str:
+        """What is demanded, in words."""
+        return "which of the choices stands the test of the question"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Conversion:
     """An amount in another unit; `size` of the `small` unit make one of the `large` one.
@@ -189,4 +235,4 @@ class Conversion:
         return f"{self.size} to the {self.large}"
 
 
-Demand = Nearest | Remainder | Judged | Conversion
+Demand = Nearest | Remainder | Judged | Tested | Conversion

@@ -31,7 +31,15 @@ from narrate.reading.demands import Demand
 from narrate.reading.saying import says_same
 
 Form = Literal[
-    "value", "first line", "equivalent", "missing", "claim", "told", "judged", "expression"
+    "value",
+    "first line",
+    "equivalent",
+    "missing",
+    "claim",
+    "told",
+    "judged",
+    "expression",
+    "tested",
 ]
 Shape = Literal["any", "mixed", "improper"]
 
@@ -45,6 +53,7 @@ class Goal:
     `expression` asks which choice says the work of a story, which is not worked out (`answer` is 0
     where an amount is a letter). `start` says that sentences tell how to start, so that the end is
     not asked for.
+    `tested` is for choices that are right or wrong by themselves, whatever they are.
     `demand` is what is asked beyond the value, such as that it be rounded: the answer then is.
     """
 
@@ -105,6 +114,7 @@ _ACCEPTS: dict[Form, Callable[[Goal, Expr], bool]] = {
     "equivalent": _equal,
     "first line": _first_line,
     "told": _never,
+    "tested": _never,
     "expression": _equal,
     "judged": _judged,
 }

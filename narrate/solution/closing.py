@@ -23,6 +23,7 @@ from narrate.exact.tree import (
     write_sum,
 )
 from narrate.items.item import Choice, Part
+from narrate.reading.demands import Tested
 from narrate.reading.goal import Goal
 from narrate.reading.reading import Reading
 from narrate.solution import moves
@@ -101,7 +102,7 @@ def finish(
         case "equivalent":
             yield from _equal_choices(part, key, work)
             return
-        case "judged":
+        case "judged" | "tested":
             yield _choose_judged(part, key, work)
             return
         case "told":
@@ -138,6 +139,8 @@ def right_letters(goal: Goal, part: Part) -> tuple[str, ...]:
     """The letters of the right choices; of sentences, those that the key declares."""
     if goal.form == "told":
         return part.key
+    if isinstance(goal.demand, Tested):
+        return goal.demand.right
     return tuple(choice.letter for choice in part.choices if goal.accepts(choice.tree))
 
 
@@ -160,9 +163,10 @@ def _as_chosen(part: Part, key: tuple[str, ...], result: Expr) -> Writing:
 
 def _choose_judged(part: Part, key: tuple[str, ...], work: Work) -> Step:
     """The choices that are as the question says."""
+    numbers = not any(isinstance(choice.tree, Relation | None) for choice in part.choices)
     return Step(
         move="choose all" if part.select_all else "choose",
-        details={"letters": key, "result": work.result},
+        details={"letters": key, "result": work.result if numbers else ""},
     )
 
 

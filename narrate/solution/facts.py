@@ -16,7 +16,7 @@ from narrate.errors import ExactError
 from narrate.exact.caption import write
 from narrate.exact.parser import parse_expr
 from narrate.exact.tree import Expr, Neg, WithRest, Writing, value
-from narrate.reading.demands import Judged, Remainder
+from narrate.reading.demands import Judged, Remainder, Tested
 from narrate.reading.goal import (
     Goal,
     divmod_parts,
@@ -55,7 +55,7 @@ class Fact:
 
     def admits(self, candidate: Writing | str) -> bool:
         """Whether the answer could still be this: a tree, or the letter of a sentence."""
-        if isinstance(candidate, str) and self.name != "declared":
+        if isinstance(candidate, str) and self.name not in ("declared", "tested"):
             return True  # a sentence has no value that could be held against the work
         try:
             return RULES[self.name].admits(candidate, *self.args)
@@ -94,6 +94,11 @@ def _fails(goal: Goal, at: int, amount: Fraction) -> bool:
     """Whether a number is not as a condition of the question says."""
     demand = goal.demand
     return isinstance(demand, Judged) and not demand.conditions[at].holds(amount, demand.values)
+
+
+def _stands_not(goal: Goal, letter: str) -> bool:
+    """Whether a choice does not stand the test of the question."""
+    return isinstance(goal.demand, Tested) and letter not in goal.demand.right
 
 
 ABOUT_LINES = frozenset({"operation", "keeps", "one size", "amounts"})
@@ -195,6 +200,11 @@ RULES: dict[str, FactRule] = {
     "says": FactRule(
         lambda goal, work: goal.form == "expression" and write(goal.asked) == work,
         lambda tree, work: says_same(parse_expr(work), tree),
+    ),
+    # The choice with this letter does not stand the test of the question.
+    "tested": FactRule(
+        _stands_not,
+        lambda candidate, letter: candidate != letter,
     ),
     # The item's own key names these letters (for choices that are sentences).
     "declared": FactRule(

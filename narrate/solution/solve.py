@@ -185,7 +185,7 @@ def _rule_outs(
 ) -> Iterator[RuleOut]:
     """Each wrong choice with the first told fact that does not admit it."""
     for choice in wrong:
-        tree = choice.letter if goal.form == "told" else choice.tree
+        tree = choice.letter if goal.form in ("told", "tested") else choice.tree
         if tree is None or isinstance(tree, Relation):
             continue
         found = _first_against(steps, tree)

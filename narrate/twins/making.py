@@ -56,8 +56,8 @@ def twin(item: Item, by: Solver, beside: Sequence[Item] = ()) -> Item:
     old = by.solved(item)
     if old is None or any(part.told for part in item.parts):
         raise Declined(f"{item.id} is not solved by narrate", _LEAVE)
-    if any(part.reading.goal.form == "expression" for part in old):
-        raise Declined(f"{item.id} asks for an expression", _LEAVE)
+    if any(part.reading.goal.form in ("expression", "tested") for part in old):
+        raise Declined(f"{item.id} asks for an expression, or has each choice tested", _LEAVE)
     _fit_for_twins(item)
     numerals = _numerals(item)
     if not numerals:

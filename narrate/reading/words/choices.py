@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from contextlib import suppress
 from fractions import Fraction
 
+from narrate.errors import ExactError
+from narrate.exact.tree import Relation, value
+from narrate.items.spelled import spelled
 from narrate.reading.words.arithmetic import read_arithmetic
 from narrate.reading.words.tokens import tokens
 
@@ -30,6 +34,10 @@ def _values(choice: str) -> set[Fraction]:
     worked = read_arithmetic(choice)
     if worked is not None:
         return {worked.value}
+    said = spelled(choice)
+    if said is not None and not isinstance(said, Relation):
+        with suppress(ExactError):
+            return {value(said)}
     numbers = [
         token
         for token in tokens(re.sub(r"(\d+) over (\d+)", r"\1/\2", choice))

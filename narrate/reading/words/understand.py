@@ -9,6 +9,7 @@ from narrate.errors import Declined
 from narrate.exact.caption import write
 from narrate.exact.tree import Op, value
 from narrate.reading.sized.read import read_sized
+from narrate.reading.tested.read import tested_value
 from narrate.reading.words import (
     again,
     by_units,
@@ -114,6 +115,8 @@ def read_words(text: str, choices: Sequence[str] = ()) -> Understood:
     asked = as_question(text)
     if (right := chosen(asked, choices)) is not None:
         return Understood(value=right, expression=None, why="the question says which choice it is")
+    if (right := tested_value(asked, choices)) is not None:
+        return Understood(value=right, expression=None, why="each choice was tested")
     found = _read(asked, chosen=bool(choices))
     found = found if asked == text else marked_in(text, found)
     if choices and not held_by(found.value, choices):

@@ -1,0 +1,114 @@
+"""Items of our own whose choices are tested one by one, read, solved and told whole.
+
+The letter of the right choice was found by hand. CCSSM (2010): 1.OA.D.7 (true equations), 3.OA.B.5
+and glossary Table 3 (properties), 4.NBT.A.2, 4.OA.B.4, 6.EE.B.5, 8.EE.A.4.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from narrate.exact.caption import write
+from narrate.exact.parser import parse
+from narrate.exact.tree import Relation
+from narrate.items.spelled import in_words, spelled
+from narrate.reading.tested.properties import property_of
+from tests.lesson.test_read_and_told import said
+from tests.solving import solve_one
+
+_LINES = Path(__file__).with_name("tested_items.tsv").read_text("utf-8").splitlines()
+ITEMS = [line.split("\t") for line in _LINES if not line.startswith("#")]
+
+
+@pytest.mark.parametrize(("stem", "choices", "key"), ITEMS)
+def test_the_choice_that_stands_the_test_is_picked(stem: str, choices: str, key: str) -> None:
+    offered = dict(zip("ABCD", choices.split("; "), strict=True))
+    row = solve_one(stem, choices=offered)
+    assert row["status"] != "solved" if key == "-" else row["key"] == key, row
+
+
+@pytest.mark.parametrize(
+    ("text", "means"),
+    [
+        ("twelve thousand, forty", "12,040"),
+        ("six hundred nine", "609"),
+        ("two million, five", "2,000,005"),
+        ("six and five hundredths", "6.05"),
+        ("sixty-two thousandths", "0.062"),
+        ("forty", "40"),
+    ],
+)
+def test_numbers_in_words(text: str, means: str) -> None:
+    found = in_words(text)
+    assert found is not None
+    assert write(found) == means
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["five forty", "forty fifteen", "thousand", "a dozen", "six beds", "one half", "two ten"],
+)
+def test_other_words_are_no_numbers(text: str) -> None:
+    assert in_words(text) is None
+
+
+@pytest.mark.parametrize(
+    ("text", "means"),
+    [
+        ("7 tens", "7 × 10"),
+        ("3 hundredths", "0.03"),
+        ("2n − 5", "2 × n − 5"),
+        ("4(x + 2)", None),
+        ("2 • 3 • 7", "2 × 3 × 7"),
+        ("2² × 5", "2 × 2 × 5"),
+        ("20 ÷ 2²", "20 ÷ (2 × 2)"),
+        ("6.2 × 10^-3", "6.2 × 0.001"),
+        ("17 over 2", "17/2"),
+        ("0.7 is less than 7/100.", "0.7 < 7/100"),
+        ("12cm", None),
+        ("12 beds", None),
+    ],
+)
+def test_work_that_is_spelled_otherwise(text: str, means: str | None) -> None:
+    found = spelled(text)
+    assert (None if found is None else write(found)) == means
+
+
+@pytest.mark.parametrize(
+    ("equation", "shows"),
+    [
+        ("4 + 9 = 9 + 4", ("commutative", "addition")),
+        ("a × b = b × a", ("commutative", "multiplication")),
+        ("(2 + 3) + 5 = 5 + (2 + 3)", ("commutative", "addition")),
+        ("2 × (3 × 4) = (2 × 3) × 4", ("associative", "multiplication")),
+        ("5 × (2 + 6) = 5 × 2 + 5 × 6", ("distributive", "")),
+        ("4 × 9 + 4 × 1 = 4 × (9 + 1)", ("distributive", "")),
+        ("0 + 7 = 7", ("identity", "addition")),
+        ("7 × 1 = 7", ("identity", "multiplication")),
+        ("7 × 0 = 0", ("zero", "multiplication")),
+        ("9 − 4 = 4 − 9", None),
+        ("3 + 4 = 7", None),
+        ("4 + 3 = 4 + 3", None),
+        ("5 × (2 + 6) = 5 × 2 + 6", None),
+        ("2 + 3 + 5 = 5 + 2 + 3", ("commutative", "addition")),
+    ],
+)
+def test_what_an_equation_shows(equation: str, shows: tuple[str, str] | None) -> None:
+    tree = parse(equation)
+    assert isinstance(tree, Relation)
+    assert property_of(tree) == shows
+
+
+def test_a_test_is_told_with_its_reason() -> None:
+    text = said("Which equation is true?", "7 + 6 = 14", "15 − 9 = 6", "4 × 5 = 9", key="B")
+    assert "7 + 6 = 13" in text
+    assert "4 × 5 = 20" in text
+    assert "answer is B" in text or "choice B" in text
+
+
+def test_a_right_choice_is_struck_where_the_wrong_one_is_asked_for() -> None:
+    text = said("Which is NOT equal to 24?", "4 × 6", "30 − 6", "12 + 14", "48 ÷ 2", key="C")
+    assert "12 + 14 = 26" in text or "26" in text
+    assert "as it should be" not in text

@@ -14,6 +14,7 @@ from narrate.reading.demands import (
     Conversion,
     Demand,
     Judged,
+    Named,
     Nearest,
     Remainder,
     Tested,
@@ -49,6 +50,9 @@ def details(solved: SolvedPart) -> dict[str, Any]:
         case Tested(name=name, about=about, negated=negated):
             names = isinstance(about[0] if about else "", Relation)
             return {"test": name, "about": about, "negated": negated, "names": names}
+        case Named(name=name, of=of, place=place):
+            shared = name in ("least common multiple", "greatest common factor", "square root")
+            return {"name": name, "numbers": of if shared else (), "of": of, "place": place}
         case _:
             return {}
 
@@ -76,6 +80,7 @@ _ASKED: dict[type, str] = {
     Conversion: "conversion",
     Judged: "judged",
     Tested: "tested",
+    Named: "named",
 }
 _TAKEN: dict[type, str] = {
     Nearest: "rounding",
@@ -83,6 +88,7 @@ _TAKEN: dict[type, str] = {
     Conversion: "conversion",
     Judged: "judged",
     Tested: "tested",
+    Named: "named",
 }
 """The names of what is asked, and of the sentence to take along."""
 
@@ -153,6 +159,11 @@ def _test(step: Step, solved: SolvedPart) -> Iterator[Said]:
     yield f"test/{step.details['how']}", dict(step.details)
 
 
+def _named_number(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """How a number that is asked for by name is found."""
+    yield f"named/{step.details['how']}", dict(step.details)
+
+
 def _measure_fact(step: Step, solved: SolvedPart) -> Iterator[Said]:
     told = dict(step.details)
     found = {"smalls": plural(str(told["small"])), "larges": plural(str(told["large"]))}
@@ -171,6 +182,7 @@ SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "take out": _take_out,
     "judge": _judge,
     "test": _test,
+    "named": _named_number,
     "measure fact": _measure_fact,
 }
 """By the name of the move."""

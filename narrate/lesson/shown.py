@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from narrate.exact.caption import write
 from narrate.exact.tree import Expr, Mixed, Relation, Whole
-from narrate.lesson.shows import Choose, Draw, FillBoxes, Line, Role, Show, StemMark
+from narrate.lesson.shows import Choose, Draw, FillBoxes, Line, Multiples, Role, Show, StemMark
 from narrate.lesson.solved import SolvedPart
 from narrate.reading.conversions import several
 from narrate.reading.reading import Telling
@@ -25,6 +25,8 @@ def shows_of(step: Step, solved: SolvedPart) -> Iterator[Show]:
     if step.move == "judge" and isinstance(pairs, tuple):
         first, *others = (pair for pair in pairs if isinstance(pair, Relation))
         yield Line(tree=first, note="".join(map(write, others)))
+    if step.move == "multiples of":
+        yield _listed(step)
     if step.move == "measure fact" and step.line is not None:
         yield Line(tree=step.line, note=_fact_of(step))
         return
@@ -50,6 +52,14 @@ def shows_of(step: Step, solved: SolvedPart) -> Iterator[Show]:
         yield _wrong_line(solved, str(step.details["slip"]))
     if step.move == "fit the boxes":
         yield FillBoxes(digits(solved.part, solved.solution.result))
+
+
+def _listed(step: Step) -> Multiples:
+    """The multiples of a number at the side."""
+    of, values = step.details["of"], step.details["values"]
+    assert isinstance(of, int)
+    assert isinstance(values, tuple)
+    return Multiples(of=of, values=tuple(n for n in values if isinstance(n, int)), ring=False)
 
 
 def _fact_of(step: Step) -> str:

@@ -10,6 +10,7 @@ from narrate.exact.caption import write
 from narrate.items.item import Item, Part
 from narrate.reading.conversions import converted_reading
 from narrate.reading.judged import judged_reading
+from narrate.reading.named import named_reading
 from narrate.reading.nearest import rounded_reading
 from narrate.reading.quotients import told_by, with_remainder
 from narrate.reading.reading import Reading, Telling
@@ -31,6 +32,7 @@ def demanded(item: Item, part: Part, read: Read) -> Reading | None:
         or with_remainder(item, part, read)
         or judged_reading(item, part)
         or converted_reading(item, part)
+        or named_reading(item, part)
         or rounded_reading(item, part, read)
     )
     if found is None:

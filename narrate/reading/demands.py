@@ -208,6 +208,31 @@ class Tested:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """A number asked for by its `name`, such as the median, `of` some numbers.
+
+    `place` is the place of a digit that is asked for, "" where none is.
+    """
+
+    name: str
+    of: tuple[Expr, ...]
+    place: str = ""
+
+    def answered(self, amount: Fraction) -> Fraction:
+        """The number as it is."""
+        return amount
+
+    def takes(self, tree: Expr) -> bool:
+        """Whether a number of the right value is written as is demanded: in any form."""
+        return True
+
+    @property
+    def said(self) -> str:
+        """What is demanded, in words."""
+        return f"the {self.name}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Conversion:
     """An amount in another unit; `size` of the `small` unit make one of the `large` one.
 
@@ -235,4 +260,4 @@ class Conversion:
         return f"{self.size} to the {self.large}"
 
 
-Demand = Nearest | Remainder | Judged | Tested | Conversion
+Demand = Nearest | Remainder | Judged | Tested | Named | Conversion

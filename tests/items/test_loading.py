@@ -128,8 +128,10 @@ def test_sentences_are_choices_where_the_key_is_declared(tmp_path: Path) -> None
 
 
 def test_a_sentence_with_two_numbers_has_no_unit(tmp_path: Path) -> None:
+    """What it states is known; the second number is no unit of the first."""
     part = part_of(tmp_path, "stem: x", "choices: [3/4 is more than 2/3, It is less]", "key: A")
-    assert part.choices[0] == Choice(letter="A", text="3/4 is more than 2/3", tree=None)
+    said = "3/4 is more than 2/3"
+    assert part.choices[0] == Choice(letter="A", text=said, tree=parse("3/4 > 2/3"))
 
 
 @pytest.mark.parametrize(

@@ -342,7 +342,7 @@ def test_a_story_without_a_model_is_declined_with_the_line_to_add(
 def test_choices_that_are_equations_are_told_as_such() -> None:
     """The item has numbers, and `model:` alone would not settle which equation is right."""
     choices = {"A": "1/2 + 1/3 = 5/6", "B": "1/2 + 1/3 = 2/5"}
-    error = declined("Which equation is true?", choices=choices)
+    error = declined("Which equation tells how Mina found it?", choices=choices)
     assert error.understood == "the choices are equations, which are not judged one by one"
     assert "`key: A`" in error.add
 

@@ -18,12 +18,20 @@ from narrate.reading.tested.properties import property_of
 from tests.lesson.test_read_and_told import said
 from tests.solving import solve_one
 
-_LINES = Path(__file__).with_name("tested_items.tsv").read_text("utf-8").splitlines()
-ITEMS = [line.split("\t") for line in _LINES if not line.startswith("#")]
+_HERE = Path(__file__).parent
+
+
+def rows(name: str) -> list[list[str]]:
+    """The rows of a table of items."""
+    lines = (_HERE / f"{name}.tsv").read_text("utf-8").splitlines()
+    return [line.split("\t") for line in lines if not line.startswith("#")]
+
+
+ITEMS = [*rows("tested_items"), *rows("named_items")]
 
 
 @pytest.mark.parametrize(("stem", "choices", "key"), ITEMS)
-def test_the_choice_that_stands_the_test_is_picked(stem: str, choices: str, key: str) -> None:
+def test_the_right_choice_is_picked(stem: str, choices: str, key: str) -> None:
     offered = dict(zip("ABCD", choices.split("; "), strict=True))
     row = solve_one(stem, choices=offered)
     assert row["status"] != "solved" if key == "-" else row["key"] == key, row
@@ -112,3 +120,24 @@ def test_a_right_choice_is_struck_where_the_wrong_one_is_asked_for() -> None:
     text = said("Which is NOT equal to 24?", "4 × 6", "30 − 6", "12 + 14", "48 ÷ 2", key="C")
     assert "12 + 14 = 26" in text or "26" in text
     assert "as it should be" not in text
+
+
+@pytest.mark.parametrize(
+    ("stem", "says"),
+    [
+        ("What is the median of 9, 4, 12, 6, 7?", ("4, 6, 7, 9 and 12", "7")),
+        (
+            "What is the least common multiple of 4 and 10?",
+            ("Multiples of 4: 4, 8, 12, 16 and 20",),
+        ),
+        ("What is the greatest common factor of 20 and 32?", ("1, 2 and 4", "20 = 1 × 20")),
+        ("What is the mean of 12, 7, 9, and 8?", ("12 + 7 + 9 + 8 = 36", "36 ÷ 4 = 9")),
+        ("What is the value of the 4 in 24,309?", ("thousands", "4 × 1,000 = 4,000")),
+    ],
+)
+def test_a_named_number_is_found_in_steps(stem: str, says: tuple[str, ...]) -> None:
+    row = solve_one(stem, boxes=["number"])
+    assert row["status"] == "solved"
+    text = said(stem) + "\n".join(step["shows"] for step in row["steps"])
+    for phrase in says:
+        assert phrase in text

@@ -21,7 +21,7 @@ from narrate.reading.words import more_number_facts as more
 from narrate.reading.words import written_as
 from narrate.reading.words.lexicon import one
 from narrate.reading.words.plain import plain
-from narrate.reading.words.whole_questions import ANY, ASK, LIST, N, Row, Rule, number, numbers
+from narrate.reading.words.whole_questions import ANY, ASK, LIST, N, Row, number, numbers
 
 
 def _least_multiple(found: re.Match[str]) -> Fraction | None:
@@ -194,19 +194,19 @@ _PLACED = "(?:locate|place|plot|show|mark|graph|represent)"
 _LINE = r"number line(?: diagram)?"
 _BLANK = r"(?:box|\?|_+|□)"
 ROWS = (
-    Row(rf"{ASK} (?:{_LEAST}) (?:of|for) {LIST}", _least_multiple),
-    Row(rf"{ASK} (?:{_GREATEST}) (?:of|for) {LIST}", _greatest_factor),
+    Row(rf"{ASK} (?:{_LEAST}) (?:of|for) {LIST}", _least_multiple, "least common multiple"),
+    Row(rf"{ASK} (?:{_GREATEST}) (?:of|for) {LIST}", _greatest_factor, "greatest common factor"),
     Row(rf"{ASK} {_COMMON} (?:of|for)(?: the fractions)?:? {LIST}", _common_denominator),
-    Row(rf"{ASK} remainder (?:when|if|of) {N}(?: is)? divided by {N}", _remainder),
-    Row(rf"(?:when|if) {N} is divided by {N},? what is the remainder", _remainder),
+    Row(rf"{ASK} remainder (?:when|if|of) {N}(?: is)? divided by {N}", _remainder, "remainder"),
+    Row(rf"(?:when|if) {N} is divided by {N},? what is the remainder", _remainder, "remainder"),
     Row(rf"{ASK} {N},? rounded to the nearest ([\w, ]+)", lambda m: _rounded(m[1], m[2])),
     Row(rf"round {N} to the nearest ([\w, ]+)", lambda m: _rounded(m[1], m[2])),
     Row(rf"round to the nearest ([\w, ]+): {N}", lambda m: _rounded(m[2], m[1])),
     Row(rf"(?:{_PLACED} )?{ANY}(?: [a-z]+)? on (?:a|the) {_LINE}", lambda m: number(m[1])),
-    Row(rf"{ASK} (?:mean|average){_DATA}{LIST}", _mean),
-    Row(rf"{ASK} median{_DATA}{LIST}", _median),
-    Row(rf"{ASK} mode{_DATA}{LIST}", _mode),
-    Row(rf"{ASK} range{_DATA}{LIST}", _range),
+    Row(rf"{ASK} (?:mean|average){_DATA}{LIST}", _mean, "mean"),
+    Row(rf"{ASK} median{_DATA}{LIST}", _median, "median"),
+    Row(rf"{ASK} mode{_DATA}{LIST}", _mode, "mode"),
+    Row(rf"{ASK} range{_DATA}{LIST}", _range, "range"),
     Row(rf"{_SOLVE}({_LETTER}){_GIVEN}", _equation),
     Row(r"(?:find the number that makes )?the statement ([\d /?_□=×÷+-]+) true", _equation),
     Row(
@@ -240,14 +240,17 @@ MORE = (
     Row(
         rf"(?:what is )?the value of (?:the )?(?:digit )?(\d) {_IN}{_WRITTEN}",
         lambda m: more.value_of_digit(m[1], m[2]),
+        "value of a digit",
     ),
     Row(
         rf"{_PLACE} (?:of(?: the number)? |{_IN}){_WRITTEN}",
         lambda m: more.digit_at(m[1], m[2]),
+        "digit in a place",
     ),
     Row(
         rf"{_IN}{_WRITTEN},? {_PLACE}",
         lambda m: more.digit_at(m[2], m[1]),
+        "digit in a place",
     ),
     Row(rf"{ASK} {N} (squared|cubed)", lambda m: more.power(m[1], m[2])),
     Row(
@@ -255,7 +258,9 @@ MORE = (
         lambda m: more.power(m[1], m[2]),
     ),
     Row(
-        rf"{ASK} (?:(?:positive )?square root of |√ ?){N}", lambda m: more.square_root(number(m[1]))
+        rf"{ASK} (?:(?:positive )?square root of |√ ?){N}",
+        lambda m: more.square_root(number(m[1])),
+        "square root",
     ),
     Row(
         r"what is (?:the absolute value of |\|)(-?\d+(?:\.\d+)?(?:/\d+)?)\|?",
@@ -294,10 +299,10 @@ MORE = (
 
 
 @cache
-def _rows() -> tuple[tuple[re.Pattern[str], Rule], ...]:
+def _rows() -> tuple[tuple[re.Pattern[str], Row], ...]:
     """The rows, compiled when a first question needs them."""
     return tuple(
-        (re.compile(row.question + r" ?[.?]?", re.IGNORECASE), row.rule)
+        (re.compile(row.question + r" ?[.?]?", re.IGNORECASE), row)
         for row in (*ROWS, *written_as.ROWS, *MORE)
     )
 
@@ -307,11 +312,25 @@ def read_number_fact(text: str) -> Fraction | Expr | None:
 
     None where it is no such question for certain.
     """
+    found = _found(text)
+    return found[0].rule(found[1]) if found else None
+
+
+def named_number(text: str) -> tuple[str, Fraction, tuple[str, ...]] | None:
+    """A number that is asked for by name, its value, and the numbers or words that it is of."""
+    found = _found(text)
+    if found is None or not found[0].name:
+        return None
+    worth = found[0].rule(found[1])
+    said = tuple(group for group in found[1].groups() if group)
+    return (found[0].name, worth, said) if isinstance(worth, Fraction) else None
+
+
+def _found(text: str) -> tuple[Row, re.Match[str]] | None:
+    """The row whose question a text is."""
     asked = " ".join(plain(text).split())
     asked = re.sub(r"\. (?:use (?:a calculator|paper|mental)|check your).*$", "", asked, flags=re.I)
     asked = re.sub(r"(\d+) and (\d+) over (\d+)", r"\1 \2/\3", asked)
     asked = re.sub(r"(?<![\w.])(\d+|[?]|[a-z]) over (\d+)(?!\w|\.\d)", r"\1/\2", asked)
-    for pattern, rule in _rows():
-        if found := pattern.fullmatch(asked):
-            return rule(found)
-    return None
+    rows = ((row, pattern.fullmatch(asked)) for pattern, row in _rows())
+    return next(((row, match) for row, match in rows if match), None)

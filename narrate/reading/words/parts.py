@@ -143,7 +143,7 @@ def expression_of(found: Understood | None) -> Expr:
     assert found is not None
     if found.expression is None:
         raise Declined(
-            f"I read that the answer is {_decimal(found.value)}",
+            f"I read that the answer is {in_digits(found.value)}",
             f"such questions are not worked out yet; {_BY_HAND}",
         )
     if found.unknown == "remainder":  # total − size × groups, of which only two are told
@@ -153,7 +153,7 @@ def expression_of(found: Understood | None) -> Expr:
     return found.expression
 
 
-def _decimal(number: Fraction) -> str:
+def in_digits(number: Fraction) -> str:
     """A number as a decimal where it ends, else as a fraction."""
     places = next((n for n in range(7) if (number * 10**n).denominator == 1), None)
     if not places:

@@ -13,7 +13,10 @@ ANY = r"(\d+ \d+/[1-9]\d*|\d+/[1-9]\d*|\d[\d,]*(?:\.\d+)?|\.\d+)"
 """A number of any writing, in digits."""
 N = r"(-?\$?\d[\d,]*(?:\.\d+)?)"
 LIST = r"((?:-?\d+(?:\.\d+)?(?:/\d+)?(?:, ?and |, ?| and )){1,30}-?\d+(?:\.\d+)?(?:/\d+)?)"
-ASK = r"(?:what is|find|calculate|give|determine|compute|evaluate)(?: the value of)?(?: the)?"
+ASK = (
+    r"(?:(?:what|which(?: (?:number|value|of these|of the following))?) is|find|calculate|give"
+    r"|determine|compute|evaluate)(?: the value of)?(?: the)?"
+)
 
 Rule = Callable[[re.Match[str]], Fraction | Expr | None]
 """What a question asks of its numbers: a value, or what to work out; None where not certain."""
@@ -21,10 +24,15 @@ Rule = Callable[[re.Match[str]], Fraction | Expr | None]
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A whole question, and what it asks of its numbers."""
+    """A whole question, and what it asks of its numbers.
+
+    `name` is that of a number which is found in steps of its own, such as the median, "" where
+    there is none.
+    """
 
     question: str
     rule: Rule
+    name: str = ""
 
 
 def number(text: str) -> Fraction:

@@ -1,0 +1,60 @@
+"""Numbers that are asked for by name: the median, the greatest common factor, a digit's value.
+
+The questions are those of `words/number_facts`, as far as a lesson works them out in steps.
+"""
+
+from __future__ import annotations
+
+import re
+from contextlib import suppress
+
+from narrate.errors import ExactError
+from narrate.exact.parser import parse_expr
+from narrate.exact.tree import Decimal, Expr, Frac, Neg, Whole
+from narrate.items.item import Item, Part
+from narrate.reading.demands import Named
+from narrate.reading.goal import Goal
+from narrate.reading.reading import Reading
+from narrate.reading.tellings import tellings, unknown_of
+from narrate.reading.words.number_facts import named_number
+from narrate.reading.words.parts import in_digits, words_of
+from narrate.reading.words.plain import SHORT
+from narrate.reading.words.unfinished import as_question
+
+
+def named_reading(item: Item, part: Part) -> Reading | None:
+    """A part that asks for a number by its name, None where it asks for none."""
+    text = words_of(item, part)
+    if part.claim is not None or part.model is not None or len(text) > SHORT:
+        return None
+    found = named_number(as_question(text))
+    if found is None:
+        return None
+    name, worth, said = found
+    numbers, words = _numbers(said), [each for each in said if not re.search(r"\d", each)]
+    if not numbers:
+        return None
+    answer = parse_expr(in_digits(worth))
+    place = words[0].replace("-", " ").strip() if words else ""
+    demand = Named(name=name, of=numbers, place=place)
+    return Reading(
+        goal=Goal(form="value", asked=answer, answer=worth, demand=demand),
+        expression=answer,
+        equation=None,
+        target=None,
+        situation="bare",
+        unknown=unknown_of(item, part),
+        tellings=tuple(tellings(item, part, answer, "bare")),
+        unit=part.unit,
+        decimals=isinstance(answer, Decimal),
+    )
+
+
+def _numbers(said: tuple[str, ...]) -> tuple[Expr, ...]:
+    """The numbers that the question names, as they are written."""
+    found = []
+    for each in said:
+        for text in re.split(r",? and |, ", each):
+            with suppress(ExactError):
+                found.append(parse_expr(text.replace("$", "").strip(" ,")))
+    return tuple(tree for tree in found if isinstance(tree, Whole | Decimal | Frac | Neg))

@@ -41,7 +41,7 @@ def takeaway_of(solved: SolvedPart) -> str:
     rows = (
         ("first-line", goal.form == "first line"),
         ("equivalent", goal.form == "equivalent"),
-        ("expression", goal.form == "expression"),
+        ("expression" if solved.reading.story else "phrase", goal.form == "expression"),
         ("judged", goal.form == "judged"),
         ("tested", goal.form == "tested"),
         ("missing", goal.form == "missing"),

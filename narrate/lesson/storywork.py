@@ -22,6 +22,7 @@ def about(choices: Sequence[Choice], solution: Solution) -> dict[str, Any]:
         "pairs": tuple(_pairs(choices)),
         "needs": needs,
         "situation": solution.task.situation,
+        "told": "phrase" if solution.task.situation == "bare" else "story",
         "expression": asked,
         "turned": len(needs) == 1 and len(amounts(asked)) == len("ab"),
     }

@@ -244,6 +244,7 @@ class _PartTelling:
         situation = number_moments.asked(self.solved)
         move = f"asked/{situation if goal.form == 'value' else goal.form}"
         move = "asked/start-told" if goal.start else move
+        move = "asked/phrase" if goal.form == "expression" and not reading.story else move
         details = {
             "noun": reading.unknown.noun,
             "select_all": self.solved.part.select_all,

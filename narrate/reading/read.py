@@ -27,6 +27,7 @@ from narrate.reading.bare import find_bare
 from narrate.reading.demanded import as_understood, demanded
 from narrate.reading.equations import Isolated, isolate
 from narrate.reading.goal import Form, Goal, Shape
+from narrate.reading.phrase_asked import phrase_reading
 from narrate.reading.reading import (
     Counted,
     Reading,
@@ -72,7 +73,7 @@ _HOW_TO_START = (
 
 def read(item: Item, part: Part) -> Reading:
     """Read a part. Raises Declined where what to work out is not certain."""
-    beyond = demanded(item, part, _read)
+    beyond = phrase_reading(item, part) or demanded(item, part, _read)
     if beyond is None and asks_for_work(part):
         refuse_not(part)
         return read_work(item, part)
@@ -81,6 +82,9 @@ def read(item: Item, part: Part) -> Reading:
 
 def understand_part(item: Item, part: Part) -> Understood:
     """What a part asks for, as `narrate read` tells it. Raises Declined where it is not certain."""
+    if (said := phrase_reading(item, part)) is not None:
+        why = "the phrase allows one reading"
+        return Understood(value=said.goal.answer, expression=said.expression, why=why)
     beyond = demanded(item, part, _read)
     if beyond is None and part.model is None and asks_for_work(part):
         return understand_work(item, part)

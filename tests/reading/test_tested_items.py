@@ -15,6 +15,7 @@ from narrate.exact.parser import parse
 from narrate.exact.tree import Relation
 from narrate.items.spelled import in_words, spelled
 from narrate.reading.tested.properties import property_of
+from narrate.reading.words.phrases import phrase
 from tests.lesson.test_read_and_told import said
 from tests.solving import solve_one
 
@@ -27,7 +28,7 @@ def rows(name: str) -> list[list[str]]:
     return [line.split("\t") for line in lines if not line.startswith("#")]
 
 
-ITEMS = [*rows("tested_items"), *rows("named_items")]
+ITEMS = [row for name in ("tested", "named", "phrase") for row in rows(f"{name}_items")]
 
 
 @pytest.mark.parametrize(("stem", "choices", "key"), ITEMS)
@@ -139,5 +140,30 @@ def test_a_named_number_is_found_in_steps(stem: str, says: tuple[str, ...]) -> N
     row = solve_one(stem, boxes=["number"])
     assert row["status"] == "solved"
     text = said(stem) + "\n".join(step["shows"] for step in row["steps"])
-    for phrase in says:
-        assert phrase in text
+    for each in says:
+        assert each in text
+
+
+@pytest.mark.parametrize(
+    ("text", "means"),
+    [
+        ("5 less than twice a number n", "2 × n − 5"),
+        ("the product of 4 and the sum of 3 and 7", "4 × (3 + 7)"),
+        ("a number k divided by the sum of four and nine", "k ÷ (4 + 9)"),
+        ("the difference between 12 and n", "12 − n"),
+        ("5 times n, decreased by 8", "5 × n − 8"),
+        ("half of the sum of n and 6", "(n + 6) ÷ 2"),
+        ("8 subtracted from the product of n and 3", "n × 3 − 8"),
+        ("the sum of 3 and 4 times 5", None),
+        ("12 more than n divided by 3", None),
+        ("3 more beans than n", None),
+    ],
+)
+def test_a_phrase_is_read_where_it_allows_one_reading(text: str, means: str | None) -> None:
+    found = phrase(text)
+    assert (None if found is None else write(found)) == means
+
+
+def test_a_phrase_is_no_story() -> None:
+    text = said("Which expression shows 8 more than a number k?", "8k", "k + 8", "k − 8", key="B")
+    assert "story" not in text

@@ -6,14 +6,16 @@ Rows as in `number_facts`, each a whole question; a row says None where its answ
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 from math import isqrt
 
 from narrate.exact.parser import parse_expr
-from narrate.exact.tree import Expr
+from narrate.exact.tree import Expr, Op, Operation, value
 from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.plain import word_set
+from narrate.reading.words.whole_questions import number
 
 _TENS = {
     "one": 0, "ten": 1, "hundred": 2, "thousand": 3, "ten thousand": 4, "hundred thousand": 5,
@@ -36,40 +38,40 @@ _SOLID = word_set(
 )
 
 
-def _digits(number: str) -> dict[int, str]:
+def _digits(told: str) -> dict[int, str]:
     """The digits of a number by the power of ten of their places."""
-    whole, _, part = number.replace(",", "").partition(".")
+    whole, _, part = told.replace(",", "").partition(".")
     places = {len(whole) - 1 - at: digit for at, digit in enumerate(whole)}
     return places | {-1 - at: digit for at, digit in enumerate(part)}
 
 
-def value_of_digit(digit: str, number: str) -> Fraction | None:
+def value_of_digit(digit: str, told: str) -> Fraction | None:
     """What a digit is worth in a number, where it stands there just once."""
-    found = [place for place, other in _digits(number).items() if other == digit]
+    found = [place for place, other in _digits(told).items() if other == digit]
     return int(digit) * Fraction(10) ** found[0] if len(found) == 1 else None
 
 
-def digit_at(place: str, number: str) -> Fraction | None:
+def digit_at(place: str, told: str) -> Fraction | None:
     """The digit in a place that a number has."""
     power = _TENS.get(one(place.strip()) if " " not in place else place.strip().removesuffix("s"))
-    digit = None if power is None else _digits(number).get(power)
+    digit = None if power is None else _digits(told).get(power)
     return None if digit is None else Fraction(digit)
 
 
-def power(number: str, name: str) -> Fraction | Expr:
+def power(base: str, name: str) -> Fraction | Expr:
     """A number to the power that a word names: a product where it is a plain number."""
     times = _POWERS[name.lower()]
-    if re.fullmatch(r"\d+(?:\.\d+)?", number):
-        return parse_expr(" × ".join([number] * times))
-    return Fraction(number.replace(",", "").replace("$", "")) ** times
+    if re.fullmatch(r"\d+(?:\.\d+)?", base):
+        return parse_expr(" × ".join([base] * times))
+    return number(base) ** times
 
 
-def square_root(number: Fraction) -> Fraction | None:
+def square_root(of: Fraction) -> Fraction | None:
     """The root of a square of a whole number or fraction, None of any other."""
-    if number < 0:
+    if of < 0:
         return None
-    root = Fraction(isqrt(number.numerator), isqrt(number.denominator))
-    return root if root * root == number else None
+    root = Fraction(isqrt(of.numerator), isqrt(of.denominator))
+    return root if root * root == of else None
 
 
 def next_in(numbers: list[Fraction]) -> Fraction | None:
@@ -136,7 +138,7 @@ def _last_two(numbers: list[Fraction]) -> Fraction | None:
     return sums[-1] if len(numbers) >= len("12345") and sums[:-1] == numbers[2:] else None
 
 
-def volume(told: str) -> Fraction | None:
+def volume(told: str) -> Expr | None:
     """The volume of a box by three edges in one unit, of a cube by one; None where more is told."""
     edges = re.findall(r"(\d+(?:\.\d+)?(?:/\d+)?)(?: ([a-z]+))?", told)
     units = {one(unit) for _, unit in edges} & UNITS
@@ -144,26 +146,89 @@ def volume(told: str) -> Fraction | None:
     solid = words & {"box", "prism", "cube", "cuboid"}
     if len(units) > 1 or words - {"rectangular", *solid} or len(solid) != 1:
         return None
-    numbers = [Fraction(number) for number, _ in edges]
+    numbers = [number for number, _ in edges]
     if solid == {"cube"} and len(numbers) == 1:
-        return numbers[0] ** 3
+        return parse_expr(" × ".join(numbers * 3))
     if solid != {"cube"} and len(numbers) == len("lwh"):
-        return numbers[0] * numbers[1] * numbers[2]
+        return parse_expr(" × ".join(numbers))
     return None
 
 
-def unknown_of(sign: str, known: Fraction, result: Fraction, *, first: bool) -> Fraction | None:
+def unknown_of(sign: str, known: str, result: str, *, first: bool) -> Fraction | Expr | None:
     """The unknown first or second number of "□ sign known = result" or "known sign □ = result"."""
     match sign, first:
         case ("times" | "multiplied by", _):
-            return result / known if known else None
-        case ("plus" | "added to", _):
-            return result - known
-        case ("minus", True):
-            return result + known
-        case ("minus", False):
-            return known - result
+            return _worked(result, "÷", known)
+        case ("plus" | "added to" | "increased by", _):
+            return _worked(result, "−", known)
+        case ("minus" | "decreased by", True):
+            return _worked(result, "+", known)
+        case ("minus" | "decreased by", False):
+            return _worked(known, "−", result)
         case ("divided by", True):
-            return result * known if known else None
+            return _worked(result, "×", known) if number(known) else None
         case _:
-            return known / result if result and known else None
+            return _worked(known, "÷", result) if number(known) else None
+
+
+def _worked(left: str, sign: Operation, right: str) -> Fraction | Expr | None:
+    """Two numbers as work, its value alone where it is below zero; None where it is by zero."""
+    a, b = number(left), number(right)
+    if sign == "÷" and not b:
+        return None
+    worked = {"+": a + b, "−": a - b, "×": a * b, "÷": a / (b or 1)}[sign]
+    if min(a, b, worked) < 0:
+        return worked
+    return Op(sign, *(parse_expr(text.replace("$", "")) for text in (left, right)))
+
+
+def tens_in(place: str, told: str) -> Fraction | Expr | None:
+    """How many tens are in 450, where they come out even."""
+    power = _TENS.get(one(place.strip()) if " " not in place else place.strip().removesuffix("s"))
+    if power is None or power < 1 or number(told) % 10**power:
+        return None
+    return _worked(told.replace(",", ""), "÷", str(10**power))
+
+
+def missing_in(told: str) -> Fraction | Expr | None:
+    """The one number that is missing in a pattern by one step or one factor: 3, 6, □, 24."""
+    parts = [part.strip() for part in told.split(",")]
+    gaps = [k for k, part in enumerate(parts) if not re.search(r"\d", part)]
+    if len(gaps) != 1 or not 0 < gaps[0] < len(parts) - 1 or len(parts) < len("1234"):
+        return None
+    at, known = gaps[0], {k: number(part) for k, part in enumerate(parts) if k != gaps[0]}
+    made = [filled for filled in _fillings(known, at) if filled is not None]
+    values = {worth for worth, _ in made}
+    return made[0][1] if len(values) == 1 else None
+
+
+def _fillings(known: dict[int, Fraction], at: int) -> Iterator[tuple[Fraction, Fraction | Expr]]:
+    """The missing number by the step, and by the factor, that all the others go by."""
+    before, after = known[at - 1], known[at + 1]
+    pairs = [(known[k], known[k + 1]) for k in known if k + 1 in known]
+    steps = {b - a for a, b in pairs}
+    if len(steps) == 1 and after - before == 2 * (step := steps.pop()) and step:
+        sign: Operation = "+" if step > 0 else "−"
+        yield before + step, _worked(str(before), sign, str(abs(step))) or before + step
+    factors = {b / a for a, b in pairs} if all(known.values()) else set()
+    if len(factors) == 1 and after == before * (factor := factors.pop()) ** 2:
+        up = factor.denominator == 1
+        worked = _worked(str(before), "×" if up else "÷", str(factor if up else 1 / factor))
+        yield before * factor, worked or before * factor
+
+
+def nth_by_rule(sign: str, step: str, first: str, which: str) -> Fraction | Expr | None:
+    """The fourth number of a pattern that begins with 5 and goes by "add 7"."""
+    count = _NTH.get(which)
+    if count is None:
+        return None
+    signs: dict[str, Operation] = {"add": "+", "subtract": "−", "multiply by": "×"}
+    if sign not in signs:
+        return None
+    text = first + f" {signs[sign]} {step}" * (count - 1)
+    tree = parse_expr(text)
+    return tree if value(tree) >= 0 else None
+
+
+_NTH = {"second": 2, "third": 3, "fourth": 4, "fifth": 5}
+"""Numbers of a pattern that are counted on to."""

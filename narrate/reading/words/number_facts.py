@@ -178,7 +178,7 @@ def _converted(found: re.Match[str]) -> Fraction | None:
 _LEAST = r"(?:least|lowest|smallest) common multiple|lcm"
 _GREATEST = r"(?:greatest|highest|largest) common (?:factor|divisor)|gcf|gcd"
 _COMMON = "(?:(?:least|lowest) )?common denominator"
-_LETTER = r"[^a-z]*[a-z][^a-z]*=[^a-z]*|[^a-z=]*=[^a-z=]*[a-z][^a-z]*?"
+_LETTER = r"[^a-z?]*[a-z][^a-z?]*=[^a-z?]*|[^a-z=?]*=[^a-z=?]*[a-z][^a-z?]*?"
 _BOX = (
     r"[\d ×÷+*/-]*[?_□] ?[\d ×÷+*/=-]*= ?[\d /]+|[\d /]+ ?= ?[\d ×÷+*/-]*[?_□][\d ×÷+*/ -]*"
     r"|[\d ×÷+*/-]+ [?_□] ?= ?\d+"
@@ -218,7 +218,7 @@ ROWS = (
     Row(rf"(?:what is )?({_BOX})", _equation),
     Row(r"how many (\w+) (?:are|are there) in (an?|one|\d[\d,]*(?:\.\d+)?) (\w+)", _converted),
 )  # fmt: skip
-_SIGN = "(times|multiplied by|plus|added to|minus|divided by)"
+_SIGN = "(times|multiplied by|plus|added to|increased by|minus|decreased by|divided by)"
 _IS = "(?:is|equals|gives|makes)"
 _TRUE_OF = r"(?:makes|will make)(?: the)?(?: equation)?:? "
 _NEXT = (
@@ -274,11 +274,39 @@ MORE = (
     Row(rf"{ASK} volume of (.+)", lambda m: more.volume(m[1])),
     Row(
         rf"{N} {_SIGN} what number {_IS} {N}",
-        lambda m: more.unknown_of(m[2], number(m[1]), number(m[3]), first=False),
+        lambda m: more.unknown_of(m[2], m[1], m[3], first=False),
     ),
     Row(
         rf"what number {_SIGN} {N} {_IS} {N}",
-        lambda m: more.unknown_of(m[1], number(m[2]), number(m[3]), first=True),
+        lambda m: more.unknown_of(m[1], m[2], m[3], first=True),
+    ),
+    Row(
+        rf"a number {_SIGN} {N} {_IS} {N}[.,] (?:what is|find) (?:the|this) number",
+        lambda m: more.unknown_of(m[1], m[2], m[3], first=True),
+    ),
+    Row(
+        rf"the sum of a number and {N} is {N}[.,] (?:what is|find) (?:the|this) number",
+        lambda m: more.unknown_of("plus", m[1], m[2], first=True),
+    ),
+    Row(
+        rf"the product of a number and {N} is {N}[.,] (?:what is|find) (?:the|this) number",
+        lambda m: more.unknown_of("times", m[1], m[2], first=True),
+    ),
+    Row(
+        rf"how many ((?:ten |hundred )?(?:ten|hundred|thousand)s) (?:are|are there) in {N}",
+        lambda m: more.tens_in(m[1], m[2]),
+    ),
+    Row(
+        r"(?:what is|which is|find) the missing number in (?:the|this) "
+        r"(?:number )?(?:pattern|sequence)[:?.]? ([\d, _□?]+)",
+        lambda m: more.missing_in(m[1]),
+    ),
+    Row(
+        rf"the rule (?:for|of) (?:a|the|this) (?:number )?pattern is [\"']?"
+        rf"(add|subtract|multiply by) {N}[.\"']* "
+        rf"(?:the (?:pattern|first number|first term) (?:starts with|begins with|is)) {N}[.] "
+        r"what is the (second|third|fourth|fifth) (?:number|term)(?: in the pattern)?",
+        lambda m: more.nth_by_rule(m[1], m[2].strip(".,"), m[3].strip(".,"), m[4]),
     ),
     Row(rf"(?:what|which) number is {N} times {N}", lambda m: number(m[1]) * number(m[2])),
     Row(rf"(?:what|which) number is {N} more than {N}", lambda m: number(m[1]) + number(m[2])),

@@ -35,7 +35,20 @@ def in_form(told: str, percent: str | None, form: str) -> Fraction | Expr | None
     kept = ends if form == "decimal" else (size * _PARTS.get(form, 10**9)).denominator == 1
     if not kept and not form.endswith(("fraction", "number")):
         return None
+    if percent and form == "decimal":
+        return _hundredths(told)
+    if percent and form == "fraction" and isinstance(whole := _tree(told), Whole):
+        return Frac(whole.number, 100)
     return _divided(told) if form == "decimal" and not percent and "/" in told else size
+
+
+def _hundredths(told: str) -> Fraction | Expr:
+    """A percent as what it divides: 7% is 7 ÷ 100."""
+    match _tree(told):
+        case Whole() | Decimal() as tree:
+            return Op("÷", tree, Whole(100))
+        case _:
+            return number(told) / 100
 
 
 def _tree(told: str) -> Expr | None:
@@ -86,6 +99,6 @@ ROWS = (
     Row(
         rf"{ANY}(%| percent)? is (?:equal|equivalent) to (?:what|which) ({_FORM}){_SIMPLY}", _asked
     ),
-    Row(r"what is (\d+(?:\.\d+)?)% equal to", lambda m: number(m[1]) / 100),
+    Row(r"what is (\d+(?:\.\d+)?)% equal to", lambda m: _hundredths(m[1])),
 )
 """Whole questions, each with the number and the writing that is asked for."""

@@ -9,7 +9,17 @@ from fractions import Fraction
 from functools import cache
 
 from narrate.errors import Declined, ExactError
-from narrate.exact.tree import Relation, Whole, Writing, has_blank, value
+from narrate.exact.tree import (
+    Decimal,
+    Frac,
+    Mixed,
+    Neg,
+    Relation,
+    Whole,
+    Writing,
+    has_blank,
+    value,
+)
 from narrate.items.item import Choice, Item, Part
 from narrate.items.texts import PERCENT, of_one
 from narrate.reading.demands import Tested
@@ -73,11 +83,19 @@ def _refuse_unsettled(test: Tested) -> None:
 def tested_value(ask: str, choices: Sequence[str]) -> Fraction | None:
     """The number of the right choice where choices are numbers; None where none is asked so."""
     offered = choices_of(choices)
+    if not all(_is_number(choice) for choice in offered):
+        return None
     test = tested_by(ask, offered)
     if test is None:
         return None
     tree = next(c.tree for c in offered if c.letter in test.right)
     return _value(tree)
+
+
+def _is_number(choice: Choice) -> bool:
+    """Whether a choice is a number in digits, and no work."""
+    tree = choice.tree.inner if isinstance(choice.tree, Neg) else choice.tree
+    return isinstance(tree, Whole | Decimal | Frac | Mixed) and bool(re.search(r"\d", choice.text))
 
 
 def _value(tree: Writing | None) -> Fraction | None:

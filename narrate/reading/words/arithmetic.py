@@ -70,6 +70,11 @@ _TRAILING = re.compile(rf" ?(?:= ?[?_]*|{_FORM}|[.?] ?(?:{_SHOW}))? ?[.?]? ?$", 
 _WHEN = re.compile(
     r"^(.*?)\s+(?:when|if|for|where)\s+((?:,?\s*(?:and\s+)?[a-z]\s*=\s*[^=]+?)+)[.?]?\s*$"
 )
+_IF_FIRST = re.compile(
+    r"(?:if|when|for) (?P<told>[a-z] ?= ?[\d./-]+(?:,? and [a-z] ?= ?[\d./-]+)*),"
+    r" (?:then )?(?P<rest>.+)",
+    re.IGNORECASE,
+)
 _LETTER = re.compile(r"([a-z])\s*=\s*(.+?)(?=\s*,?\s*(?:\band\b)?\s*(?:\b[a-z]\s*=|$))")
 _POWER = re.compile(
     r"([0-9]+(?:\.[0-9]+)?|\((?:[^()]|\([^()]*\))*\))\s*(?:\^\s*([0-9])|([⁰¹²³⁴⁵⁶⁷⁸⁹]))"
@@ -180,6 +185,8 @@ class Sum:
 def read_arithmetic(text: str) -> Sum | None:
     """The expression a bare question asks for, None where it is not bare for certain."""
     asked = _OVER.sub(r"(\1/\2)", " ".join(plain(text).split()))
+    if first := _IF_FIRST.fullmatch(asked):
+        asked = f"{first['rest'].rstrip(' ?.')} when {first['told']}"
     for start in _starts(asked):
         if start and (found := _in_words(start) or _written(start)):
             return found

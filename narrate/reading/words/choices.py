@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from narrate.errors import ExactError
 from narrate.exact.tree import Relation, value
-from narrate.items.spelled import spelled
+from narrate.items.spelled import of_place, spelled
 from narrate.reading.words.arithmetic import read_arithmetic
 from narrate.reading.words.tokens import tokens
 
@@ -28,13 +28,16 @@ def amounts_of(choices: Sequence[str]) -> list[Fraction]:
 
 
 def _values(choice: str) -> set[Fraction]:
-    """The values a choice may stand for: a number, a percent also as hundredths, an expression."""
+    """The values a choice may stand for: a number, a percent also as hundredths, an expression.
+
+    5 thousands are the number that they are told by, 5: what they are worth is no choice.
+    """
     if _REMAINDER.search(choice):
         return set()
     worked = read_arithmetic(choice)
     if worked is not None:
         return {worked.value}
-    said = spelled(choice)
+    said = None if of_place(choice.strip()) is not None else spelled(choice)
     if said is not None and not isinstance(said, Relation):
         with suppress(ExactError):
             return {value(said)}

@@ -66,6 +66,8 @@ _PROPERTY = re.compile(
 )
 _TIME = re.compile(r"\d{1,2}(?::\d\d)? ?[ap]\.? ?m\.?|\d{1,2}:\d\d", re.IGNORECASE)
 _LIST = re.compile(r"[$\d./⁄ %]*\d[$\d./⁄ %]*(?:(?:, |; |, and )[$\d./⁄ %]*\d[$\d./⁄ %]*)+")
+_RULE = re.compile(r"(?:add|subtract|multiply by|divide by|times|plus|minus) \d+\.?", re.IGNORECASE)
+_SETTLED = (_LIST, _PAIR, _SIGN, _RATIO, _PROPERTY, _RULE)
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,63}")
 # Microsoft, "Naming Files, Paths, and Namespaces": names a Windows disk keeps for devices.
 _DEVICE = re.compile(r"con|prn|aux|nul|com\d|lpt\d", re.IGNORECASE)
@@ -227,7 +229,7 @@ def settled_by_question(text: str) -> bool:
 
     A list of numbers, two numbers, a sign to compare with, the name of a property.
     """
-    return any(pattern.fullmatch(text) for pattern in (_LIST, _PAIR, _SIGN, _RATIO, _PROPERTY))
+    return any(pattern.fullmatch(text) for pattern in _SETTLED)
 
 
 def of_one(percent: Choice) -> Choice:

@@ -70,7 +70,7 @@ def _steps(demand: Tested) -> Iterator[Step]:
 
 def _named_by(demand: Tested) -> Step | None:
     """What the question itself shows, where its choices are held against that."""
-    if demand.name == "makes" and (line := _equal(_tree(demand.about[0]))) is not None:
+    if demand.name in ("makes", "between") and (line := _equal(_tree(demand.about[0]))) is not None:
         details: dict[str, Detail] = {"how": "target", "line": line}
         return Step(move="test", line=line, details=details | _SIGN_TOLD)
     if demand.name != "property" or not isinstance(demand.about[0], Relation):
@@ -297,6 +297,61 @@ def _digit(demand: Tested, offer: Offer) -> Told:
     }
 
 
+def _rule(demand: Tested, offer: Offer) -> Told:
+    """The rule tried on the first number that it does not lead on from; else on the first."""
+    sign, by = offer.said
+    by = _tree(by)
+    numbers = tuple(map(_tree, demand.about))
+    made = [(a, Op(sign, a, by), b) for a, b in pairwise(numbers)]  # type: ignore[arg-type]
+    failed = [each for each in made if value(each[1]) != value(each[2])]
+    start, work, after = (failed or made)[0]
+    line = Relation("=", (work, _worked(work)))
+    told: dict[str, Detail] = {"line": line, "start": start, "after": after}
+    return line, told | {"how": "rule fails" if failed else "rule holds"}
+
+
+def _equivalent(demand: Tested, offer: Offer) -> Told:
+    """A number in place of the letter: where the two differ, they are not the same."""
+    said, about = _tree(offer.said[0]), _tree(demand.about[0])
+    stands = offer.holds != demand.negated
+    tried = next(n for n in range(2, 14) if stands or _put(said, n) != _put(about, n))
+    name = next(node for node in walk(about) if isinstance(node, Blank))
+    given, made = (put_in(tree, Whole(tried)) for tree in (about, said))
+    pairs = tuple(Relation("=", (tree, _worked(tree))) for tree in (given, made))
+    told: dict[str, Detail] = {"number": tried, "name": name, "given": pairs[0], "made": pairs[1]}
+    return pairs[0], told | {
+        "pairs": pairs,
+        "how": "same for letter" if stands else "not for letter",
+    }
+
+
+def _put(tree: Expr, number: int) -> Fraction:
+    return value(tree, Fraction(number))
+
+
+def _between(demand: Tested, offer: Offer) -> Told:
+    low, high = map(_tree, offer.said)
+    exact = _tree(demand.about[0])
+    made = _worked(exact)
+    side = "inside" if offer.holds else "less" if value(exact) <= value(low) else "more"
+    end = high if side == "more" else low
+    return None, {
+        "how": "between",
+        "low": low,
+        "high": high,
+        "made": made,
+        "side": side,
+        "end": end,
+    }
+
+
+def _extreme(demand: Tested, offer: Offer) -> Told:
+    said, best = _tree(offer.said[0]), _tree(demand.about[0])
+    side = "less" if value(said) < value(best) else "more"
+    how = "farthest" if offer.holds else "below zero"
+    return None, {"how": how, "left": said, "right": best, "side": side}
+
+
 _PLACES: dict[Fraction, str] = {
     Fraction(1): "ones", Fraction(10): "tens", Fraction(100): "hundreds",
     Fraction(1000): "thousands", Fraction(10_000): "ten thousands",
@@ -315,4 +370,8 @@ _TESTS: dict[str, Callable[[Tested, Offer], Told]] = {
     "scientific": _scientific,
     "property": _property,
     "digit": _digit,
+    "rule": _rule,
+    "between": _between,
+    "equivalent": _equivalent,
+    "extreme": _extreme,
 }

@@ -34,6 +34,8 @@ _MOST_FACTORS = 12
 def recognise(task: Task) -> bool:
     """Whole numbers and decimals of 0 or more, with lists that are short enough to be read."""
     demand = _demand(task)
+    if demand.name == "estimate":
+        return True
     numbers = all(isinstance(tree, Whole | Decimal) for tree in demand.of)
     if not numbers or demand.name not in _STEPS or task.answer < 0:
         return False
@@ -184,6 +186,26 @@ def _digit(demand: Named, result: Expr) -> Iterator[Step]:
     yield _step("digit", line, of=of, place=place, result=result)
 
 
+def _estimate(demand: Named, result: Expr) -> Iterator[Step]:
+    """Every number rounded, each of them once; then the work with these."""
+    work, rounded = demand.of
+    pairs = dict.fromkeys(zip(_leaves(work), _leaves(rounded), strict=True))
+    for old, new in pairs:
+        if value(old) != value(new):
+            line = Relation("≈", (old, new))
+            yield _step("rounded", line, number=old, rounded=new)
+    line = Relation("=", (rounded, result))
+    yield _step("about", line, line=line, work=work, result=result)
+
+
+def _leaves(tree: Expr) -> list[Expr]:
+    match tree:
+        case Op(_, left, right):
+            return [*_leaves(left), *_leaves(right)]
+        case _:
+            return [tree]
+
+
 _PLACES: dict[Fraction, str] = {
     Fraction(1): "ones", Fraction(10): "tens", Fraction(100): "hundreds",
     Fraction(1000): "thousands", Fraction(10_000): "ten thousands",
@@ -202,4 +224,5 @@ _STEPS: dict[str, Callable[[Named, Expr], Iterator[Step]]] = {
     "remainder": _rest,
     "value of a digit": _worth,
     "digit in a place": _digit,
+    "estimate": _estimate,
 }

@@ -52,6 +52,7 @@ def details(solved: SolvedPart) -> dict[str, Any]:
             return {"test": name, "about": about, "negated": negated, "names": names}
         case Named(name=name, of=of, place=place):
             shared = name in ("least common multiple", "greatest common factor", "square root")
+            of = of[:1] if name == "estimate" else of
             return {"name": name, "numbers": of if shared else (), "of": of, "place": place}
         case _:
             return {}
@@ -71,6 +72,9 @@ def several(name: str) -> str:
 
 def takeaway(solved: SolvedPart) -> str:
     """Which sentence to take along."""
+    demand = _demand(solved)
+    if isinstance(demand, Named) and demand.name == "estimate":
+        return "estimate"
     return _TAKEN[type(_demand(solved))]
 
 

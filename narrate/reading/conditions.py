@@ -73,6 +73,10 @@ _EQUALS = (
     r"\b(?:equals|names|represents|shows|has the same value as|is (?:another|a) name for"
     r"|is another way to write) (?=#)"
 )
+_ONLY_ONE = (
+    rf"^(?:only|just) one of (?:these|the)(?: {_NOUN})?(?: below)? (is [^.]+)\. "
+    r"which(?: one| number)?(?: is it| is that)?\?$"
+)
 _IN_FORM = r",? (?:written )?in (?:simplest|lowest) (?:form|terms)(?:,(?= )|(?=\?))"
 """Only the choices can be in this form or not: where two are equal, it is not settled."""
 
@@ -166,6 +170,7 @@ def conditions_of(asked: Asked) -> tuple[Condition, ...] | None:
     text = re.sub(r"\.? ?select all that apply\.?$|,? if any\b", "?", asked.text)
     text = re.sub(_IN_FORM, "", re.sub(r"[?.]+$", "?", text))
     text = re.sub(_EQUALS, "is equal to ", text)
+    text = re.sub(_ONLY_ONE, r"which number \1?", text)
     for reader in (_rounded, _which, _all_that, _told_then_asked, _if_then):
         if found := reader(text, asked):
             return tuple(found)

@@ -9,6 +9,7 @@ from narrate.errors import Declined
 from narrate.exact.caption import write
 from narrate.items.item import Item, Part
 from narrate.reading.conversions import converted_reading
+from narrate.reading.estimated import estimated_reading
 from narrate.reading.judged import judged_reading
 from narrate.reading.named import named_reading
 from narrate.reading.nearest import rounded_reading
@@ -16,6 +17,7 @@ from narrate.reading.quotients import told_by, with_remainder
 from narrate.reading.reading import Reading, Telling
 from narrate.reading.tellings import stimulus_of
 from narrate.reading.tested.read import tested_reading
+from narrate.reading.words.last_question import last_question
 from narrate.reading.words.understood import Marked, Understood
 
 Read = Callable[[Item, Part], Reading]
@@ -33,12 +35,27 @@ def demanded(item: Item, part: Part, read: Read) -> Reading | None:
         or judged_reading(item, part)
         or converted_reading(item, part)
         or named_reading(item, part)
+        or estimated_reading(item, part)
+        or _rounded_alone(item, part, read)
         or rounded_reading(item, part, read)
     )
     if found is None:
         return None
     _refuse_no_choice(part, found)
     return replace(found, tellings=tuple(_apart(found.tellings)))
+
+
+def _rounded_alone(item: Item, part: Part, read: Read) -> Reading | None:
+    """The last sentence of a question, where it asks for its number rounded all by itself."""
+    asked = last_question(part.ask)
+    start = len(part.ask) - len(asked)
+    if not start or not part.ask.endswith(asked) or stimulus_of(item) or "round" not in asked:
+        return None
+    found = rounded_reading(item, replace(part, ask=asked), read)
+    if found is None:
+        return None
+    moved = (replace(t, start=t.start + start, end=t.end + start) for t in found.tellings)
+    return replace(found, tellings=tuple(moved))
 
 
 def _refuse_no_choice(part: Part, found: Reading) -> None:

@@ -163,7 +163,8 @@ class Judged:
 
 TestName = Literal[
     "true", "makes", "solves", "ordered", "all factors", "multiples", "prime factors",
-    "scientific", "property", "pair", "sign", "digit",
+    "scientific", "property", "sign", "digit", "rule", "between", "extreme",
+    "equivalent",
 ]  # fmt: skip
 
 

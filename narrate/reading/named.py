@@ -16,6 +16,7 @@ from narrate.reading.demands import Named
 from narrate.reading.goal import Goal
 from narrate.reading.reading import Reading
 from narrate.reading.tellings import tellings, unknown_of
+from narrate.reading.words.last_question import last_question
 from narrate.reading.words.number_facts import named_number
 from narrate.reading.words.parts import in_digits, words_of
 from narrate.reading.words.plain import SHORT
@@ -27,7 +28,7 @@ def named_reading(item: Item, part: Part) -> Reading | None:
     text = words_of(item, part)
     if part.claim is not None or part.model is not None or len(text) > SHORT:
         return None
-    found = named_number(as_question(text))
+    found = named_number(as_question(text)) or named_number(last_question(text))
     if found is None:
         return None
     name, worth, said = found

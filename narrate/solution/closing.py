@@ -163,7 +163,10 @@ def _as_chosen(part: Part, key: tuple[str, ...], result: Expr) -> Writing:
 
 def _choose_judged(part: Part, key: tuple[str, ...], work: Work) -> Step:
     """The choices that are as the question says."""
-    numbers = not any(isinstance(choice.tree, Relation | None) for choice in part.choices)
+    trees = [choice.tree for choice in part.choices]
+    numbers = not any(
+        tree is None or isinstance(tree, Relation) or has_blank(tree) for tree in trees
+    )
     return Step(
         move="choose all" if part.select_all else "choose",
         details={"letters": key, "result": work.result if numbers else ""},

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from narrate.errors import Declined
 from narrate.exact.caption import write
-from narrate.exact.tree import Expr, Frac, Op, Relation, value
+from narrate.exact.tree import Expr, Frac, Op, Relation, has_blank, value
 from narrate.items.item import Choice, Item, Part
 from narrate.reading.goal import Goal
 from narrate.reading.reading import Reading
@@ -151,10 +151,11 @@ def _wrong_trees(part: Part, goal: Goal, wrong: Sequence[Choice]) -> Iterator[Ex
 
 
 def _numbers(choices: Sequence[Choice]) -> Iterator[tuple[Choice, Expr]]:
-    """The choices that are numbers or expressions, with their trees."""
+    """The choices that are numbers or expressions without letters, with their trees."""
     for choice in choices:
-        if choice.tree is not None and not isinstance(choice.tree, Relation):
-            yield choice, choice.tree
+        tree = choice.tree
+        if tree is not None and not isinstance(tree, Relation) and not has_blank(tree):
+            yield choice, tree
 
 
 def _slips(made: Made, wrong: Sequence[Choice], work: Work) -> Iterator[tuple[str, str]]:

@@ -2,14 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from fractions import Fraction
 from itertools import pairwise
 
-from narrate.exact.tree import Expr, Op, Whole, Writing, value
+from narrate.exact.tree import Expr, Op, Operation, Whole, Writing, value
 from narrate.items.item import Choice
 from narrate.reading.demands import Tested, least_factor
-from narrate.reading.tested.said import Asked, all_tested, expression, listed, number_of, whole
+from narrate.reading.tested.said import (
+    Asked,
+    all_tested,
+    expression,
+    listed,
+    number_of,
+    plain_of,
+    whole,
+)
 
 Found = tuple[bool, tuple[Writing | str, ...]] | None
 _COUNTS = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
@@ -134,6 +143,66 @@ def _place(asked: Asked) -> tuple[Fraction | None, str]:
     size = value(worth) / int(digit) if worth is not None and int(digit) else None
     return (size if size in SIZES.values() else None), digit
 
+
+_RULE = re.compile(r"(add|plus|subtract|minus|multiply by|times|divide by) (\d+)\.?", re.IGNORECASE)
+_SIGNS: dict[str, Operation] = {
+    "add": "+", "plus": "+", "subtract": "−", "minus": "−", "multiply by": "×", "times": "×",
+    "divide by": "÷",
+}  # fmt: skip
+
+
+def rules(asked: Asked) -> Tested | None:
+    """What is the rule for the pattern 41, 38, 35, 32?"""
+    numbers = listed(asked["list"].strip(" .…,"))
+    if numbers is None or len(numbers) < len("123"):
+        return None
+
+    def holds(choice: Choice) -> Found:
+        said = _RULE.fullmatch(choice.text.strip())
+        if said is None:
+            return None
+        sign, by = _SIGNS[said[1].lower()], Whole(int(said[2]))
+        if sign == "÷" and not by.number:
+            return None
+        is_so = all(value(Op(sign, a, by)) == value(b) for a, b in pairwise(numbers))
+        return is_so, (sign, by)
+
+    return all_tested(asked, "rule", holds, numbers)
+
+
+def between(asked: Asked) -> Tested | None:
+    """Estimate 32 × 68. The product is between which numbers?"""
+    work = expression(asked["n"])
+    if work is None:
+        return None
+
+    def holds(choice: Choice) -> Found:
+        ends = listed(choice.text)
+        if ends is None or len(ends) != 2:
+            return None
+        low, high = map(value, ends)
+        return (low < value(work) < high, ends) if low < high else None
+
+    return all_tested(asked, "between", holds, (work,))
+
+
+def extreme(asked: Asked) -> Tested | None:
+    """Which integer is the least? Only where some are below zero: others are judged elsewhere."""
+    trees = [tree for choice in asked.choices if (tree := plain_of(choice.tree)) is not None]
+    units = {choice.unit for choice in asked.choices}
+    amounts = list(map(value, trees))
+    if len(trees) != len(asked.choices) or len(units) > 1 or min(amounts) >= 0:
+        return None
+    best = min(amounts) if re.fullmatch(LEAST, asked["end"]) else max(amounts)
+
+    def holds(choice: Choice) -> Found:
+        said = plain_of(choice.tree)
+        return None if said is None else (value(said) == best, (said,))
+
+    return all_tested(asked, "extreme", holds, (trees[amounts.index(best)],))
+
+
+LEAST = r"(?:least|smallest|lowest|coldest)"
 
 SIZES: dict[str, Fraction] = {
     "one": Fraction(1), "ten": Fraction(10), "hundred": Fraction(100), "thousand": Fraction(1000),

@@ -28,6 +28,7 @@ from narrate.reading.reading import Reading
 from narrate.reading.tellings import stimulus_of, tellings, unknown_of
 from narrate.reading.tested.rows import ROWS, Row
 from narrate.reading.tested.said import Asked, choices_of
+from narrate.reading.words.last_question import last_question
 
 _MOST = 300
 _NOT = "(?P<not{}>not |never )?"
@@ -49,7 +50,7 @@ def tested_by(ask: str, choices: Sequence[Choice]) -> Tested | None:
     """
     if len(ask) > _MOST or len(choices) < 2:
         return None
-    said = _small(ask)
+    said = _small(last_question(ask))
     plain = tuple(of_one(c) if c.unit == PERCENT else c for c in choices)
     for row in ROWS:
         if (found := _compiled(row).fullmatch(said)) is None:

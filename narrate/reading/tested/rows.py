@@ -85,6 +85,16 @@ ROWS = (
         rf"{_N}",
         sides.ratios,
     ),
+    Row(
+        rf"(?:(?:by|using) the distributive property,? )?(?:{_WHICH}|what) (?:is|are) {{NOT}}"
+        rf"(?:equivalent to|equal to|the same as) {_N}",
+        sides.same_for_every,
+    ),
+    Row(
+        rf"(?:by|using) the distributive property,? {_N} (?:is|are) "
+        r"(?:equal to|equivalent to|the same as)",
+        sides.same_for_every,
+    ),
     Row(rf"{_WHICH} (?:shows|is|represents) {_N},?{_WRITTEN} in {_FORM}", sides.makes),
     Row(rf"{_WHICH} (?:shows|is|represents) the {_FORM} (?:of|for) {_N}", sides.makes),
     Row(rf"what is the {_FORM} (?:of|for) (?:the number )?{_N}", sides.makes),
@@ -170,6 +180,21 @@ ROWS = (
     Row(
         rf"{_SAME} property{_OPERATIONS} (?:does|do) {_THE_EQUATION}{_REL} {_SHOWS}",
         properties.shown,
+    ),
+    Row(
+        r"(?:what|which) (?:is the )?rule (?:for|of|describes|fits|was used to make|makes) "
+        rf"(?:the|this) (?:number )?(?:pattern|sequence)(?: below)?[:?.]? {_GIVEN}",
+        lists.rules,
+    ),
+    Row(
+        r"estimate (?P<n>[^a-wyz]+)[.] the (?:sum|difference|product|quotient) is between "
+        r"(?:what|which)(?: two)?(?: numbers)?",
+        lists.between,
+    ),
+    Row(
+        rf"(?:which|what)(?: of these)? (?:integer|number|temperature|value)s? is (?:the )?"
+        rf"(?P<end>{lists.LEAST}|greatest|largest|highest|warmest)",
+        lists.extreme,
     ),
     Row(rf"{_IN_WHICH} {_WORTH} (?P<worth>[\d,.]+)", lists.digits),
     Row(rf"{_IN_WHICH} (?:appear )?in the {_PLACE}", lists.digits),

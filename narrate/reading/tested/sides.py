@@ -122,6 +122,31 @@ def signs(asked: Asked) -> Tested | None:
     return all_tested(asked, "sign", holds, (left, right))
 
 
+_STAND_INS = tuple(map(Fraction, (2, 3, 5, 7, 11, -4, 13)))
+"""Numbers put in for a letter: work of a low degree that makes the same of all is the same."""
+
+
+def same_for_every(asked: Asked) -> Tested | None:
+    """Which expression is equivalent to 3(x + 4)? Number after number is put in for the letter."""
+    tree = written(asked["n"])
+    if tree is None or isinstance(tree, Relation) or len(_letters(tree)) != 1:
+        return None
+
+    def holds(choice: Choice) -> tuple[bool, tuple[Writing, ...]] | None:
+        said = choice.tree
+        if said is None or isinstance(said, Relation) or not _letters(said) <= _letters(tree):
+            return None
+        with suppress(ExactError):
+            return all(value(said, n) == value(tree, n) for n in _STAND_INS), (said,)
+        return None
+
+    return all_tested(asked, "equivalent", holds, (tree,))
+
+
+def _letters(tree: Expr) -> set[str]:
+    return {node.name for node in walk(tree) if isinstance(node, Blank)}
+
+
 _OF_PAIR: dict[str, Callable[[Fraction, Fraction], Fraction | None]] = {
     "sum": lambda a, b: a + b,
     "difference": lambda a, b: abs(a - b),

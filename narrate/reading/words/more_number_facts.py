@@ -154,6 +154,16 @@ def volume(told: str) -> Expr | None:
     return None
 
 
+def circle(what: str, line: str, size: str) -> Expr | None:
+    """How long a circle is, or its area, with 3.14 for pi; None where the diameter is odd."""
+    length = number(size.strip(".,"))
+    radius = length / 2 if line == "diameter" else length
+    if what == "circumference":
+        factors = f"3.14 × {size}" if line == "diameter" else f"2 × 3.14 × {size}"
+        return parse_expr(factors.strip(".,"))
+    return parse_expr(f"3.14 × {radius} × {radius}") if radius.denominator == 1 else None
+
+
 def unknown_of(sign: str, known: str, result: str, *, first: bool) -> Fraction | Expr | None:
     """The unknown first or second number of "□ sign known = result" or "known sign □ = result"."""
     match sign, first:

@@ -271,6 +271,12 @@ MORE = (
     Row(rf"{N} is what (?:percent|percentage) of {N}", lambda m: _percent(m[1], m[2])),
     Row(rf"what (?:percent|percentage) of {N} is {N}", lambda m: _percent(m[2], m[1])),
     Row(rf"what (?:fraction|part) of {N} is {N}", lambda m: _share(m[2], m[1])),
+    Row(
+        rf"(?:using 3\.14 for (?:π|pi),? )?{ASK} (circumference|area) of a circle (?:with|whose"
+        rf"|that has) (?:a )?(radius|diameter) (?:of|is) {N} ?[a-z]*"
+        r"(?:[.?]? ?\(?use 3\.14 for (?:π|pi)[.)]*)?",
+        lambda m: more.circle(m[1], m[2], m[3]) if "3.14" in m[0] else None,
+    ),
     Row(rf"{ASK} volume of (.+)", lambda m: more.volume(m[1])),
     Row(
         rf"{N} {_SIGN} what number {_IS} {N}",

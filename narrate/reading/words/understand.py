@@ -46,6 +46,7 @@ from narrate.reading.words.equalities import read_equality
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.figures import read_figure
 from narrate.reading.words.forms import read_form
+from narrate.reading.words.last_question import last_question
 from narrate.reading.words.number_facts import read_number_fact
 from narrate.reading.words.plain import LONGEST, SHORT
 from narrate.reading.words.story import tell
@@ -139,6 +140,11 @@ def _read(text: str, *, chosen: bool = False) -> Understood:
             why = "the question writes it out"
             return Understood(value=bare.value, expression=bare.expression, why=why)
         if (fact := read_number_fact(text)) is not None:
+            worked, tree = (fact, None) if isinstance(fact, Fraction) else (value(fact), fact)
+            return Understood(value=worked, expression=tree, why="the question names what to find")
+    if (alone := last_question(text)) != text:
+        fact = read_number_fact(alone)
+        if fact is not None:
             worked, tree = (fact, None) if isinstance(fact, Fraction) else (value(fact), fact)
             return Understood(value=worked, expression=tree, why="the question names what to find")
     if (out := written_out(text)) is not None:

@@ -13,7 +13,7 @@ from narrate.reading.words.understood import Marked, Understood
 _OPEN = r"(?:is|are|was|were|equals?|will be|would be|=|(?:is|are) equal to|is the same as)"
 _ENDS = re.compile(
     rf"\s*(?:\b|(?<=[\d)²³ ])){_OPEN}\s*(?:which of (?:these|the following)(?: numbers)?\s*\?"
-    r"|[:_…]*|\.\.\.|\?)\s*$",
+    r"|[:_…]*|_+\.|\.\.\.|\?)\s*$",
     re.IGNORECASE,
 )
 _ASKS = re.compile(

@@ -147,7 +147,7 @@ def _judge(step: Step, solved: SolvedPart) -> Iterator[Said]:
     texts = [choice.text for choice in solved.part.choices if choice.letter == letter]
     if step is judged[0] and "right" in step.details:
         yield from _percent(_ASKED_PERCENT.search(solved.part.ask), step.details["right"])
-    if step is next(each for each in judged if each.details["letter"] == letter):
+    if texts and step is next(each for each in judged if each.details["letter"] == letter):
         yield from _percent(_ONLY_PERCENT.fullmatch(texts[0]), step.details["tree"])
     yield f"judge/{step.details['how']}", dict(step.details)
 

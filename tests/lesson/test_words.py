@@ -454,8 +454,9 @@ def reviews_with_numbers() -> list[tuple[Item, ...]]:
 ROUTINES = """
 asked-question asked/bare catch-up-greeting choose choose-all closing condition/improper
 condition/mixed condition/simplest counts define/common-denominator define/denominator
-define/improper-fraction define/mixed-number define/multiples define/numerator define/product
-define/quotient define/reciprocal define/regroup define/remainder define/simplest-form
+define/greatest-common-factor define/improper-fraction define/least-common-multiple define/median
+define/mixed-number define/multiples define/numerator define/product define/quotient
+define/reciprocal define/regroup define/remainder define/simplest-form define/square-root
 estimate-question
 fit-the-boxes/fraction fit-the-boxes/mixed fit-the-boxes/number greeting label multiples-of
 multiples-of/on rewrite/and-next rewrite/next set-up/bare strip-given try

@@ -288,9 +288,9 @@ def _is_sentence(part: Part, choice: Choice) -> bool:
             raise Declined(f"choice {choice.letter} ({choice.text}) has a blank", "fill it in")
         return False
     if not part.key:
+        what = "an equation" if choice.tree is not None else "no number or expression"
         raise Declined(
-            f"choice {choice.letter} ({choice.text}) is an equation",
-            "declare the right one: key: A",
+            f"choice {choice.letter} ({choice.text}) is {what}", "declare the right one: key: A"
         )
     return True
 

@@ -19,8 +19,10 @@ READ = {
     "traps, more": 8,
     "two steps": 22,
     "two steps traps": 0,
+    "varied": 62,
+    "near misses": 4,
 }
-"""How many of each are read; of 60, 107, 40, 45, 24 and 23."""
+"""How many of each are read; of 60, 107, 40, 45, 24, 23, 79 and 50."""
 
 
 @pytest.mark.parametrize("name", READ)

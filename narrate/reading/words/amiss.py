@@ -25,8 +25,10 @@ def amiss(story: Story, answer: Answer, joined: Joined) -> str:
     percents = [bool(_PERCENT.match(story.text, q.start)) for q in added]
     if any(percents) and not all(percents) and answer.unknown != "percent":
         return "a percent is not added to what is counted"
-    if any(_UNSURE.search(story.text[: q.start]) for q in added):
+    if any(_UNSURE.search(story.text[: q.start]) for q, _ in joined):
         return "it is only about so much"
+    if any(role and role in "×÷" for _, role in joined) and _UNLIKE.search(story.text):
+        return "the groups are not alike"
     if added and _EXCEPT.search(story.text):
         return "some are left out"
     if _adds_what_is_to_do(story, answer, added):
@@ -67,6 +69,9 @@ def _is_one_range(story: Story, a: Quantity, b: Quantity) -> bool:
 
 _PERCENT = re.compile(r"[\d.,/]*\d ?(?:%|percent\b|per cent\b)")
 _UNSURE = re.compile(r"\b(?:about|roughly|approximately|around|at least|at most|(?<!t it )up to) $")
+_UNLIKE = re.compile(
+    r"\b(?:not|never) (?:\w+ )?(?:equal|even|a?like)(?:ly)?\b|\bune(?:ven|qual)\w*|\bno two\b"
+)
 _EXCEPT = re.compile(r"\b(?:apart from|not counting|other than|aside from|not including)\b")
 
 _TO_DO = re.compile(r"\b(?:has|have|had|still|yet|left) (?:still )?to [a-z]+(?: [a-z]+)? $")

@@ -11,7 +11,7 @@ import re
 from collections.abc import Sequence
 
 from narrate.reading.words.facts import Answer, Story
-from narrate.reading.words.lexicon import UNITS, VERBS
+from narrate.reading.words.lexicon import COLOURS, UNITS, VERBS
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
@@ -30,6 +30,8 @@ def askew(story: Story, answer: Answer, joined: Joined) -> str:
         return f"the {story.query.head} are counted already"
     if _is_price_of_somebody_else(story, joined):
         return "the price is told of somebody else"
+    if _is_of_another_sort(joined):
+        return "the groups counted are of another sort"
     if any(role in _SUMS and _is_of_them(story, q) for q, role in joined) and any(
         q.money or set(q.thing) & UNITS for q in used
     ):
@@ -147,6 +149,14 @@ def _is_price_of_somebody_else(story: Story, joined: Joined) -> bool:
     prices = [q for q in times if q.sort == "rate" and q.money and q.who & story.names]
     counts = [q for q in times if q.sort == "amount" and q.who & story.names]
     return any(not p.who & c.who and p.clause != c.clause for p in prices for c in counts)
+
+
+def _is_of_another_sort(joined: Joined) -> bool:
+    """Whether the groups counted are not of the sort that is told: 5 trays of white beets."""
+    times = [(q, set(q.thing) & COLOURS) for q, role in joined if role == "×" or not role]
+    sizes = [colours for q, colours in times if q.sort == "rate" and colours]
+    counts = [colours for q, colours in times if q.sort == "amount" and colours]
+    return any(not size & count for size in sizes for count in counts)
 
 
 _OF_THEM = re.compile(r"^(?:\d+|[a-z]+) of (?:them|these|those)\b")

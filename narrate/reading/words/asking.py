@@ -43,6 +43,10 @@ WAYS: tuple[Way, ...] = (
     Way(rf"{_BEGIN}(?P<a>(?:what {_IS}|find) .*?)\bmass\b", "\\g<a>weight"),
     Way(rf"{_BEGIN}what {_DO} (?P<a>[^,?]+?) (?P<b>weigh|cost)\b", "how much does \\g<a> \\g<b>"),
     Way(
+        rf"{_BEGIN}what {_DO} (?P<a>[^,?]+?) (?:sell for|come to)(?= [?,]|$)",
+        "how much does \\g<a> cost",
+    ),
+    Way(
         rf"{_BEGIN}what (?P<d>{_DO}) (?P<a>[^,?]+?) (?P<b>pay|earn|spend|owe)\b",
         "how much \\g<d> \\g<a> \\g<b>",
     ),

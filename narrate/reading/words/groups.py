@@ -69,8 +69,8 @@ def is_of(story: Story, rate: Quantity) -> bool:
 def _one_kind(counted: Sequence[Quantity]) -> bool:
     """Whether counts of groups may be put together: 34 cups on Friday and 28 on Saturday."""
     first = counted[0]
-    if any(q.percent or q.partitive for q in counted) and len(counted) > 1:
-        return False
+    if any(q.percent or q.partitive or q.link == "but" for q in counted) and len(counted) > 1:
+        return False  # 12 bags, but 3 bags are empty
     return all(
         q.verb == first.verb and q.thing == first.thing and q.who == first.who for q in counted
     )

@@ -37,7 +37,7 @@ _IRREGULAR = """
     steal:steals stole stolen; forget:forgets forgot forgotten; set:sets setting; spill:spills
     hear:hears heard; meet:meets met; burn:burns burned burnt burning; shrink:shrinks shrank
     ring:rings rang; become:becomes became; blow:blows blew blown; lead:leads led; bend:bends bent
-    tie:ties tied; sow:sows sowed sown sowing
+    tie:ties tied; hang:hangs hung hanging; sow:sows sowed sown sowing
 """
 
 _CLASSES = {

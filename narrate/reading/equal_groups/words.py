@@ -55,14 +55,15 @@ def refuse_unread(lines: Sequence[Line], asked: Asked) -> None:
     for at, line in enumerate(lines):
         words = [w for i, w in enumerate(line.words) if i not in line.read and w.kind != "n"]
         spared = _OF_ALL if equal else word_set("in all altogether total one")
-        if any(_is_loaded(word, spared) for word in words) or _has_span(words):
+        if any(is_loaded(word, spared) for word in words) or _has_span(words):
             raise UnreadError
         if not line.amounts and at and not line.equal:
             raise UnreadError  # a sentence more, which says what no number does
     _refuse_asked(lines, asked)
 
 
-def _is_loaded(word: Token, spared: frozenset[str]) -> bool:
+def is_loaded(word: Token, spared: frozenset[str]) -> bool:
+    """Whether a word could change the amounts, beside those that are `spared`."""
     low = word.low
     if low in spared:
         return False
@@ -96,7 +97,7 @@ def _refuse_asked(lines: Sequence[Line], asked: Asked) -> None:
     for word in asked.rest:
         if word.kind != "w" or word.low in _BENIGN:
             continue
-        if _is_loaded(word, word_set("in all altogether total one enough")):
+        if is_loaded(word, word_set("in all altogether total one enough")):
             raise UnreadError
         done = lexicon.CLASS_OF.get(VERBS.get(word.low, ""), "lose")
         known = word.lemma in told or VERBS.get(word.low) in told or word.lemma in UNITS

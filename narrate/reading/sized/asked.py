@@ -118,6 +118,7 @@ _TOTALS = (
     rf"{_FIND}the (?:total|combined) {{Ds}} of {_TWO}",
     rf"{_FIND}(?:their|the) (?:total|combined) {{Ds}}",
     r"how (?:much|many {U}|many {G}|much money|old) {W} {S} and {P}(?: {Vb})? {ALL}",
+    r"how (?:much|many {U}|many {G}) {W} the (?P<Q>#\d+)(?: of them)? {Vb} {ALL}",
     rf"how (?:much|many {{U}}|many {{G}}|much money|{_SIZE}) {{W}} "
     rf"{_TWO}(?: {{Vb}})? {{ALL}}",
     rf"{{ALL}} ,? ?how (?:much|many {{U}}|many {{G}}|much money) {{W}} {_TWO} {{Vb}}",

@@ -132,6 +132,9 @@ def line(sentence: Sequence[Token], numbers: list[Token]) -> str:
 
 def _is_a_thing(sentence: Sequence[Token], at: int) -> bool:
     """Whether "one" stands for a thing: the green one, her first one."""
+    after = [token.low for token in sentence[at + 1 : at + 4]]
+    if sentence[at].low == "one" and ["of", "each"] in (after[:2], after[1:]):
+        return True
     before = [token.low for token in sentence[max(0, at - 2) : at]]
     if sentence[at].low != "one" or len(before) < 2:
         return False

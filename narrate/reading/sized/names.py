@@ -36,6 +36,9 @@ _NEVER = (
 )  # fmt: skip
 
 
+_BASES = frozenset(lexicon.VERBS.values())
+
+
 @dataclass(frozen=True, slots=True)
 class Name:
     """The words that name someone or something, `owner` whose it is; `pronoun` stands for all."""
@@ -101,7 +104,9 @@ def _is_no_name(said: list[str], at: int) -> bool:
         word[:1].isupper() or (at and said[at - 1].lower() in _POINTS | lexicon.COLOURS)
     ):
         return False
-    return low in _NEVER or low in lexicon.PAST
+    before = said[at - 1] if at else ""
+    done = before[:1].isupper() and before.isalpha() and word[:1].islower()
+    return low in _NEVER or low in lexicon.PAST or (done and low in _BASES)
 
 
 @dataclass(slots=True)

@@ -10,6 +10,7 @@ from narrate.reading.sized.answers import Asked
 from narrate.reading.sized.asked import ask
 from narrate.reading.sized.clauses import clause, cut
 from narrate.reading.sized.forms import NOUNS, UNIT, line, one_of
+from narrate.reading.sized.reworded import reworded
 from narrate.reading.sized.teller import Teller
 from narrate.reading.sized.told import NUMBER, fits, tell
 from narrate.reading.sized.world import UnreadError, World
@@ -51,7 +52,7 @@ def read_sized(text: str) -> Understood | None:
 
 def _read(text: str, found: Sequence[Sequence[Token]]) -> Understood:
     numbers: list[Token] = []
-    lines = [_then_or_now(_ASIDE.sub("", line(sentence, numbers))) for sentence in found]
+    lines = [reworded(_then_or_now(_ASIDE.sub("", line(sentence, numbers)))) for sentence in found]
     told, question, at = _apart(lines)
     if not all(NUMBER.search(said) for said in told):
         raise UnreadError

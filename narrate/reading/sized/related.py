@@ -19,7 +19,7 @@ def compared(teller: Teller, m: re.Match[str], clause: Clause, other: Thing | No
     sign, _ = COMPARED[m["C"].lower()]
     thing = teller.thing(m.groupdict().get("S"))
     if m.groupdict().get("O"):
-        other = teller.thing(m["O"], speak=False)
+        other = _other(teller, m["O"], thing)
     elif other is None:
         others = [t for t in teller.world.cast.things if t is not thing]
         other = others[0] if len(others) == 1 else None
@@ -33,6 +33,17 @@ def compared(teller: Teller, m: re.Match[str], clause: Clause, other: Thing | No
     teller.measure(m)
     _agree(teller, m, clause, thing, other)
     _relate(teller.world, thing, "+" if sign > 0 else "−", number, other)
+
+
+def _other(teller: Teller, text: str, thing: Thing) -> Thing:
+    """What something is held against; a pronoun means another: as much as he did."""
+    name = named(text)
+    if name is None or not name.pronoun:
+        return teller.thing(text, speak=False)
+    meant = teller.world.cast.meant(name, but=thing)
+    if meant is None:
+        raise UnreadError
+    return meant
 
 
 def _agree(teller: Teller, m: re.Match[str], clause: Clause, thing: Thing, other: Thing) -> None:
@@ -86,7 +97,7 @@ def times(teller: Teller, m: re.Match[str], clause: Clause, other: Thing | None 
     """So many times as much as another: twice as tall as the shed."""
     thing = teller.thing(m.groupdict().get("S"))
     if m.groupdict().get("O"):
-        other = teller.thing(m["O"], speak=False)
+        other = _other(teller, m["O"], thing)
         if not ({"as", "what"} & set(m[0].split()) or m.groupdict().get("D") or subject(m["O"])[1]):
             raise UnreadError
     elif other is None:

@@ -54,7 +54,8 @@ _BASES = set(VERBS.values()) - (
     NOUNS_FIRST
     - word_set(
         "run walk jump hike bike skate swim drive ride read cost need paint draw cook wash score"
-        " catch drink eat sleep play pick count move fit use share bite hit sell"
+        " catch drink eat sleep play pick count move fit use share bite hit sell mix plant pack"
+        " order load water weed record stack"
     )
 ) | {"have"}
 _AUX = (
@@ -83,7 +84,7 @@ SLOTS = {
     "V": rf"(?P<V>{WORD})",
     "Vb": rf"(?P<V>{one_of([*_BASES])})",
     "V2": rf"(?:did|does|do|has|have|had|{WORD}(?:ed|s)|{one_of([*PAST])})",
-    "G": rf"(?P<G>(?!times\b|percent\b|dozen\b){WORD}(?: {WORD})??)",
+    "G": rf"(?P<G>(?!times\b|percent\b|dozen\b|as\b){WORD}(?: {WORD})??)",
     "U": rf"(?P<U>{UNIT})",
     "CH": rf"(?P<V>{one_of([*CHANGED])})",
     "AUX": r"(?:(?P<X>has|have|had|will|was|were|is|has been|had been|will be) )?",

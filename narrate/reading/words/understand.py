@@ -10,6 +10,7 @@ from narrate.exact.caption import write
 from narrate.exact.tree import Op, value
 from narrate.reading.equal_groups.ratios import read_ratio
 from narrate.reading.equal_groups.read import read_groups
+from narrate.reading.equal_groups.rectangles import read_rectangle
 from narrate.reading.sized.read import read_sized
 from narrate.reading.tested.read import tested_value
 from narrate.reading.words import (
@@ -152,8 +153,8 @@ def _read(text: str, *, chosen: bool = False) -> Understood:
     if (out := written_out(text)) is not None:
         _refuse_contradicted(text, out[0], chosen=chosen)
         return Understood(value=out[0], expression=out[1], why="the question writes it out")
-    others = (read_form(text, FORMS), read_figure(text), read_groups(text), read_ratio(text))
-    return _agreed(text, (read_sized(text), *others))
+    others = (reader(text) for reader in (read_figure, read_groups, read_ratio, read_rectangle))
+    return _agreed(text, (read_sized(text), read_form(text, FORMS), *others))
 
 
 def _agreed(text: str, formed: Sequence[Understood | None]) -> Understood:

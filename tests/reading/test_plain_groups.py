@@ -19,13 +19,15 @@ READ = {
     "traps, more": 8,
     "two steps": 22,
     "two steps traps": 0,
-    "varied": 72,
+    "varied": 74,
     "near misses": 4,
     "how many times": 4,
     "so many times": 5,
     "rectangles": 14,
+    "two steps, varied": 9,
+    "two steps, near misses": 1,
 }
-"""How many of each are read; of 60, 107, 40, 45, 24, 23, 79, 50, 8, 10 and 24."""
+"""How many of each are read; of 60, 107, 40, 45, 24, 23, 79, 50, 8, 10, 24, 13 and 16."""
 
 
 @pytest.mark.parametrize("name", READ)

@@ -19,9 +19,10 @@ Name = tuple[str, ...]
 class Amount:
     """A number that counts a `thing`; `per` is what it is told for each of, None where told once.
 
-    `loose` says that the group is a single one ("a jug holds 2 liters"), of which nobody says that
-    there are more. `size` says that it tells how long or old something is. `asked` is told by the
-    question.
+    `loose`: its group is a single one ("a jug holds 2 liters"), of which nobody says that there are
+    more. `within`: it is told with the name of its group, a pan of 12. `size`: it tells how long or
+    old something is. `asked`: the question tells it. `parts` are the amounts that it was worked out
+    of, by the situation `made_by`.
     """
 
     tree: Expr
@@ -35,6 +36,8 @@ class Amount:
     within: bool = False
     size: bool = False
     asked: bool = False
+    parts: tuple[Amount, ...] = ()
+    made_by: str = ""
 
     @property
     def alone(self) -> bool:
@@ -136,6 +139,8 @@ def without_verb(thing: Name, words: Sequence[Token], end: int) -> tuple[Name, i
     """A name without a verb at its end: will 6 meters cost, how many bulbs belong."""
     last, before = words[end - 1], words[end - 2]
     doing = last.low in _BARE_VERBS and last.low == last.lemma
+    if thing[-1:] == ("aside",):
+        return thing[:-1], end - 1
     if len(thing) > 1 and doing and (before.low != before.lemma or last.low in ("cost", "belong")):
         return thing[:-1], end - 1
     return thing, end

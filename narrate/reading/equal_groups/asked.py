@@ -65,11 +65,18 @@ def apart(sentence: Sequence[Token]) -> tuple[list[Token], list[Token], list[Tok
         (
             i
             for i in range(at + 2, len(words))
-            if words[i].low in _CONDITION or (words[i].text == "," and _opens(words, i + 1))
+            if words[i].low in _CONDITION - {"given"}
+            or (words[i].low == "given" and _points_on(words, i + 1))
+            or (words[i].text == "," and _opens(words, i + 1))
         ),
         len(words),
     )
     return list(before), list(words[at:end]), list(words[end:])
+
+
+def _points_on(words: Sequence[Token], at: int) -> bool:
+    """Whether "given" leads on to what is told: given that each holds 6."""
+    return at < len(words) and words[at].low in ("that", "the", "a", "an", "these")
 
 
 def _opens(words: Sequence[Token], at: int) -> bool:
@@ -155,6 +162,9 @@ def _read_named(made: Asked, lows: Sequence[str]) -> int:
     while at < len(lows) and (lows[at] in _WHOLE or lows[at] in ("is", "was", "are", "will", "be")):
         at += 1
     name = lows[at] if at < len(lows) else ""
+    if name == "change":
+        made.thing = ("change",)
+        return at + 1
     if name not in _NAMES:
         raise UnreadError
     made.counted = name == "number"

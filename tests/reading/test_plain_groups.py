@@ -26,8 +26,9 @@ READ = {
     "rectangles": 14,
     "two steps, varied": 9,
     "two steps, near misses": 1,
+    "varied, fresh": 28,
 }
-"""How many of each are read; of 60, 107, 40, 45, 24, 23, 79, 50, 8, 10, 24, 13 and 16."""
+"""How many of each are read; of 60, 107, 40, 45, 24, 23, 79, 50, 8, 10, 24, 13, 16 and 40."""
 
 
 @pytest.mark.parametrize("name", READ)

@@ -78,6 +78,7 @@ class UnreadError(Exception):
 def line_of(sentence: Sequence[Token], number: int, *, asked: bool = False) -> Line:
     """A sentence with its amounts. Raises UnreadError for what no amount of a plain story is."""
     words = [_plain(sentence, at) for at in range(len(sentence)) if not _is_hyphen(sentence, at)]
+    hyphened = {sentence[at - 1].start for at in range(len(sentence)) if _is_hyphen(sentence, at)}
     made = Line([], equal=bool({w.low for w in words} & _ALIKE))
     at = 0
     while at < len(words):
@@ -85,7 +86,8 @@ def line_of(sentence: Sequence[Token], number: int, *, asked: bool = False) -> L
         at += 1
         if words[at - 1].kind != "n":
             continue
-        amount, at = _amount(words, at - 1, number, asked=asked)
+        tied = words[at - 1].joined or words[at - 1].start in hyphened
+        amount, at = _amount(words, at - 1, number, asked=asked, tied=tied)
         made.amounts[len(made.words) - 1] = amount
     return made
 
@@ -102,8 +104,10 @@ def _plain(words: Sequence[Token], at: int) -> Token:
     return word
 
 
-def _amount(words: Sequence[Token], at: int, number: int, *, asked: bool) -> tuple[Amount, int]:
-    """The amount at a place, and where what it counts ends."""
+def _amount(
+    words: Sequence[Token], at: int, number: int, *, asked: bool, tied: bool
+) -> tuple[Amount, int]:
+    """The amount at a place, `tied` to its measure by a hyphen, and where what it counts ends."""
     token = words[at]
     if token.tree is None or token.sort not in ("", "money", "part") or not value(token.tree):
         raise UnreadError
@@ -125,12 +129,16 @@ def _amount(words: Sequence[Token], at: int, number: int, *, asked: bool) -> tup
     size = behind in _LONG or (
         behind == "in" and end + 1 < len(words) and words[end + 1].low in _EXTENT
     )
-    size = size or (token.joined and bool(set(thing) & UNITS) and not _is_several(words, end))
+    if size and not set(thing) & UNITS:
+        raise UnreadError  # stacked 9 high
+    if thing[1:] and thing[0] in UNITS and tied and not _is_several(words, end):
+        thing = thing[:1]  # a 49-pound sack
+    size = size or (tied and bool(set(thing) & UNITS) and not _is_several(words, end))
     made = Amount(
         tree=token.tree, start=token.start, end=words[max(end, at + 1) - 1].end, sentence=number,
         thing=thing, money=money, size=size, asked=asked,
     )  # fmt: skip
-    if token.joined and thing[:1] and thing[0] in UNITS and thing[1:] and _is_several(words, end):
+    if tied and thing[:1] and thing[0] in UNITS and thing[1:] and _is_several(words, end):
         made = replace(made, thing=thing[:1], per=thing[1:], size=False)
     return made, end
 

@@ -140,6 +140,8 @@ def _read_thing(made: Asked, lows: Sequence[str]) -> int:
         return end
     if lows[0] == "how":
         made.measure = {"heavy": "mass"}.get(lows[1], "length")
+        if lows[1] == "long" and made.unit in _TIMES:
+            made.thing, made.measure, made.counted = (made.unit,), "", True
         return 2
     return _read_named(made, lows)
 
@@ -153,6 +155,7 @@ def _name(words: Sequence[Token], at: int) -> tuple[Name, int]:
     return name, end
 
 
+_TIMES = word_set("second minute hour day week month year")
 _NOT_ASKED = word_set("more fewer less longer times additional extra of other heavier")
 
 

@@ -47,7 +47,7 @@ def with_rates(line: Line) -> None:
 _EACH = word_set("each every per")
 _ONE = word_set("a an one")
 _INTO = word_set("in on to into onto per for at from inside with")
-_MAKING = word_set("make bake fill cook prepare sew build plant cover knit paint")
+_BASES = frozenset(VERBS.values())
 _BETWEEN = word_set("are is was were be been will can must go goes went fit fits there of out up")
 
 
@@ -65,7 +65,7 @@ def _behind(line: Line, at: int) -> Told | None:
         return Told(_owner(line, at), frozenset(range(here, here + 1 + behind)))
     placed = low in _INTO and low != "per"
     first = here + placed
-    if low == "to" and line.low(here + 1) in _MAKING:
+    if low == "to" and line.low(here + 1) in _BASES:
         first = here + 2
     det = line.low(first)
     if det == "each" and first == here and _does(line, first + 1):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from narrate.exact.tree import Group
 from narrate.reading.equal_groups.amounts import Amount, UnreadError, line_of
 from narrate.reading.equal_groups.asked import apart, asked_in
 from narrate.reading.equal_groups.rates import with_rates
@@ -16,7 +17,7 @@ from narrate.reading.words.query import Query
 from narrate.reading.words.tokens import tokens
 from narrate.reading.words.understood import Understood, from_answer
 
-_MOST_SENTENCES, _LONGEST = 5, 500
+_MOST_SENTENCES, _MOST_NUMBERS, _LONGEST = 5, 6, 500
 
 
 def read_groups(text: str) -> Understood | None:
@@ -33,8 +34,10 @@ def read_groups(text: str) -> Understood | None:
 
 
 def _told(text: str) -> Told:
-    found = sentences(tokens(text))
-    if not 1 <= len(found) <= _MOST_SENTENCES:
+    read = tokens(text)
+    found = sentences(read)
+    numbers = sum(token.kind == "n" for token in read)
+    if not 1 <= len(found) <= _MOST_SENTENCES or numbers > _MOST_NUMBERS:
         raise UnreadError
     cut = [apart(sentence) for sentence in found]
     asking = [at for at, parts in enumerate(cut) if parts is not None]
@@ -56,7 +59,8 @@ def _told(text: str) -> Told:
 
 
 def _understood(text: str, told: Told, worked: Worked) -> Understood:
-    quantities = [_quantity(text, a) for a in told.amounts]
+    known = {part.start: part for a in worked.used for part in a.parts or (a,)}
+    quantities = [_quantity(text, known.get(a.start, a)) for a in told.amounts]
     made = [_quantity(text, a) for a in (*worked.made, *worked.used) if a.parts]
     asked = told.asked
     thing = ("dollar",) if asked.money else asked.thing or ((asked.unit,) if asked.unit else ())
@@ -83,7 +87,7 @@ def _quantity(text: str, amount: Amount) -> Quantity:
     return Quantity(
         start=amount.start,
         end=amount.end,
-        tree=amount.tree,
+        tree=amount.tree.inner if isinstance(amount.tree, Group) else amount.tree,
         sort="amount" if amount.alone else "rate",
         thing=amount.thing,
         per=amount.per or (),

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from narrate.exact.tree import Expr, value
 from narrate.reading.equal_groups.amounts import Amount, Line, UnreadError, line_of, measure_of
@@ -237,4 +237,5 @@ def _understood(
         situation=situation,
         unknown=unknown,
     )
-    return from_answer(text, story, answer)
+    found = from_answer(text, story, answer)
+    return found if situation == "area" else replace(found, unit=f"square {unit}")

@@ -27,7 +27,7 @@ _BAD = word_set(
     "bruised spoiled unripe dead damaged aside away too"
 )
 _BESIDE = word_set("but then after so had have having back out off up themselves herself himself")
-_LEFT = word_set("left remain remains remained remaining still yet unsold")
+_LEFT = word_set("left remain remains remained remaining still yet unsold lived survived")
 
 
 def steps(told: Told) -> Iterator[Worked]:
@@ -53,6 +53,7 @@ def _rest_in_groups(told: Told) -> Worked | None:
     alike = not went.thing or goes_with(went.thing, first.thing)
     if not (first.thing and alike and value(went.tree) < value(first.tree)):
         return None
+    went = replace(went, thing=first.thing)
     went_by = _says_went(told.lines, first.end, at)
     if not went_by or went_by & {VERBS.get(w.low, w.low) for w in told.asked.line.words}:
         return None
@@ -98,8 +99,13 @@ def _says_went(lines: Sequence[Line], start: int, end: int) -> set[str]:
 def _change(told: Told) -> Worked | None:
     """Four jars at $3.69 are paid with a 20-dollar bill: the change."""
     paid = [a for a in told.amounts if a.money and a.alone]
-    if not told.asked.change or len(paid) != 1:
+    asked = told.asked
+    left = (
+        asked.money and bool({w.low for w in asked.rest} & _LEFT) and paid[:1] == told.amounts[:1]
+    )
+    if not (asked.change or left) or len(paid) != 1:
         return None
+    asked.rest[:] = [w for w in asked.rest if w.low not in _LEFT]
     price = _product_of(told, paid)
     if price is None or value(price.tree) >= value(paid[0].tree):
         return None
@@ -140,7 +146,7 @@ def _left(told: Told) -> Worked | None:
 
 
 _ALL = word_set("altogether total all")
-_SPENDING = word_set("cost pay spend come")
+_SPENDING = word_set("cost pay spend come take collect earn make")
 
 
 def _together(told: Told) -> Worked | None:

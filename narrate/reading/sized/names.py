@@ -105,8 +105,8 @@ def _is_no_name(said: list[str], at: int) -> bool:
     ):
         return False
     before = said[at - 1] if at else ""
-    done = before[:1].isupper() and before.isalpha() and word[:1].islower()
-    return low in _NEVER or low in lexicon.PAST or (done and low in _BASES)
+    done = before[:1].isupper() and before.isalpha() and before.lower() not in lexicon.NO_THING
+    return low in _NEVER or low in lexicon.PAST or (done and word == low and low in _BASES)
 
 
 @dataclass(slots=True)

@@ -44,6 +44,12 @@ WAYS: tuple[Way, ...] = (
         r"(?:great|large|big|much|long|high)\b",
         r"is \g<k> as {how}",
     ),
+    _way(rf"{_TIMES} that (?P<m>many|much)\b", r"\g<k> as \g<m>"),
+    _way(
+        rf"^(?P<s>[^,#$]+[#$]\d+(?: {UNIT})?) , "
+        rf"(?P<rest>(?:#\d+ times|x\d+) the (?:{_N}|price|cost) of [^,#$]+)$",
+        r"\g<s> and it is \g<rest>",
+    ),
     _way(rf"{_TIMES} that (?P<noun>{_N})\b(?! of)", r"\g<k> as {how}"),
     _way(
         rf"^(?P<s>.+?) (?P<b>is|was|are|were) (?P<c>\w+er) than (?P<o>.+?) by how "

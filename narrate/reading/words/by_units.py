@@ -150,7 +150,7 @@ _THERE = word_set("be stand sit lie wait grow")
 def _taken(story: Story, terms: Sequence[Term], used: tuple[Quantity, ...]) -> Iterator[Answer]:
     """What is left of the larger amount, which is told once, when the other is gone."""
     larger, smaller = sorted(terms, key=lambda t: value(t.tree), reverse=True)
-    came = smaller.first.more or smaller.first.verb_sort == "gain"
+    came = smaller.first.more or (len(smaller.used) == 1 and smaller.first.verb_sort == "gain")
     if value(larger.tree) > value(smaller.tree) and not came:
         tree = joined("−", larger.tree, smaller.tree)
         said = frozenset({story.query.verb} if re.search(STILL_TO, story.query.text) else ())

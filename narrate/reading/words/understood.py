@@ -136,8 +136,9 @@ def unit_in(found: Understood, text: str) -> str:
     times = (found.situation, found.unknown) == ("times as many", "number of groups")
     if times or found.unknown == "fraction":
         return ""
-    unit = as_written(found.unit, text)
-    if not unit or (found.situation, found.unknown) != _AREA:
+    unit = as_written(found.unit.removeprefix("square "), text)
+    squared = found.unit.startswith("square ") or (found.situation, found.unknown) == _AREA
+    if not unit or not squared:
         return unit
     return f"square {_LONG.get(unit, unit)}"
 

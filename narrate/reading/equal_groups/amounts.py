@@ -68,7 +68,7 @@ _ALIKE = word_set("equal identical same alike equally evenly equal-sized same-si
 _EXTRA = word_set("more additional extra another other fewer less further new")
 _LONG = word_set("long wide tall high deep old thick away")
 _EXTENT = word_set("length width height depth")
-_POINTS = word_set("such of them these those")
+_SHORT = word_set("short shy")
 
 
 class UnreadError(Exception):
@@ -129,8 +129,8 @@ def _amount(
     size = behind in _LONG or (
         behind == "in" and end + 1 < len(words) and words[end + 1].low in _EXTENT
     )
-    if size and not set(thing) & UNITS:
-        raise UnreadError  # stacked 9 high
+    if (size and not set(thing) & UNITS) or {*thing, behind} & _SHORT:
+        raise UnreadError  # stacked 9 high, 5 short of 30
     if thing[1:] and thing[0] in UNITS and tied and not _is_several(words, end):
         thing = thing[:1]  # a 49-pound sack
     size = size or (tied and bool(set(thing) & UNITS) and not _is_several(words, end))

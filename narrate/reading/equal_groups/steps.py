@@ -141,6 +141,9 @@ def _left(told: Told) -> Worked | None:
     if not _says_went(told.lines, before, end):
         return None
     told.asked.rest[:] = [w for w in told.asked.rest if w.low not in _LEFT]
+    first = [VERBS.get(w.low) for line in told.lines for w in line.words if w.start < before]
+    if set(first) & _WENT - {"keep", "save", "use"}:
+        return None  # she sold 24 packs of 6
     tree = joined("−", inside.tree, last.tree)
     return Worked(tree, (*inside.used, last), "result", "take from", (_made(inside),))
 

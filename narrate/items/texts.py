@@ -217,6 +217,8 @@ def read_choice(letter: str, text: str, *, keyed: bool) -> Choice:
             return Choice(letter=letter, text=text, tree=tree, unit=quantity["unit"])
         if keyed and (_WORD.search(text) or unread_sort(text)):
             return Choice(letter=letter, text=text, tree=None)
+        if times_letter(text) and not _WORD.search(text):
+            return Choice(letter=letter, text=text, tree=mathematics(with_times(text)))
         if (work := told_work(text)) is not None:
             return Choice(letter=letter, text=text, tree=work)
         if settled_by_question(text):
@@ -243,6 +245,19 @@ def of_one(percent: Choice) -> Choice:
         case _:
             return percent
     return replace(percent, tree=Decimal(whole, digits), unit="")
+
+
+_TIMES_LETTER = re.compile(r"(?<=[0-9)])(?=[a-z](?![a-z]))|(?<=[a-z])(?=\()")
+
+
+def times_letter(text: str) -> bool:
+    """Whether a choice multiplies by a letter and writes no sign for it: 6p."""
+    return _TIMES_LETTER.search(text) is not None
+
+
+def with_times(text: str) -> str:
+    """A choice whose number times a letter has no sign, with it: 15 + 20h is 15 + 20 × h."""
+    return _TIMES_LETTER.sub(" × ", text)
 
 
 _TOLD = (

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from narrate.errors import ExactError
-from narrate.exact.tree import Decimal, Expr, Frac, Group, Mixed, Op, Relation, Whole, value
+from narrate.exact.tree import Decimal, Expr, Frac, Group, Mixed, Op, Relation, Whole, terms, value
 from narrate.solution import moves, operations
 from narrate.solution.facts import Fact
 from narrate.solution.number_slips import NUMBER_SLIPS
@@ -29,6 +29,9 @@ CENTS = 2
 MOST_STEPS = 4
 """A longer expression is not told."""
 
+MOST_AVERAGED = 7
+"""As many numbers are added up, one a line, where their mean is asked."""
+
 
 def recognise(task: Task) -> bool:
     """Operations on whole numbers and decimals, nothing below zero, every line exact."""
@@ -39,7 +42,20 @@ def recognise(task: Task) -> bool:
         board.work(task.expression)
     except (_NotSolvedError, ExactError):
         return False
-    return len(board.steps) <= MOST_STEPS + (task.rounding != "")
+    most = MOST_AVERAGED if _is_mean(task.expression) else MOST_STEPS
+    return len(board.steps) <= most + (task.rounding != "")
+
+
+def _is_mean(expression: Expr) -> bool:
+    """Whether a sum of several numbers is divided by how many they are."""
+    match expression:
+        case Op("÷", Group(inner), Whole(count)):
+            added = terms(inner)
+            return len(added) == count and all(
+                sign > 0 and not isinstance(term, Op) for sign, term in added
+            )
+        case _:
+            return False
 
 
 def solve(task: Task) -> Work:

@@ -13,6 +13,7 @@ from narrate.reading.demands import (
     Condition,
     Conversion,
     Demand,
+    Estimated,
     Judged,
     Named,
     Nearest,
@@ -85,6 +86,7 @@ _ASKED: dict[type, str] = {
     Judged: "judged",
     Tested: "tested",
     Named: "named",
+    Estimated: "estimated",
 }
 _TAKEN: dict[type, str] = {
     Nearest: "rounding",
@@ -93,6 +95,7 @@ _TAKEN: dict[type, str] = {
     Judged: "judged",
     Tested: "tested",
     Named: "named",
+    Estimated: "estimated",
 }
 """The names of what is asked, and of the sentence to take along."""
 
@@ -175,6 +178,11 @@ def _measure_fact(step: Step, solved: SolvedPart) -> Iterator[Said]:
     yield f"measure fact/{how}", told | found
 
 
+def _about(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """Which easy numbers stand for those that are told."""
+    yield "about" if step.details["pairs"] else "about/easy already", dict(step.details)
+
+
 SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "neighbors": _neighbors,
     "halfway": _halfway,
@@ -188,5 +196,6 @@ SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "test": _test,
     "named": _named_number,
     "measure fact": _measure_fact,
+    "about": _about,
 }
 """By the name of the move."""

@@ -10,6 +10,7 @@ from narrate.exact.caption import write
 from narrate.items.item import Item, Part
 from narrate.reading.conversions import converted_reading
 from narrate.reading.estimated import estimated_reading
+from narrate.reading.estimated_stories import estimated_story
 from narrate.reading.judged import judged_reading
 from narrate.reading.named import named_reading
 from narrate.reading.nearest import rounded_reading
@@ -37,6 +38,7 @@ def demanded(item: Item, part: Part, read: Read) -> Reading | None:
         or named_reading(item, part)
         or estimated_reading(item, part)
         or _rounded_alone(item, part, read)
+        or estimated_story(item, part, read)
         or rounded_reading(item, part, read)
     )
     if found is None:

@@ -261,4 +261,24 @@ class Conversion:
         return f"{self.size} to the {self.large}"
 
 
-Demand = Nearest | Remainder | Judged | Tested | Named | Conversion
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Estimated:
+    """About how much it is; `pairs` are the numbers that are told, each with its easy one."""
+
+    pairs: tuple[tuple[Expr, Expr], ...]
+
+    def answered(self, amount: Fraction) -> Fraction:
+        """What the easy numbers make."""
+        return amount
+
+    def takes(self, tree: Expr) -> bool:
+        """Whether a number of the right value is written as is demanded: in any form."""
+        return True
+
+    @property
+    def said(self) -> str:
+        """What is demanded, in words."""
+        return "about how much it is"
+
+
+Demand = Nearest | Remainder | Judged | Tested | Named | Conversion | Estimated

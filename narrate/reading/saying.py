@@ -24,6 +24,7 @@ from narrate.exact.tree import (
     Relation,
     Whole,
     Writing,
+    has_blank,
     terms,
     value,
     walk,
@@ -40,6 +41,8 @@ def says_same(asked: Expr, choice: Writing | None) -> bool:
 def work_of(choice: Writing) -> Expr | None:
     """The work that a choice says, of an equation what its unknown is; None where that fails."""
     match choice:
+        case Relation(sides=(Blank(), side)) | Relation(sides=(side, Blank())) if has_blank(side):
+            return side
         case Relation():
             try:
                 return isolate(choice).expression
@@ -49,6 +52,12 @@ def work_of(choice: Writing) -> Expr | None:
             return Op("÷", Whole(top), Whole(bottom))
         case _:
             return choice
+
+
+def unknowns(equation: Relation) -> set[str]:
+    """The letters of an equation that it finds: the one that is alone, else all that it has."""
+    alone = {side.name for side in equation.sides if isinstance(side, Blank)}
+    return alone or {node.name for node in walk(equation) if isinstance(node, Blank)}
 
 
 def is_alone(equation: Relation) -> bool:

@@ -33,10 +33,18 @@ from narrate.items.texts import told_work
 from narrate.reading.bare import find_bare
 from narrate.reading.goal import Goal
 from narrate.reading.reading import Reading
-from narrate.reading.saying import in_order, same_by_another_way, says_same, work_of
+from narrate.reading.saying import (
+    in_order,
+    same_by_another_way,
+    says_same,
+    unknowns,
+    work_of,
+)
 from narrate.reading.situation import misleading_word
 from narrate.reading.tellings import all_words, signs_of, tellings, unknown_of
+from narrate.reading.words import form_letters
 from narrate.reading.words.asks_work import is_letter
+from narrate.reading.words.forms import read_form
 from narrate.reading.words.lexicon import NO_THING
 from narrate.reading.words.parts import situation_of, words_of
 from narrate.reading.words.plain import LONGEST, word_set
@@ -181,12 +189,12 @@ def _letters(text: str, part: Part) -> set[str]:
     """The letters that tell an amount: in the words they stand where a number would."""
     said = tokens(text)
     told = {t.text for t, after in pairwise(said) if is_letter(t) and _counts(after)}
+    told |= {found[1] for found in _LET.finditer(text)}
     unknown = {
-        node.name
+        name
         for choice in part.choices
         if isinstance(choice.tree, Relation)
-        for node in walk(choice.tree)
-        if isinstance(node, Blank)
+        for name in unknowns(choice.tree)
     }
     used = {
         node.name
@@ -201,6 +209,7 @@ def _letters(text: str, part: Part) -> set[str]:
     return (told & used) - unknown
 
 
+_LET = re.compile(r"\b(?:[Ll]et|[Ii]f) ([b-hj-z]) (?:represents?|be|equals?|is|stands? for)\b")
 _NO_NAME = word_set("is are was were be has have had represents represent stands stand equals")
 
 
@@ -218,7 +227,8 @@ def _by_stand_ins(text: str, letter: str) -> Understood:
     why: Declined | None = None
     for number in _stand_ins(text):
         try:
-            found = read_story(tell(text, {letter: number}, asks_work=True), text)
+            found = read_form(_with_number(text, letter, number), form_letters.ROWS)
+            found = found or read_story(tell(text, {letter: number}, asks_work=True), text)
         except Declined as declined:
             why = why or declined
             continue
@@ -231,6 +241,11 @@ def _by_stand_ins(text: str, letter: str) -> Understood:
     if why is not None and not made:
         raise Declined(f"{why.understood} with a number for {letter}", why.add)
     raise Declined(f"the work is not the same for every {letter}", _WHICH)
+
+
+def _with_number(text: str, letter: str, number: int) -> str:
+    """A text with a number where a letter stands alone."""
+    return re.sub(rf"(?<![\w'])(?<!, ){letter}(?![\w',])", str(number), text)
 
 
 def _stand_ins(text: str) -> Iterator[int]:

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from narrate.exact.caption import write
 from narrate.exact.tree import Expr, Relation, Writing, has_blank
 from narrate.items.item import Choice, Part
+from narrate.items.texts import times_letter
 from narrate.reading.reading import Reading
 from narrate.reading.saying import amounts, is_alone, operations, work_of
 from narrate.solution.closing import right_letters
@@ -30,7 +31,11 @@ def choose_work(part: Part, reading: Reading) -> Solution:
         details={"situation": reading.situation, "expression": asked},
         facts=facts,
     )
-    said = tuple(_shown_same(choice, asked) for choice in right if choice.tree != asked)
+    said = tuple(
+        _shown_same(choice, asked)
+        for choice in right
+        if choice.tree != asked or times_letter(choice.text)
+    )
     trees = [choice.tree for choice in right if choice.tree is not None]
     choose = Step(
         move="choose",
@@ -82,7 +87,7 @@ def _rule_outs(part: Part, key: tuple[str, ...], facts: tuple[Fact, ...]) -> Ite
 def _shown_same(choice: Choice, asked: Expr) -> Step:
     """A right choice that is written otherwise, with the work that it says."""
     tree: Writing = choice.tree if choice.tree is not None else asked
-    how = "order"
+    how = "no sign" if tree == asked else "order"
     if isinstance(tree, Relation):
         how = "unknown inside" if not is_alone(tree) else "equation"
         how = "order" if how == "equation" and work_of(tree) != asked else how

@@ -35,6 +35,10 @@ def amiss(story: Story, answer: Answer, joined: Joined) -> str:
         return "what is still to do is not done"
     if answer.unknown == "total" and any(_is_more_than_his(q, added) for q in added):
         return "more than another has is no amount of its own"
+    if _WAYS.search(story.query.text):
+        return "the question asks in how many ways, or how likely"
+    if (per := _PER.search(story.query.text)) and one(per[1]) not in story.known_words:
+        return "it is asked for each of some who are not told of"
     if _is_not_one_of_several(story, answer):
         return "it is one of the parts that is left out"
     if _asks_who_got_it(story, joined) or _is_put_into_his(story, answer, joined):
@@ -54,6 +58,11 @@ _IS_THE_PART = re.compile(
 )
 """Words before a part that was told in numbers: she used 12 eggs, which was 2/3 of them."""
 
+_WAYS = re.compile(
+    r"\b(?:different|possible) (?:combinations?|arrangements?|ways|orders|outfits)\b"
+    r"|\b(?:probability|chance)\b"
+)
+_PER = re.compile(r"\bper (person|pupil|student|child|player|member|family)\b")
 _RANGE = re.compile(r"\s*(?:to|or|by|x|×|–|-)\s*")
 _AND_A_HALF = re.compile(r"\b(?:dozen|score|pair|couple|hundred|thousand) and (?:an? )?$")
 

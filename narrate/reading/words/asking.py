@@ -62,6 +62,11 @@ WAYS: tuple[Way, ...] = (
         "what is the \\g<b> of \\g<a>",
     ),
     Way(
+        rf"{_BEGIN}(?:what {_IS}|find) the (?:least|smallest|fewest|minimum) number of "
+        r"(?P<a>\w+ \w+) (?:needed|required)(?= |$)",
+        "how many \\g<a> are needed",
+    ),
+    Way(
         rf"{_BEGIN}(?:what {_IS}|find) the (?:least|smallest|fewest|lowest|minimum) number of "
         r"(?P<a>\w+)(?: that)?(?: (?:is|are|was|were|will))?(?: (?:needed|required|do|necessary))?",
         "how many \\g<a> are needed",

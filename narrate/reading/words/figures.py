@@ -11,8 +11,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import isqrt
 
-from narrate.reading.words.forms import LENGTHS, Masked, as_read, digits, masked, other_units
+from narrate.reading.words.forms import LENGTHS, as_read, other_units
 from narrate.reading.words.lexicon import UNITS, VERBS, one
+from narrate.reading.words.masking import Masked, digits, masked
 from narrate.reading.words.plain import SHORT, word_set
 from narrate.reading.words.understood import Understood
 
@@ -49,7 +50,8 @@ _ASKED = (
     r"what is the (?P<asked>length) of (?:its )?(?:each|one|a) (?:side|edge)(?: of the [a-z ]+)?",
     r"how (?P<asked>long|wide|high|tall|deep) is (?:it|(?:the|its|each|a) [a-z ]+)",
     r"how many (?P<asked>square|cubic) [a-z]+ (?:of [a-z]+ )?(?:are needed to|will it take to|"
-    r"does it take to|does|are in|is the area of|can)\b",
+    r"does it take to|does|are in|is the area of|can|will (?:fill|fit in|cover)|would fill"
+    r")\b",
     r"how many [a-z]+ (?P<asked>long|wide|high|tall|deep) is (?:it|(?:the|its|each|a) [a-z ]+)",
 )
 _FIGURES = (

@@ -1,12 +1,11 @@
-"""Rows of stories in fixed forms: averages, ages, times of day, unknown numbers, chances, choices.
+"""Rows of stories in fixed forms: averages, ages, times of day, unknown numbers, chances.
 
-CCSSM (2010) 3.MD.A.1, 6.SP.A.3, 6.EE.B.7, 7.SP.C.7; ages and choices: common practice, no source.
+CCSSM (2010) 3.MD.A.1, 6.SP.A.3, 6.EE.B.7, 7.SP.C.7; ages: common practice, no source.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from math import lcm
 
 from narrate.reading.words.forms import Case, Form, Named, form
@@ -269,33 +268,6 @@ CHANCES = tuple(
 """The chance that one thing of several kinds is of one kind."""
 
 
-def _choices(count: int) -> Callable[[Named], str | None]:
-    def work(given: Named) -> str | None:
-        """One of each kind, each named."""
-        counted = re.findall(r"#\d+", given["parts"])
-        named = [given[f"x{n}"].split()[-1] for n in range(1, count + 1)]
-        of_all = {one(word) for word in named} <= {one(word) for word in given["parts"].split()}
-        if not of_all or any(given[number] != "1" for number in counted):
-            return None
-        return " × ".join(f"n{n}" for n in range(1, count + 1))
-
-    return work
-
-
-_SORT = r"(?:kinds?|types?|colors?|sizes?|choices?|flavors?|sorts?)"
-CHOICES = tuple(
-    form(
-        "choices",
-        r"{who}(?:offers?|has|sells|serves|there are) "
-        + " ".join(f"<n{n}> {_SORT} of [x{n}]" for n in range(1, count))
-        + rf" and <n{count}> {_SORT} of [x{count}]\. how many different [_] (?:of|with|made of) "
-        r"(?P<parts>[a-z# \d]+?) (?:are possible|can be (?:made|chosen|ordered)|are there)",
-        _choices(count),
-    )
-    for count in (2, 3)
-)
-"""How many ways there are to choose one of each."""
-
 PARTS = (
     form(
         "rest of two parts",
@@ -339,4 +311,4 @@ MEETINGS = (
 )  # fmt: skip
 """When things that come again and again come together again."""
 
-ROWS = (*MEANS, *MEETINGS, *UNKNOWN, *AGES, *TIMES, *CHANCES, *CHOICES, *PARTS)
+ROWS = (*MEANS, *MEETINGS, *UNKNOWN, *AGES, *TIMES, *CHANCES, *PARTS)

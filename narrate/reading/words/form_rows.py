@@ -17,15 +17,6 @@ _RATIO = (
     Case("c=x c!y d=y d!x", "k ÷ n × m"),
     Case("c=y c!x d=x d!y", "k ÷ m × n"),
 )
-_PRICED = (
-    r"(?:is|was|are|were)?(?: ?(?:priced at|marked|normally|usually|regularly))? ?"
-    r"(?:costs?|cost|sells? for|sold for|is priced at|has a (?:regular |original )?price of)?"
-)
-_TOTAL = (
-    r"(?:what (?:is|was|will be) the total(?: cost| bill| price| amount)?(?: including (?:the )?"
-    r"(?:tax|tip))?|how much (?:did|does|will|do) (?:{who})?(?:pay|spend|cost)"
-    r"(?: in all| in total| altogether| including (?:the )?(?:tip|tax)))"
-)
 
 RATES = (
     form(
@@ -151,67 +142,6 @@ PERCENTS = (
         (Case("", _of_them),), unit="x", says="not",
     ),
     form(
-        "discount",
-        r"(?:a|an|the|{who}[_] a) <$p> [x] (?:is|was) (?:on sale (?:for|at) |marked down |reduced "
-        r"by |discounted(?: by)? )<r%>(?: off)?\. (?:what is (?:the|its) (?:sale|new|reduced|"
-        r"discounted|final) price(?: of the [y])?|how much (?:does|will|did) (?:it|the [z]) cost"
-        r"(?: (?:now|on sale))?)",
-        "p − p × r ÷ 100", unit="dollar",
-    ),
-    form(
-        "tip",
-        r"(?:the|a|his|her|their) (?:bill|check|meal|cost)(?: for [_])?{where} (?:was|is|came to"
-        r"|cost) <$p>\. (?:if )?{who}(?:leaves?|left|gives?|gave|adds?|added|wants to leave) a"
-        r"(?: tip of)? <r%>(?: tip)?\.? (?:how much (?:is|was|will) the tip(?: be)?|what (?:is|was)"
-        r" the (?:amount of the )?tip)",
-        "p × r ÷ 100", unit="dollar",
-    ),
-    form(
-        "discount",
-        rf"(?:a|an|the) [x] (?:that |which )?{_PRICED} ?<$p>(?: and)?\.? ?"
-        r"(?:(?:is|was|are|goes|now) )?(?:(?:during|in|at) (?:a|the) (?:sale|[s] sale) )?"
-        r"(?:(?:the|its) price (?:is|was) |it (?:is|was) )?"
-        r"(?:on sale (?:for|at) |marked down |reduced by |discounted(?: by)? |is )?<r%>"
-        r"(?: off| discount)?\. (?:what is (?:the|its) (?:sale|new|reduced|discounted|final) price"
-        r"(?: of the [_])?|how much (?:does|will|did) (?:it|the [_]) cost(?: (?:now|on sale))?)",
-        "p − p × r ÷ 100", unit="dollar",
-    ),
-    form(
-        "discount",
-        rf"(?:a|an|the) [x] (?:that |which )?{_PRICED} ?<$p>(?: and)?\.? ?"
-        r"(?:(?:is|was|are|goes|now) )?(?:on sale (?:for|at) |marked down |reduced by |"
-        r"discounted(?: by)? )<r%>(?: off)?\. (?:what is the (?:amount of the )?discount|"
-        r"how much (?:money )?(?:do|does|will|did) (?:you|{who})save)",
-        "p × r ÷ 100", unit="dollar",
-    ),
-    form(
-        "tip",
-        r"{who}(?:bill|lunch|dinner|meal|breakfast|check|taxi ride) (?:was|cost|costs|came to|is)"
-        r" <$p>\. (?:he|she|they|{who}) ?(?:left|leaves|gave|adds|added|wants to leave|tipped)"
-        r"(?: a)?(?: tip of)? <r%>(?: tip)?(?: of (?:it|that))?\. (?:how much (?:was|is|will be) "
-        r"the tip|what (?:was|is) the tip|how much (?:did|does|will) {who}(?:leave|tip)"
-        r"(?: as a tip| for the tip)?)",
-        "p × r ÷ 100", unit="dollar",
-    ),
-    form(
-        "tip",
-        r"{who}(?:bill|lunch|dinner|meal|breakfast|check|taxi ride) (?:was|cost|costs|came to|is)"
-        r" <$p>\. (?:he|she|they|{who}) ?(?:left|leaves|gave|adds|added|wants to leave|tipped)"
-        rf"(?: a)?(?: tip of)? <r%>(?: tip)?\. {_TOTAL}",
-        "p + p × r ÷ 100", unit="dollar",
-    ),
-    form(
-        "tax",
-        rf"(?:a|an|the) [x] {_PRICED} ?<$p>\. the (?:sales )?tax(?: rate)? is <r%>\. {_TOTAL}",
-        "p + p × r ÷ 100", unit="dollar",
-    ),
-    form(
-        "tax",
-        rf"(?:a|an|the) [x] {_PRICED} ?<$p>\. the (?:sales )?tax(?: rate)? is <r%>\. "
-        r"(?:how much is the (?:sales )?tax|what is the (?:amount of (?:the )?)?(?:sales )?tax)",
-        "p × r ÷ 100", unit="dollar",
-    ),
-    form(
         "rest of a percent",
         r"of (?:the |all )?<n> [x]{where} <r%> (?:of them )?(?:are|were|have|had) [y]\. how many"
         r"(?: of the [_]| of them| [_])? (?:are not|were not|aren't|weren't|do not have|did not "
@@ -245,6 +175,6 @@ PERCENTS = (
         lambda g: "f × n" if g["y"] == g["v"] and "/" in g["f"] else None, where="x=z",
     ),
 )  # fmt: skip
-"""Percents of prices and of groups: what comes off, comes on, is left, or what the whole is."""
+"""Percents of groups: so many of them, what is left, or what the whole is."""
 
 ROWS = (*RATES, *PRICES, *PERCENTS)

@@ -7,19 +7,18 @@ change what is asked (left, each, half, not ...) is read only where the row itse
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
 from narrate.errors import ExactError
-from narrate.exact.caption import write
 from narrate.exact.parser import parse_expr
 from narrate.exact.tree import Expr, Frac, Group, Op, Whole, Writing, value
 from narrate.reading.reading import Counted, Situation
 from narrate.reading.words.lexicon import DETERMINERS, PRONOUNS, UNITS, one
-from narrate.reading.words.plain import SHORT, plain, word_set, words_needed
-from narrate.reading.words.token import Token
-from narrate.reading.words.tokens import tokens
+from narrate.reading.words.masking import Masked, digits, masked
+from narrate.reading.words.plain import BELOW_ZERO, SHORT, word_set, words_needed
 from narrate.reading.words.understood import Marked, Understood
 
 _LOADED = word_set(
@@ -41,7 +40,7 @@ _WHERE = (
     r" ?[a-z'-]+(?: [a-z'-]+){0,2}?)?"
 )
 _THING = r"[a-z'-]+(?: [a-z'-]+){0,4}?"
-_WHO = r"(?:[a-z'-]+ ){1,5}?"
+_WHO = r"(?:(?!not )[a-z'-]+ ){1,5}?"
 _MACROS = (
     (r"(?<!P)<\$(\w+)>", r"\\$#(?P<\1>\\d+)"),
     (r"(?<!P)<(\w+)%>", r"#(?P<\1>\\d+)%"),
@@ -50,7 +49,7 @@ _MACROS = (
     (r"\[_\]", _THING),
     (r"\[(\w+)\]", rf"(?P<\1>{_THING})"),
     (r"\{who\}", _WHO),
-    (r"\{(who\d)\}", r"(?P<\1>(?:[a-z'-]+ ){1,5}?)"),
+    (r"\{(who\d)\}", r"(?P<\1>(?:(?!not )[a-z'-]+ ){1,5}?)"),
     (r"\{where\}", _WHERE),
 )
 
@@ -72,7 +71,7 @@ class Form:
     `{who1}` and `{who2}` for one who acts, and what to work out.
 
     `unit` is the unit of the answer, or the thing that names it; `says` are words that the work
-    looks at itself.
+    looks at itself; with `clue`, only a text with one of its words is looked at.
     """
 
     kind: str
@@ -80,6 +79,7 @@ class Form:
     cases: tuple[Case, ...]
     unit: str = ""
     says: str = ""
+    clue: str = ""
 
 
 def form(kind: str, words: str, work: str | Callable[[Named], str | None], **more: str) -> Form:
@@ -87,38 +87,13 @@ def form(kind: str, words: str, work: str | Callable[[Named], str | None], **mor
     return Form(kind, words, (Case(more.pop("where", ""), work),), **more)
 
 
-@dataclass(frozen=True, slots=True)
-class Masked:
-    """A text in small letters with its numbers as #0, #1 and its times of day as @0, @1."""
-
-    text: str
-    numbers: tuple[Token, ...]
-    times: tuple[str, ...]
+def one_of(*ways: str) -> str:
+    """Ways to say one thing, as one pattern."""
+    return f"(?:{'|'.join(ways)})"
 
 
-_TITLE = re.compile(r"\b(mr|mrs|ms|dr|st)\.", re.IGNORECASE)
-_TIME = re.compile(r"\d{1,2}:\d\d(?:\s?[ap]\.?\s?m\b\.?)?|\d{1,2}\s?[ap]\.m\.", re.IGNORECASE)
-
-
-def masked(text: str) -> Masked:
-    """A text with its numbers and times named, commas left out."""
-    out, at = "", 0
-    numbers: list[Token] = []
-    times: list[str] = []
-    for token in tokens(text):
-        out += plain(text[at : token.start])
-        at = token.end
-        if token.kind == "n":
-            money, percent = token.sort == "money", token.sort == "percent"
-            out += f"{'$' if money else ''}#{len(numbers)}{'%' if percent else ''}"
-            numbers.append(token)
-        elif token.kind == "t" and _TIME.fullmatch(token.text):
-            out += f"@{len(times)}"
-            times.append(token.text)
-        else:
-            out += plain(token.text)
-    said = _TITLE.sub(r"\1", out + plain(text[at:])).lower().replace(",", "").replace("-", " ")
-    return Masked(" ".join(said.split()).rstrip(" ."), tuple(numbers), tuple(times))
+def _plain_name(name: str) -> str:
+    return name.partition("_")[0]
 
 
 @cache
@@ -127,7 +102,18 @@ def _compiled(words: str) -> tuple[re.Pattern[str], frozenset[str]]:
     said = frozenset(re.findall(r"[a-z']+", re.sub(r"[<\[]\W*\w+%?[>\]]|\(\?", " ", words)))
     for macro, pattern in _MACROS:
         words = re.sub(macro, pattern, words)
-    return re.compile(words + r" ?[?.]?"), said
+    return re.compile(_told_apart(words) + r" ?[?.]?"), said
+
+
+def _told_apart(pattern: str) -> str:
+    """A pattern whose groups of one name are numbered from the second on: p, p_2, p_3."""
+    seen: Counter[str] = Counter()
+
+    def named(group: re.Match[str]) -> str:
+        seen[group[1]] += 1
+        return f"(?P<{group[1]}>" if seen[group[1]] == 1 else f"(?P<{group[1]}_{seen[group[1]]}>"
+
+    return re.sub(r"\(\?P<(\w+)>", named, pattern)
 
 
 _needed = cache(words_needed)
@@ -135,16 +121,28 @@ _needed = cache(words_needed)
 
 def read_form(text: str, rows: tuple[Form, ...]) -> Understood | None:
     """What a story in a fixed form asks for, None where no row is all of its words."""
-    if len(text) > SHORT:
+    if len(text) > SHORT or BELOW_ZERO.search(text):
         return None
     told = masked(text)
     if _asks_in_other_unit(told) or _MAY.search(told.text.rpartition(". ")[0]):
         return None
     words = set(re.findall(r"[a-z']+", told.text))
     heard = words & _LOADED
-    may = (row for row in rows if all(words & any_of for any_of in _needed(row.words)))
+    may = (row for row in rows if _may_be(row, words, told.text))
     found = [read for row in may if (read := _by(row, told, text, heard)) is not None]
     return found[0] if len({each.value for each in found}) == 1 else None
+
+
+_SIGNS = (("<$", "$#"), ("%>", "%"), ("<@", "@"))
+
+
+def _may_be(row: Form, words: set[str], told: str) -> bool:
+    """Whether a row could be all of a text: it has the row's words, a price, a percent, a time."""
+    if row.clue and words.isdisjoint(row.clue.split()):
+        return False
+    if any(mark in row.words and sign not in told for mark, sign in _SIGNS):
+        return False
+    return all(words & any_of for any_of in _needed(row.words))
 
 
 _MAY = re.compile(r"\b(?:might|would|could|should|may|must)\b")
@@ -158,10 +156,23 @@ def _asks_untold(found: re.Match[str]) -> bool:
     asked = [
         word
         for name, word in found.groupdict().items()
-        if word and start <= found.start(name) and len(name) < len("abc") and not word.isdigit()
+        if word and start <= found.start(name) and _is_thing(name) and not word.isdigit()
     ]
     pronouns = {"he", "she", "they", "it"}
-    return bool(before) and any(not _heads(word) - pronouns <= before for word in asked)
+    return bool(before) and any(not heads(word) - pronouns <= before for word in asked)
+
+
+def _is_thing(name: str) -> bool:
+    return len(_plain_name(name)) < len("abc")
+
+
+def _named(found: re.Match[str]) -> dict[str, str] | None:
+    """What was found by its names; None where one name is told in two ways that differ."""
+    named: dict[str, str] = {}
+    for name, word in found.groupdict().items():
+        if word is not None and named.setdefault(_plain_name(name), word) != word:
+            return None
+    return named
 
 
 def _by(row: Form, told: Masked, text: str, heard: set[str]) -> Understood | None:
@@ -169,8 +180,10 @@ def _by(row: Form, told: Masked, text: str, heard: set[str]) -> Understood | Non
     found = pattern.fullmatch(told.text) if heard <= said | word_set(row.says) else None
     if found is None or _asks_untold(found):
         return None
-    named = {name: word for name, word in found.groupdict().items() if word is not None}
-    if not are_one(word for name, word in named.items() if re.fullmatch(r"who\d", name)):
+    named = _named(found)
+    if named is None or not are_one(
+        word for name, word in named.items() if re.fullmatch(r"who\d", name)
+    ):
         return None
     things = {name: word for name, word in named.items() if not word.isdigit()}
     given = things | {
@@ -185,12 +198,6 @@ def _by(row: Form, told: Masked, text: str, heard: set[str]) -> Understood | Non
     return as_read(row.kind, work, given, told, text, unit=unit) if work else None
 
 
-def digits(number: Token) -> str:
-    """A number as it is written in figures."""
-    assert number.tree is not None
-    return write(number.tree).replace(",", "")
-
-
 def _work(case: Case, given: Named) -> str | None:
     try:
         return case.work if isinstance(case.work, str) else case.work(given)
@@ -203,7 +210,7 @@ def _holds(where: str, things: Named) -> bool:
     for wanted in where.split():
         left, sign, right = re.split("([=!~&])", wanted)
         if sign == "&":
-            if not _heads(things[right]) <= _heads(things[left]):
+            if not heads(things[right]) <= heads(things[left]):
                 return False
         elif sign == "~":
             if not {one(word) for word in things[left].split()} & _NAMED_UNITS[right]:
@@ -232,8 +239,9 @@ def other_units(text: str, told: Collection[str]) -> bool:
 
 def _asks_in_other_unit(told: Masked) -> bool:
     """Whether the question names a unit that nothing before it is told in."""
-    *before, asked = re.split(r"[.?] ", told.text)
+    *before, asked = re.split(r"[.?] | (?=how (?:many|much|long) )", told.text)
     units = {one(word) for part in before for word in part.split()} & UNITS
+    units |= {"dollar"} if units and any("$" in part for part in before) else set()
     return bool(units) and other_units(asked, units)
 
 
@@ -245,11 +253,12 @@ def are_one(names: Iterable[str]) -> bool:
 
 def same(one_thing: str, other: str) -> bool:
     """Whether two names are of one thing: tulips, and the red tulips."""
-    first, second = _heads(one_thing), _heads(other)
+    first, second = heads(one_thing), heads(other)
     return bool(first and second) and (first <= second or second <= first)
 
 
-def _heads(thing: str) -> set[str]:
+def heads(thing: str) -> set[str]:
+    """The words of a thing, each as one of it: red tulip for the red tulips."""
     return {one(word) for word in thing.split() if word not in DETERMINERS} - {"of"}
 
 
@@ -264,11 +273,12 @@ def as_read(
         made = value(tree)
     except ExactError:
         return None
+    situation, unknown = _TOLD_AS.get(kind, (kind, "answer"))
     return Understood(
         value=made,
         expression=tree if isinstance(tree, Op) else None,
-        situation=_TOLD_AS.get(kind, (kind, "answer"))[0],
-        unknown=_TOLD_AS.get(kind, (kind, "answer"))[1],
+        situation=situation,
+        unknown=unknown,
         unit=unit,
         marks=tuple(_marks(told, text)),
         why=f"the whole text is a story of one form: {kind}",
@@ -290,7 +300,7 @@ def _of_a_hundred(tree: Expr) -> Expr:
             return tree
 
 
-_TOLD_AS = {"mean": ("equal groups", "mean")}
+_TOLD_AS = {"mean": ("equal groups", "mean"), "perimeter": ("area", "perimeter")}
 """Forms that a lesson has words for: situation, and what is unknown."""
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from narrate.errors import Declined
 from narrate.exact.caption import write
-from narrate.exact.tree import Op, value
+from narrate.exact.tree import Op, value, walk
 from narrate.reading.equal_groups.ratios import read_ratio
 from narrate.reading.equal_groups.read import read_groups
 from narrate.reading.equal_groups.rectangles import read_rectangle
@@ -23,8 +23,13 @@ from narrate.reading.words import (
     elsewhere,
     form_groups,
     form_kinds,
+    form_lists,
+    form_measures,
     form_numbers,
+    form_prices,
     form_rows,
+    form_scaled,
+    form_shares,
     goals,
     groups,
     laid,
@@ -168,10 +173,19 @@ def _agreed(text: str, formed: Sequence[Understood | None]) -> Understood:
             raise
     if len({each.value for each in found}) > 1:
         raise unsure(text, "more than one reading fits")
-    return found[0]
+    return min(found, key=_unwritten)
 
 
-FORMS = (*form_rows.ROWS, *form_numbers.ROWS, *form_groups.ROWS, *form_kinds.ROWS)
+def _unwritten(found: Understood) -> int:
+    """How many steps of the work make a number that no one writes: 2/3 of a dollar for one."""
+    nodes = walk(found.expression) if found.expression else ()
+    return sum(isinstance(n, Op) and (100 * value(n)).denominator != 1 for n in nodes)
+
+
+FORMS = (
+    *form_rows.ROWS, *form_numbers.ROWS, *form_groups.ROWS, *form_kinds.ROWS, *form_prices.ROWS,
+    *form_scaled.ROWS, *form_lists.ROWS, *form_measures.ROWS, *form_shares.ROWS,
+)  # fmt: skip
 
 
 def _speaks_against(text: str, worth: Fraction) -> bool:

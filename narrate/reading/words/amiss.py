@@ -120,8 +120,8 @@ def _asks_for_the_other(story: Story) -> bool:
     """Whether the question asks for a "he" where whom the story tells of is a "she"."""
     told = story.text[: story.query.start]
     asked = story.query.text
-    if len(story.names) < len("ab"):
-        return False
+    if len(story.names) < len("ab") or story.names & {one(low) for low in story.query.lows}:
+        return False  # how many did Alma put in hers?
     for here, other in ((_SHE, _HE), (_HE, _SHE)):
         if here.search(asked) and not other.search(asked) and not here.search(told):
             return bool(other.search(told))

@@ -9,7 +9,7 @@ from narrate.reading.words import lexicon
 from narrate.reading.words.facts import KINDS, PIECES, Answer, Story
 from narrate.reading.words.heard import heard as heard_in
 from narrate.reading.words.heard import only_counts
-from narrate.reading.words.lexicon import UNITS, one
+from narrate.reading.words.lexicon import UNITS, VERBS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.query import Query
 
@@ -39,13 +39,7 @@ def question_read(story: Story, answer: Answer) -> bool:
     own = (query.words | query.than) - set(query.thing[-1:]) - {query.verb}
     if any(w in q.words and w not in words for w in own for q in alike):
         return False
-    periods = {one(w) for w in query.lows} & PERIODS
-    if answer.unknown in ("product", "total") and _DAYTIMES & {
-        w for q in answer.used for w in q.around
-    }:
-        periods -= {"day"}
-    if query.began and answer.unknown == "start":
-        periods = set()  # at the beginning of the week
+    periods = _periods(story, answer)
     counted = {q.head for q in story.quantities if q.asked and only_counts(story, q)}
     if periods - counted - words - set(query.thing) and "both" not in query.lows:
         return False
@@ -61,6 +55,23 @@ def question_read(story: Story, answer: Answer) -> bool:
     return not missing or (not missing & ordinals and len(owners) <= 1)
 
 
+def _periods(story: Story, answer: Answer) -> frozenset[str]:
+    """The days, weeks and hours that the question names and that the story has to tell of."""
+    query = story.query
+    periods = {one(w) for w in query.lows} & PERIODS
+    if answer.unknown in ("product", "total") and _DAYTIMES & {
+        w for q in answer.used for w in q.around
+    }:
+        periods -= {"day"}
+    if "end of the day" in query.text or (answer.unknown == "change" and "during" in query.lows):
+        periods -= {"day", "week", "month"}
+    if query.text.endswith("that day") and not lexicon.DATES & story.known_words:
+        periods -= {"day"}
+    if query.began and answer.unknown == "start":
+        return frozenset()  # at the beginning of the week
+    return frozenset(periods)
+
+
 def _said_of_used(story: Story, answer: Answer) -> frozenset[str]:
     """All words that tell the amounts used, and those of the clauses that were read."""
     words = frozenset().union(*(q.words | set(q.per) | q.other for q in answer.used))
@@ -73,7 +84,9 @@ def _asks_otherwise(story: Story, answer: Answer) -> bool:
     """Whether the question asks in another way, as an average or at least, or of other things."""
     if story.query.began and answer.unknown == "total" and not story.query.total:
         return True  # how many were there at first?
-    loaded = _LOADED_ASKED - ({"average"} if answer.unknown == "mean" else set())
+    meant = {"mean": {"average"}, "remainder": {"possible"}}
+    loaded = _LOADED_ASKED - meant.get(answer.unknown, set())
+    loaded -= {"back"} if story.query.thing == ("change",) else set()
     saved = bool({"save", "saved", "saves"} & set(story.query.lows))
     told = [q for q in answer.used if not q.asked]
     if saved and not any(q.verb in ("save", "put", "set") for q in told):
@@ -97,7 +110,9 @@ def _asks_for_others(story: Story, answer: Answer, words: frozenset[str]) -> boo
         | PIECES
         | _EXTENTS
     )
-    if named - known - answer.said - heard_in(story, answer):
+    goal = query.verb == "join" and {"goal", "limit", "target"} & story.known_words
+    new = {"new"} if goal and answer.unknown in ("change", "addend") else set()
+    if named - known - answer.said - heard_in(story, answer) - _unspoiled(answer) - new:
         return True
     behind = {one(b) for a, b in pairwise(query.lows) if a in ("per", "each", "every")}
     words -= frozenset().union(*(q.words - {q.head} for q in answer.used if q.asked))
@@ -112,6 +127,26 @@ def _asks_for_others(story: Story, answer: Answer, words: frozenset[str]) -> boo
         return True
     soon = any(a == "next" and b in PERIODS for a, b in pairwise(query.lows))
     return soon and "next" not in story.known_words
+
+
+def _unspoiled(answer: Answer) -> frozenset[str]:
+    """What is left may be called where some was spoiled: good radishes."""
+    left = answer.situation == "take from" and answer.unknown == "result"
+    return _GOOD if left and any(q.verb in _SPOILING for q in answer.used) else frozenset()
+
+
+_SPOILING = word_set("spoil ruin rot break crack wilt die nibble")
+_GOOD = word_set("good fresh healthy undamaged unbroken")
+
+
+def _all_of_them(story: Story, answer: Answer) -> frozenset[str]:
+    """A word for both things that are put together: the price of both tools."""
+    named = re.search(r"\b(?:both|the two|these two|all the) ([a-z]+s)\b", story.query.text)
+    every = len(answer.used) == len(story.original) == len("ab")
+    return frozenset({one(named[1])}) if named and every and answer.unknown == "total" else _NONE
+
+
+_NONE: frozenset[str] = frozenset()
 
 
 def _by_question(story: Story) -> frozenset[str]:
@@ -179,13 +214,18 @@ def _strange(story: Story, answer: Answer) -> bool:
         | ({"average", "mean", "score"} if answer.unknown == "mean" else set())
         | ({"alive", "living"} & ({"alive", "living"} if "die" in verbs else set()))
         | (_SIZES if query.kind == "long" else set())
+        | ({"price", "cost"} if story.money_asked else set())
         | (_PACKED if answer.unknown == "number of groups" else frozenset())
         | heard_in(story, answer)
+        | _unspoiled(answer)
+        | _all_of_them(story, answer)
     )
     if query.lows[-1:] == ("whole",):
         heard -= {"whole"}  # how many are whole: not a whole day
     if answer.unknown == "start" and len(answer.used) == len("ab") and "before" in query.lows:
         things -= set(map(one, query.lows[query.lows.index("before") :]))  # before it was opened
+    if "still" in query.lows[-2:-1]:
+        things = frozenset(VERBS.get(word, word) for word in things)  # were still hanging
     return bool(things - heard - answer.said - _where_they_came(story))
 
 

@@ -11,7 +11,7 @@ import re
 from collections.abc import Sequence
 
 from narrate.reading.words.facts import Answer, Story
-from narrate.reading.words.lexicon import COLOURS, UNITS, VERBS
+from narrate.reading.words.lexicon import COLOURS, DATES, TIMES, UNITS, VERBS
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
@@ -26,6 +26,13 @@ def askew(story: Story, answer: Answer, joined: Joined) -> str:
         return "nobody says how many came or went in between"
     if answer.situation in _BESIDE and _done_otherwise(story, answer, used):
         return "what was done to one is not what was done to the other"
+    if answer.situation in ("larger", "smaller") and _has_what_was_done(story, used):
+        return "what somebody has is not what was done"
+    if answer.unknown == "change" and _in_two_places(story, used):
+        return "what is in one place is not what is in another"
+    later = sorted(used, key=lambda q: q.start)[1:]
+    if answer.unknown in ("start", "change") and any(_is_of_another(story, q) for q in later):
+        return "what is told then is of something else"
     if _counts_the_groups(story, joined):
         return f"the {story.query.head} are counted already"
     if _is_price_of_somebody_else(story, joined):
@@ -53,6 +60,8 @@ def beside_the_question(story: Story) -> str:
     """What a story tells otherwise than its question asks, however it is read; "" if nothing."""
     if _in_another_time(story):
         return "how long it took is not told"
+    if _asks_before_the_end(story):
+        return "the question asks for an earlier day"
     if story.query.kind == "long" and "old" in story.query.lows:
         ages = [q for q in story.quantities if q.sort == "amount" and set(q.thing) & _AGES]
         if len({q.thing for q in ages}) > 1 and not story.query.thing:
@@ -113,6 +122,7 @@ _ALIKE = tuple(
         "eat drink finish",
         "score win get make",
         "write read draw",
+        "spend go",
     )
 )
 
@@ -127,6 +137,32 @@ def _done_otherwise(story: Story, answer: Answer, used: Sequence[Quantity]) -> b
     if asked not in told or not others:
         return False
     return any(not any({asked, other} <= alike for alike in _ALIKE) for other in others)
+
+
+def _has_what_was_done(story: Story, used: Sequence[Quantity]) -> bool:
+    """Whether so many more were planted than of others, and what somebody has now is told."""
+    compared = [q for q in used if q.sort == "compare" and q.verb_sort not in ("be", "own")]
+    had = [q for q in used if q.sort == "amount" and q.verb == "have"]
+    return any(p.verb == story.query.verb and p.who & q.who for p in compared for q in had)
+
+
+_PLACE = re.compile(r"\b(?:in|on|at) (?:the|an?|his|her|its|their) (?:\w+ )?(\w+)")
+
+
+def _in_two_places(story: Story, used: Sequence[Quantity]) -> bool:
+    """Whether amounts that were there are told of two places: in the kitchen, in the shed."""
+    clauses = [story.clauses[q.clause].tokens for q in used if q.clause < len(story.clauses)]
+    told = [{*_PLACE.findall(story.text[c[0].start : c[-1].end])} - TIMES for c in clauses]
+    return len(told) == len("ab") and all(told) and not told[0] & told[1]
+
+
+def _is_of_another(story: Story, q: Quantity) -> bool:
+    """Whether an amount is of a thing that is named nowhere else: and the crate held 12."""
+    if q.verb_sort != "own" or not q.who or q.clause >= len(story.clauses):
+        return False
+    others = (c.tokens for n, c in enumerate(story.clauses) if n != q.clause)
+    said = {t.lemma for tokens in others for t in tokens} | story.query.words
+    return not q.who & said
 
 
 # -- what is counted
@@ -148,6 +184,7 @@ def _is_price_of_somebody_else(story: Story, joined: Joined) -> bool:
     times = [q for q, role in joined if role == "×" or not role]
     prices = [q for q in times if q.sort == "rate" and q.money and q.who & story.names]
     counts = [q for q in times if q.sort == "amount" and q.who & story.names]
+    prices = [p for p in prices if not _is_price_of_things(story, p)]
     return any(not p.who & c.who and p.clause != c.clause for p in prices for c in counts)
 
 
@@ -157,6 +194,13 @@ def _is_of_another_sort(joined: Joined) -> bool:
     sizes = [colours for q, colours in times if q.sort == "rate" and colours]
     counts = [colours for q, colours in times if q.sort == "amount" and colours]
     return any(not size & count for size in sizes for count in counts)
+
+
+def _is_price_of_things(story: Story, price: Quantity) -> bool:
+    """Whether a price is told of things, not of whose they are: labels are $0.70 each."""
+    subject = story.clauses[price.clause].subject if price.clause < len(story.clauses) else ()
+    owned = any(word.low.endswith(("'s", "s'")) for word in subject)
+    return price.who <= {*price.per, *price.of_one} and not owned
 
 
 _OF_THEM = re.compile(r"^(?:\d+|[a-z]+) of (?:them|these|those)\b")
@@ -196,6 +240,13 @@ def _left_of_what_went(answer: Answer) -> bool:
         return False
     gone = all(q.verb_sort == "lose" and not q.partitive for q in answer.used)
     return gone and len({q.sentence for q in answer.used}) > 1
+
+
+def _asks_before_the_end(story: Story) -> bool:
+    """Whether the question asks for the end of a day or month that is not the last one told."""
+    ends = re.search(r"\bat the end of (?:the )?(\w+)", story.query.text)
+    days = [day for day in re.findall(r"[a-z]+", story.text[: story.query.start]) if day in DATES]
+    return ends is not None and ends[1] in DATES and days[-1:] != [ends[1]]
 
 
 _IN_ONE = re.compile(

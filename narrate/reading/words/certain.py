@@ -35,6 +35,7 @@ _LOADED = word_set(
 
 
 _MEANT = {
+    "for one": word_set("each every same equal"),
     "group size": word_set("each every same equal equally share shared split"),
     "addend": word_set("rest other others remaining remainder"),
     "side": word_set("rectangle rectangular square area"),
@@ -161,8 +162,17 @@ _STRONG = word_set(
 
 def _strong(clause: Clause) -> frozenset[str]:
     """The strong words of a clause; in "the third chapter" the third is no part."""
-    counted = lexicon.ORDINALS if clause.who & lexicon.ORDINALS else frozenset()
+    lows = [t.low for t in clause.tokens]
+    at = lows.index("third") if lows.count("third") == 1 else 0
+    third = lows[at - 1 : at] in (["a"], ["the"]) and _counts_on(clause, at)
+    counted = lexicon.ORDINALS if third or clause.who & lexicon.ORDINALS else frozenset()
     return clause.lows & _STRONG - counted - _one_pair(clause)
+
+
+def _counts_on(clause: Clause, at: int) -> bool:
+    """Whether "a third" at a place counts on, and is no part: in another 28, in a third 19."""
+    behind = clause.tokens[at + 1 : at + 2]
+    return bool(behind) and (behind[0].kind == "n" or behind[0].low not in lexicon.NO_THING)
 
 
 def _one_pair(clause: Clause) -> frozenset[str]:
@@ -192,7 +202,7 @@ def _is_half_read(clause: Clause, used: Sequence[Quantity]) -> bool:
         return True  # of a different bottle, of his own
     if "off" in clause.lows and any(q.money for q in used) and not clause.lows & {"each", "every"}:
         return True
-    if clause.lows & _STRONG - _asked_parts(used) - _one_pair(clause):
+    if _strong(clause) - _asked_parts(used):
         return True
     each = clause.lows & {"each", "every", "per", "weekly", "daily", "monthly", "hourly", "apiece"}
     return bool(each) and not any(

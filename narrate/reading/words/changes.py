@@ -14,7 +14,7 @@ from narrate.exact.tree import Expr, value, write_sum
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.directions import direction, elsewhere
 from narrate.reading.words.facts import Answer, Story, tree_of
-from narrate.reading.words.lexicon import CLASS_OF, UNITS
+from narrate.reading.words.lexicon import CLASS_OF, UNITS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.query import STILL_TO, Query
@@ -144,10 +144,21 @@ def _chain(story: Story) -> list[tuple[str, Quantity]] | None:
         mark = mark_of(q, query, chain, owners)
         if mark == "g" and chain and (there := elsewhere(story.text, q, chain[0][1])):
             mark = "l" if there < 0 else None
-        if mark is None:
+        if mark == "G" and chain and _into_another(story, q, chain[0][1]):
+            mark = None
+        if mark is None or (mark == "l" and q.more and "l" not in [m for m, _ in chain]):
             return None
         chain.append((mark, q))
     return chain
+
+
+def _into_another(story: Story, q: Quantity, state: Quantity) -> bool:
+    """Whether some go into another thing than the one told of: into the crate."""
+    found = re.match(
+        r"[^.,?]*?\binto (?:the|an?|his|her) (?:\w+ )??(\w+)\b(?! \w)", story.text[q.end :]
+    )
+    there = state.who | state.around
+    return found is not None and bool(there) and one(found[1]) not in there
 
 
 def _in_time(q: Quantity) -> tuple[int, int, int]:

@@ -113,7 +113,7 @@ def clauses(number: int, sentence: Sequence[Token]) -> list[Clause]:
     found: list[Clause] = []
     waiting: list[Sequence[Token]] = []
     for link, words in _run_on(_stretches(sentence)):
-        verb = main_verb(words) or _unknown_verb(words)
+        verb = main_verb(words) or _unknown_verb(words) or _then_left(link, words)
         if verb is not None and found and _only_what_for(words, verb[0]):
             verb = None
         if verb is None and not waiting and (short := _without_verb(number, words, found[-1:])):
@@ -229,10 +229,22 @@ def _only_what_for(words: Sequence[Token], verb: int) -> bool:
 
 
 def _unknown_verb(words: Sequence[Token]) -> tuple[int, str, bool, str] | None:
-    """A verb that is in no table, behind who does it: he skipped 3 of them."""
+    """A verb that is in no table, behind who does it: he skipped 3 of them, the hens pecked 9."""
     doer = len(words) > 2 and (words[0].low in _SUBJECT_PRONOUNS or words[0].text[:1].isupper())
     done = doer and words[0].kind == "w" and len(words[1].low) > 4 and words[1].low.endswith("ed")
-    return (1, words[1].low, False, "") if done and words[1].low not in NO_THING else None
+    if done and words[1].low not in NO_THING:
+        return 1, words[1].low, False, ""
+    at = next((i for i, w in enumerate(words) if w.low.endswith("ed") and i > 1), 0)
+    named = at and words[0].low in ("the", "her", "his", "their") and at + 1 < len(words)
+    counted = named and words[at + 1].kind == "n" and all(w.kind == "w" for w in words[:at])
+    plain = counted and all(w.low not in NO_THING for w in words[1 : at + 1])
+    return (at, words[at].low, False, "") if plain else None  # the rabbits nibbled 18
+
+
+def _then_left(link: str, words: Sequence[Token]) -> tuple[int, str, bool, str] | None:
+    """The verb of those who went away then: then 6 children left."""
+    went = link == "then" and words[0].kind == "n" and len(words) < 5 and words[-1].low == "left"
+    return (len(words) - 1, "leave", False, "") if went and len(words) > 1 else None
 
 
 def _has_number(words: Sequence[Token]) -> bool:
@@ -255,13 +267,14 @@ def _stretches(sentence: Sequence[Token]) -> Iterator[tuple[str, Sequence[Token]
     run: list[Token] = []
     for place, token in enumerate(sentence):
         cut = token.low in _CUTS and not _is_part_of_that(sentence, place)
+        cut = cut or _takes_up(sentence, place)
         if token.low in _MAYBE_CUTS:
             cut = any(verb_at(sentence, i) for i in range(place + 1, min(place + 7, len(sentence))))
             cut = cut or _unknown_verb(sentence[place + 1 :]) is not None
         if cut or (token.kind == "p" and token.text in '.?!()"'):
             if run:
                 yield link, run
-            if token.low in ("that", "which") and not run:
+            if token.low in ("that", "which", "this") and not run:
                 link = "said"
             elif run or token.low != ",":
                 link = token.low
@@ -271,6 +284,12 @@ def _stretches(sentence: Sequence[Token]) -> Iterator[tuple[str, Sequence[Token]
             run.append(token)
     if run:
         yield link, run
+
+
+def _takes_up(sentence: Sequence[Token], place: int) -> bool:
+    """Whether "this" opens a sentence that holds what was said against another amount."""
+    opens = place == 0 and [t.low for t in sentence[:2]] in (["this", "is"], ["this", "was"])
+    return opens and bool({"than", "times", "twice"} & {t.low for t in sentence})
 
 
 def _run_on(
@@ -334,12 +353,11 @@ def _subject(words: Sequence[Token], verb: int) -> Sequence[Token]:
         ):
             return [words[place]]
     start = 0
-    if len(words) > 2 and words[0].low in _EVERY and words[1].lemma in _PERIODS:
+    timed = len(words) > 2 and words[0].low in _EVERY and words[1].lemma in _PERIODS
+    if timed and not (words[0].low == "the" and _names_on(words[2])):
         start = 2
     before = [
-        w
-        for w in words[start:verb]
-        if w.low not in BE | HAVE | lexicon.MODALS | {"not", "also", "then", "there", "already"}
+        w for w in words[start:verb] if w.low not in BE | HAVE | lexicon.MODALS | _BESIDE_VERB
     ]
     if before and before[0].low in lexicon.PREPOSITIONS:
         for place in range(2, len(before)):
@@ -363,6 +381,12 @@ def _subject(words: Sequence[Token], verb: int) -> Sequence[Token]:
     return before
 
 
+def _names_on(word: Token) -> bool:
+    """Whether a word goes on with a name that a time of day begins: the morning class."""
+    return word.kind == "w" and word.text.islower() and word.low not in lexicon.NAMES_NOTHING
+
+
+_BESIDE_VERB = word_set("not also then there already still now only just")
 _SUBJECT_PRONOUNS = word_set("he she they we i it you")
 _EVERY = word_set("every each last this next that one the")
 _PERIODS = word_set("day week month year morning evening afternoon night hour")

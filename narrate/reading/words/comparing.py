@@ -83,7 +83,7 @@ def compared_of(
             return None
         return replace(made, sort="compare", sign=MORE.get(last, 1), more=False)
     if than is None or any(w.kind == "n" for w in words[place + 1 : than]):
-        fewer = low_at(words, place + 1) in MORE and low_at(words, place + 1) != "more"
+        fewer = _is_fewer(made, words, place, end)
         return replace(made, sort="compare", sign=-1, more=False) if fewer else None
     word = next(
         (w for w in words[place + 1 : than] if w.low in MORE or LONGER.fullmatch(w.low)), None
@@ -106,6 +106,14 @@ def compared_of(
         other=lemmas_of(words[than + 1 :]),
         more=False,
     )
+
+
+def _is_fewer(made: Quantity, words: Sequence[Token], place: int, end: int) -> bool:
+    """Whether an amount is so many fewer: 12 fewer crayons, or holds 12 crayons fewer."""
+    behind = low_at(words, place + 1)
+    counted = bool(made.thing) and place + 1 < end == len(words) - 1
+    ends = counted and words[-1].low in ("fewer", "less")
+    return ends or (behind in MORE and behind != "more")
 
 
 def _with_later(

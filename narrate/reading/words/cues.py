@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from typing import Literal
 
+from narrate.reading.words.clauses import Clause
 from narrate.reading.words.directions import GIVING
 from narrate.reading.words.facts import Story
 from narrate.reading.words.lexicon import NO_THING, VERBS
@@ -44,17 +45,23 @@ CAME = word_set(
 )
 _EITHER = word_set(
     "fly swim walk run drive hop jump crawl creep climb roll get go move put pour pack take carry"
-    " load drop throw hand pull push pump drip empty tip tuck bring blow float sail march slide"
+    " load drop throw hand pull push pump drip empty tip tuck bring blow float sail slide"
     " wander drift scramble flutter skip ride step pile stack slip hang lift cycle drain wash plant"
     " set lay move shift wheel haul rake shovel spread spoon shake sprinkle dump stuff transfer"
+    " place"
 )
-_OUT = re.compile(r"\b(?:off|out|away|home|from|down to|overboard)\b")
+_OUT = re.compile(
+    r"\b(?:off|out|away|home|from|down to|overboard"
+    r"|(?:blew|blows|blown|knocked|knocks|fell|falls|cut|chopped|tore|torn) down)\b"
+)
 _IN = re.compile(
     r"\b(?:in|into|onto|on board|aboard|over to (?:join|it|them)|to join|up to join)\b"
 )
 _THERE = word_set(
     "be have own hold contain weigh measure stand show read count keep sit live possess grow"
 )
+_POSED = word_set("hang float swim")
+"""Verbs by which things are there as well, where they do it: 9 lanterns hung in the tree."""
 _AFTER_BEFORE = re.compile(
     r"\b(?:leaving|leaves?|left (?:only |just |her |him |them |it |\w+ )?(?:with )?|which left"
     r"|making|made it"
@@ -66,12 +73,14 @@ _AFTER_BEFORE = re.compile(
     r" (?:only |just |exactly |a total of )?$|^(?:only |just )?left $"
     r"|\b(?:stood|stands|stand) (?:then |now )?at $"
 )
+_WHICH_MADE = re.compile(r", which (?:made|makes|gave|gives) (?:\w+ )?(?:a total of )?$")
 _AFTER_BEHIND = re.compile(
     r"^(?: [a-z'-]+){0,4}? (?:left\b|remain|still\b|stay(?:ed|s)?\b|to go\b)"
 )
 _ITS = r"\b(?:from|out of|off)(?: of)? (?:an?|the|his|her|their|its|this)"
 _FROM_ALL = re.compile(rf"{_ITS}(?: [a-z'-]+){{1,4}} (?:of|with|holding|containing) $")
 _OF_ALL = re.compile(r"\b[\w/.]+ of (?:the|his|her|their|our|my|its|these|those) $")
+_FROM_SIZED = re.compile(r"\bfrom (?:an?|the|his|her|their|this)$")
 _FROM_ONE = re.compile(rf"{_ITS}(?: [a-z'-]+){{1,4}}$")
 _LONG = re.compile(r"^ [\w. -]+? (?:long|tall|wide|deep|high)\b")
 _BEGAN_WITH = re.compile(r"\b(?:began|begins?|start(?:ed|s)?)(?: out| off)? with (?:only |just )?$")
@@ -99,9 +108,10 @@ _MOVING = re.compile(r"\b(?:more|another|additional|further|extra)\b")
 
 def cue_of(story: Story, q: Quantity) -> Cue:
     """What happened to an amount, "" where its words do not say."""
-    before, behind = _stretch(story.text, q)
+    before, behind = _stretch(story, q)
     said = f"{before} {behind}"
-    if _AFTER_BEFORE.search(f"{before} ") or _AFTER_BEHIND.search(behind):
+    made = _WHICH_MADE.search(story.text, max(0, q.start - 40), q.start)
+    if made or _AFTER_BEFORE.search(f"{before} ") or _AFTER_BEHIND.search(behind):
         return "after"
     if _ALL.search(said):
         return "all"
@@ -118,10 +128,14 @@ def cue_of(story: Story, q: Quantity) -> Cue:
         return "came" if by[1] in ("in", "on", "aboard") else "went"
     if verb == "grow" and measure_of(q) and not _BECAME.search(before):
         return "came"
+    if _FROM_SIZED.search(before) and story.text[q.start : q.end].count("-"):
+        return "there"  # from a 10-foot board
     if (by := _BY_LITTLE_WORD.search(before)) and by[1] not in _NO_MOVING:
         return "came" if by[2].startswith("in") else "went"
     if verb in _THERE or (not verb and q.borrowed):
         return "after" if _NOW.search(said) else "there"
+    if verb in _POSED and q.before_verb and not (_OUT.search(behind) or _MOVING.search(said)):
+        return "there"
     return _moved(verb, before, behind, q)
 
 
@@ -149,6 +163,8 @@ def _moved(verb: str, before: str, behind: str, q: Quantity) -> Cue:
     """Whether an amount came or went, by its verb and by where it went."""
     if verb in GIVING or verb in _DEALT:
         return "went" if _AWAY.search(f"{before} {behind}") else ""
+    if q.money and verb in ("buy", "purchase", "order"):
+        return "went"  # spent $16 to buy pens
     more = bool(_MOVING.search(f"{before[-12:]} {behind[:14]}"))
     if verb == "deliver":
         return "came" if q.passive or q.who & _CARRIERS else ""
@@ -194,10 +210,22 @@ _ODD = {
 }  # fmt: skip
 
 
-def _stretch(text: str, q: Quantity) -> tuple[str, str]:
+def _stretch(story: Story, q: Quantity) -> tuple[str, str]:
     """The words before and behind a number in its own stretch."""
+    text = story.text
     cuts = [m.end() for m in _STOPS.finditer(text, 0, q.start)]
+    if q.clause < len(story.clauses) and story.clauses[q.clause].subject:
+        cuts.append(max([*cuts[-1:], _begins(story.clauses[q.clause], q)]))
     number = re.match(r"[$£€]?[\d.,/ ]*\d|[^\W\d_]+(?:[- ](?:and )?[^\W\d_]+)*?", text[q.start :])
     end = q.start + (number.end() if number else 0)
     stop = next((m.start() for m in _STOPS.finditer(text, end)), len(text))
     return text[cuts[-1] if cuts else 0 : q.start].strip(), f" {text[end:stop].strip()}"
+
+
+def _begins(clause: Clause, q: Quantity) -> int:
+    """Where the words of a clause begin, 0 where its subject stands behind the number."""
+    start = clause.subject[0].start
+    return start if start < q.start and clause.subject[0].low in _SUBJECTS else 0
+
+
+_SUBJECTS = word_set("the a an it he she they there his her their its")

@@ -300,7 +300,13 @@ def _of_a_hundred(tree: Expr) -> Expr:
             return tree
 
 
-_TOLD_AS = {"mean": ("equal groups", "mean"), "perimeter": ("area", "perimeter")}
+_TOLD_AS = {
+    "mean": ("equal groups", "mean"),
+    "perimeter": ("area", "perimeter"),
+    "a thing and what is in it": ("take apart", "addend"),
+    "two prices apart": ("difference", "difference"),
+    "to be added": ("needed", "addend"),
+}
 """Forms that a lesson has words for: situation, and what is unknown."""
 
 

@@ -158,7 +158,8 @@ def to_do(story: Story) -> Iterator[Answer]:
         return
     whole = wholes[0]
     alike = all(q.thing == whole.thing and q.money == whole.money for q in parts)
-    first = whole.start < parts[0].start and not whole.partitive
+    first = whole.start < parts[0].start or (bool(whole.who) and not whole.who & parts[0].who)
+    first = first and not whole.partitive
     planned = whole.verb_sort in ("be", "own") or whole.verb in _ORDERED
     if alike and first and planned and story.agrees(whole, query.thing[-1:] or whole.thing):
         yield from _less(story, whole, parts)

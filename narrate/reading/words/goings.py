@@ -37,6 +37,8 @@ def misdirected(story: Story, answer: Answer) -> bool:
         return False
     told = {id(q.tree): q for q in answer.used if q.clause < len(story.clauses)}
     signed = [(told[id(leaf)], sign) for leaf, sign in _signs(answer.tree) if id(leaf) in told]
+    if any(q.verb == "leave" and _LEFT_THEIRS.match(story.text, q.start) for q, _ in signed):
+        return True  # 6 children left their coats
     there = sorted((q for q, _ in signed if _is_there(q)), key=lambda q: q.start)
     if not there:
         whole = _BROUGHT if answer.unknown == "start" else _OF_ALL
@@ -134,6 +136,7 @@ _HAD_DONE = re.compile(
     r"[.?!] (?!(?:by|when|after|once|then|at|on|during|in|the (?:next|second|third|fourth))\b)"
     r"[^.?!]*\bhad [a-z]+"
 )
+_LEFT_THEIRS = re.compile(r"[^.,;?]* left (?:their|his|her|its) (?!seats?\b|tables?\b|places?\b)")
 _BECAME = re.compile(r"\b(?:down |up |back )?to (?:be )?(?:just |only |about )?$")
 
 # -- the little word of a verb: away, out, back

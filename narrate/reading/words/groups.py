@@ -12,6 +12,7 @@ from dataclasses import replace
 from itertools import pairwise, permutations
 
 from narrate.exact.tree import Whole, value
+from narrate.reading.words.clauses import Clause
 from narrate.reading.words.facts import Answer, Story, joined, told_apart, tree_of
 from narrate.reading.words.lexicon import UNITS
 from narrate.reading.words.plain import word_set
@@ -245,7 +246,30 @@ def left_over(story: Story) -> Iterator[Answer]:
         return
     full = Whole(int(total.value // size.value))
     tree = joined("−", tree_of(total), joined("×", tree_of(size), full))
-    yield Answer(tree=tree, used=(total, size), situation="equal groups", unknown="remainder")
+    said = frozenset({"possible"})  # as many full boxes as possible
+    used = (total, size)
+    yield Answer(tree=tree, used=used, situation="equal groups", unknown="remainder", said=said)
+
+
+def and_left_over(story: Story) -> Iterator[Answer]:
+    """So many in each of so many, and so many left over: how many in all."""
+    query = story.query
+    known = [q for q in story.quantities if q.known]
+    over = [q for q in known if q.left and q.sort == "amount"]
+    over = [q for q in over if "over" in q.near or (query.began and not q.asked)]
+    told = [r for r in rates(story) if is_of(story, r)]
+    asked = query.sign or query.than or query.per or query.also or query.ended or query.negative
+    asked = asked or (not query.began and query.verb in {r.verb for r in told})
+    if len(over) != 1 or len(told) != 1 or len(known) != len("abc") or asked:
+        return
+    each, rest = told[0], over[0]
+    counted = [q for q in known if q.sort == "amount" and counts(q.thing, each.per)]
+    counted = [q for q in counted if q.start not in (each.start, rest.start)]
+    last = max(known, key=lambda q: q.start).start == rest.start
+    if len(counted) == 1 and last and story.agrees(rest, query.thing):
+        product = joined("×", tree_of(counted[0]), tree_of(each))
+        tree, used = joined("+", product, tree_of(rest)), (counted[0], each, rest)
+        yield Answer(tree=tree, used=used, situation="put together", unknown="total")
 
 
 def group_size(story: Story) -> Iterator[Answer]:
@@ -275,7 +299,19 @@ def group_size(story: Story) -> Iterator[Answer]:
     totals = told_apart([q for q in totals if query.thing or q not in sharing], query.words)
     groups = told_apart([q for q in sharing if q not in totals], query.words)
     if len(totals) == 1 and len(groups) == 1:
-        yield _divided(story, totals[0], groups[0], "group size")
+        parts = [q for q in story.original if q.start in {totals[0].start, *totals[0].parts}]
+        kinds = (
+            frozenset(q.head for q in parts) if len({q.head for q in parts}) > 1 else frozenset()
+        )
+        said = frozenset(n for n, c in enumerate(story.clauses) if _shares_all(c, kinds))
+        yield replace(_divided(story, totals[0], groups[0], "group size"), told=said)
+
+
+def _shares_all(clause: Clause, kinds: frozenset[str]) -> bool:
+    """Whether a clause without a number says that all is shared: they shared the fruit equally."""
+    plain = not any(t.kind == "n" for t in clause.tokens) and clause.base in _SHARING
+    kept = clause.lows & {"half", "some", "rest", "except", "only", "ripe", "not"}
+    return plain and not kept and not kinds & {t.lemma for t in clause.tokens}
 
 
 def _is_of_a_single(story: Story, q: Quantity) -> bool:
@@ -318,4 +354,12 @@ def how_many_times(story: Story) -> Iterator[Answer]:
             used=(first, second),
             situation="times as many",
             unknown="number of groups",
+            told=frozenset(n for n, c in enumerate(story.clauses) if _opens_question(story, c)),
         )
+
+
+def _opens_question(story: Story, clause: Clause) -> bool:
+    """Whether a clause is how the question begins: Class 5A sold how many times as many?"""
+    words = clause.tokens
+    behind = story.text[words[-1].end : story.query.start] if words else "."
+    return not behind.strip() and all(word.kind == "w" for word in words)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from narrate.exact.tree import value, write_sum
 from narrate.reading.words.clauses import Clause
@@ -38,6 +39,7 @@ def ledger(story: Story) -> Iterator[Answer]:
     if not told:
         return
     cues = [cue_of(story, q) for q in told]
+    cues[1:] = ["" if c == "there" and q.more else c for c, q in zip(cues, told, strict=True)][1:]
     _see_later(story, told, cues)
     asked = _asked(story, told, cues)
     if asked == "start" and "after" not in cues and "there" in cues[1:]:
@@ -47,6 +49,9 @@ def ledger(story: Story) -> Iterator[Answer]:
     if set(cues) != {"there", "after"} and not _one_side(story, told):
         return
     placed = _PLACED.search(_around(story, told[0]))
+    untold = [q for q in story.quantities if not q.known] if asked == "came" and placed else []
+    if any(_is_elsewhere(story, told[0], q) for q in untold):
+        return
     if any(
         (cue != "after" or placed) and _is_elsewhere(story, told[0], q)
         for cue, q in zip(cues[1:], told[1:], strict=True)
@@ -131,6 +136,8 @@ def _is_elsewhere(story: Story, state: Quantity, q: Quantity) -> bool:
         return False  # the question itself tells it
     here = {t.lemma for t in story.clauses[state.clause].tokens}
     behind = story.text[q.start : story.clauses[q.clause].tokens[-1].end]
+    if re.search(r"\b(?:in|into|onto|on|to) another\b", behind):
+        return True
     return any(one(noun) not in here | {"it", *TIMES} for noun in _PLACED.findall(behind))
 
 
@@ -215,6 +222,7 @@ _BROUGHT = word_set("bring arrive come")
 def _doing(story: Story) -> frozenset[str]:
     """The verbs of the question that say what was done: had been sliced, did she use."""
     lows = story.query.text.split()
+    lows = [low for before, low in pairwise(("", *lows)) if before != "still"]  # still hanging
     verbs = {base_of(low) for low in lows if _DONE.fullmatch(low) or base_of(low) in MOVES}
     return frozenset(verbs) - STATES
 
@@ -245,7 +253,18 @@ def _since(story: Story, moved: Quantity, state: Quantity) -> bool:
     sentence = re.split(r"(?<!\bmr)(?<!\bms)(?<!\bmrs)[.?!] ", story.text[: moved.start])[-1]
     between = story.text[moved.end : state.start]
     then = re.search(r"\b(?:now|then|after (?:that|this)|afterwards?)\b", between)
+    said = {t.lemma for c in story.clauses[: state.clause] for t in c.tokens}
+    told = not state.before and state.who <= said and bool(_AND_THEN.fullmatch(between))
+    if told and _START.search(story.query.text):
+        return True
     return bool(re.match(r"\W*(?:after|when|once|as soon as)\b", sentence) or then)
+
+
+_AND_THEN = re.compile(
+    r"[^.?!;]*,? and (?:the|it|she|he|they|there|its|his|her|their) "
+    r"(?:(?!before|first|had been)[^.?!;])*"
+)
+"""Between what came and what is told of it in the same breath: and the pile weighed 9 kg."""
 
 
 def _around(story: Story, q: Quantity) -> str:
@@ -276,10 +295,13 @@ _WHEN = re.compile(
 def _is_one_state(marked: Sequence[tuple[Cue, Quantity]]) -> bool:
     """Whether what was there at first is told once, of one thing or of several side by side."""
     there = [q.clause for cue, q in marked if cue == "there"]
+    if len(there) > 1 and any(_SIZES & q.near for cue, q in marked if cue == "there"):
+        return False  # a plank 5 meters long on a wall 3 meters high
     beside = all(cue == "there" for cue, _ in marked[: len(there)]) and len(set(there)) == 1
     return len(there) < 2 or beside
 
 
+_SIZES = word_set("long tall high wide deep")
 _SIGNS: dict[str, dict[Cue, int]] = {
     "end": {"there": 1, "came": 1, "went": -1},
     "start": {"after": 1, "came": -1, "went": 1},

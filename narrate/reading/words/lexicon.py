@@ -51,7 +51,7 @@ _CLASSES = {
         return discard burn drop spill lend mail send hand withdraw leak pop rot melt
         graduate escape
         consume trade fall wilt finish waste feed erase cut swim depart cancel quit exit sink drain
-        chew pass saw trim snip shorten tear rip shave""",
+        chew pass saw trim snip shorten tear rip shave spoil ruin nibble""",
     "take": "take",
     "do": """do run walk jump drive score read draw paint write play see sing go tell say know think
         bring choose let need want begin sew wear dig sleep weigh show hit lay ride travel
@@ -65,7 +65,7 @@ _CLASSES = {
         shoot steal hide forget hear meet bite swim pick believe feel try happen contribute recycle
         compare suggest participate sprout bloom germinate
         cycle sign stir crawl wander rush dash scurry gallop trot hurry
-        ripen survive harvest discard decorate double triple halve seat
+        ripen survive harvest discard decorate pull push tip double triple halve seat
         repeat rent peel stretch stroll""",
 }
 
@@ -194,6 +194,12 @@ DATES = word_set(
     "monday tuesday wednesday thursday friday saturday sunday january february march april june "
     "july august september october november december"
 )
+SPANS = word_set("year month week season spring summer autumn fall winter")
+TOLD_DAYS = frozenset(f"{which}-{span}" for which in ("this", "last") for span in SPANS) | word_set(
+    "today-day yesterday-day"
+)
+"""Days and years that a story tells apart, as names: this year, last year, today."""
+DATES |= TOLD_DAYS
 TIMES = DATES | word_set(
     "morning afternoon evening night noon yesterday today tomorrow week weekend month year day"
 )

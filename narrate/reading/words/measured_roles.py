@@ -16,6 +16,7 @@ from narrate.reading.words.whom import PEOPLE
 _WANTED = word_set("need want require call plan hope must")
 _GOALS = word_set("goal must plans planned calls")
 STATES = word_set("weigh measure stand cost show")
+_SERVED = word_set("serve scoop ladle")
 _TIME = word_set("second minute hour day week")
 
 
@@ -24,6 +25,8 @@ def marks_of(story: Story, amounts: Sequence[Quantity], asked: str) -> str:
     marks = ""
     for place, q in enumerate(amounts):
         mark = _mark(story, q, asked)
+        if mark == "l" and q.more and "l" not in marks:
+            return ""  # another 0.85 inch of rain fell
         if mark == "g" and place and (there := elsewhere(story.text, q, amounts[0])):
             mark = "l" if there < 0 else ""
         if mark == "b" and _is_after(story, q, amounts[:place], marks):
@@ -50,6 +53,8 @@ def _mark(story: Story, q: Quantity, asked: str) -> str:
         return "b"  # 1 cup of the 2 cups
     if re.search(r"\bfrom (?:an?|the|his|her)(?: [a-z]+){1,2} of $", story.text[: q.start]):
         return "b"  # from a roll of 12 meters
+    if re.search(r"\bfrom (?:an?|the|his|her) $", story.text[: q.start]) and _is_sized(story, q):
+        return "b"  # from a 10-foot board
     if is_of_all(story, q):
         return "t" if q.verb_sort in ("be", "own") or q.verb in STATES else ""
     if q.verb_sort in ("be", "own") or q.verb in STATES:
@@ -65,9 +70,13 @@ def _mark(story: Story, q: Quantity, asked: str) -> str:
         if any(MORE.get(low, 1) < 0 for low in q.near):
             return "l" if q.verb in ("get", "become", "grow") else ""
         return "l" if q.source or {"out", "off"} & q.near else "g"
-    if q.verb_sort in ("lose", "take"):
+    if q.verb_sort in ("lose", "take") or q.verb in _SERVED:
         return "l"
     return "d" if q.verb else ""
+
+
+def _is_sized(story: Story, q: Quantity) -> bool:
+    return "-" in story.text[q.start : q.end]
 
 
 def is_of_all(story: Story, q: Quantity) -> bool:

@@ -16,7 +16,7 @@ from narrate.exact.tree import Whole
 from narrate.reading.words import lexicon
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.comparing import MORE, compared_of, part_of, times_of
-from narrate.reading.words.lexicon import COLOURS, NO_THING, VERBS, one
+from narrate.reading.words.lexicon import CLASS_OF, COLOURS, NAMES_NOTHING, NO_THING, VERBS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.rates import rate_of
@@ -47,6 +47,10 @@ def quantities(found: Sequence[Clause]) -> list[Quantity]:
             made.append(quantity)
     made.sort(key=lambda q: q.start)
     for at, q in enumerate(made):
+        after = made[at + 1] if at + 1 < len(made) else q
+        opens = not q.thing and q.more and q.sort == after.sort == "amount" and not q.money
+        if opens and q.sentence == after.sentence and q.clause != after.clause:
+            made[at] = replace(q, thing=after.thing, borrowed=True)  # put 36 more in; held 90 pots
         if at and not q.thing and q.sort == "amount" and made[at - 1].before:
             before = made[at - 1]
             made[at] = replace(q, thing=before.thing, borrowed=True, money=before.money)
@@ -115,7 +119,7 @@ def _owned(
         source=_phrase(words, place, "from") or _phrase(words, place, "off"),
         around=around if before_verb else around - clause.who,
         total=_is_total(words),
-        left=found.left or (bool(_LEFT & clause.lows) and clause.base != "leave"),
+        left=(found.left or bool(_LEFT & clause.lows)) and clause.base != "leave",
         partitive=_points_back(words[place : place + 4]),
         equal=found.equal or bool(_EQUAL & clause.lows),
         before=_was_before(clause) or all_there,
@@ -182,7 +186,7 @@ def _points_back(words: Sequence[Token]) -> bool:
 def _was_before(clause: Clause) -> bool:
     """Whether a clause tells what there was at the start."""
     there = clause.sort in ("be", "own") and not clause.who & lexicon.ORDINALS
-    return there and bool(_FIRST & clause.lows)
+    return there and (bool(_FIRST & clause.lows) or {"already", "had"} <= clause.lows)
 
 
 def _receiver(clause: Clause) -> frozenset[str]:
@@ -241,9 +245,9 @@ def _at(words: Sequence[Token], place: int, clause: Clause) -> Quantity | None:
     token = words[place]
     if token.kind == "n":
         return _numbered(words, place, clause)
-    if token.low in SOME and not (place and words[place - 1].kind == "n"):
+    if _speaks_of_some(words, place):
         thing, end = thing_after(words, place + 1)
-        more = any(w.low in ("more", "other", "additional", "new") for w in words[place + 1 : end])
+        more = any(w.low in ("more", "other", "additional", "new") for w in words[place:end])
         return Quantity(
             start=token.start,
             end=words[end - 1].end,
@@ -255,9 +259,15 @@ def _at(words: Sequence[Token], place: int, clause: Clause) -> Quantity | None:
     return None
 
 
-_BOUNDS = frozenset(
-    {"than", "least", "most", "over", "under", "almost", "nearly", "about", "around"}
-)
+def _speaks_of_some(words: Sequence[Token], place: int) -> bool:
+    """Whether an amount is spoken of without a number: some plums, put more plums in."""
+    if words[place].low in SOME:
+        return not (place and words[place - 1].kind == "n")
+    behind = words[place + 1] if place + 1 < len(words) else None
+    named = behind is not None and behind.kind == "w" and behind.low not in NAMES_NOTHING
+    held = any(w.kind == "n" or w.low == "than" for w in words)
+    acts = place > 0 and CLASS_OF.get(VERBS.get(words[place - 1].low, "")) == "gain"
+    return words[place].low == "more" and named and acts and not held
 
 
 def _numbered(words: Sequence[Token], place: int, clause: Clause) -> Quantity:

@@ -28,8 +28,8 @@ _START = re.compile(
     r"|initially|before|(?:to |did .* )?(?:begin|start) with|to start)\b"
 )
 _END = re.compile(
-    r"\b(?:left|remain\w*|still|now|remaining|in the end|after (?:that|this)|afterwards?|unsold"
-    r"|then|stay(?:s|ed)?|kept|keep)\b"
+    r"\b(?:left|remain\w*|still|now|remaining|in the end|at the end of (?:the )?\w+"
+    r"|after (?:that|this)|afterwards?|unsold|then|stay(?:s|ed)?|kept|keep)\b"
 )
 _ALL = re.compile(r"\b(?:everything|both|altogether|total|together|combined|entire|all)\b")
 
@@ -134,8 +134,8 @@ def read_question(tokens: Sequence[Token], who_was: dict[str, frozenset[str]]) -
 
 
 _AROUND = re.compile(
-    r"\b(?:around|round|enclose|surround|to fence) (?:it|(?:the|this|that|its|his|her|their) "
-    r"(?:(?:whole|entire|outside of the|edges? of the) )?\w+(?: \w+)?)$"
+    r"\b(?:around|round|enclose|surround|to fence) (?:it|(?:the|an?|this|that|its|his|her|their) "
+    r"(?:(?:whole|entire|outside of the|edges? of the) )?\w+(?: \w+)?)(?: \d.*)?$"
 )
 
 

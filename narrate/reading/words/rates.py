@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 
 from narrate.reading.words import lexicon
 from narrate.reading.words.clauses import Clause
-from narrate.reading.words.lexicon import NAMES_NOTHING, NO_THING, UNITS, VERBS, one
+from narrate.reading.words.lexicon import NAMES_NOTHING, NO_THING, UNITS, one
+from narrate.reading.words.one_thing import for_one, is_measure
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.things import (
@@ -89,7 +90,7 @@ def _behind(near: _Near) -> Quantity | None:
             group, _ = thing_after(words, at + 1)
             if near.low(at + 1) == "of":
                 group = _group_of(words, at + 2)
-            before = group or _group_before(near) or _relative(near)
+            before = group or _held_by(near) or _group_before(near) or _relative(near)
             return near.each(() if _each_owner(near) else before)
     return None
 
@@ -98,6 +99,13 @@ def _for_a(near: _Near, at: int, unit: bool) -> bool:
     """Whether "a" names what a number is for: 3 shirts a minute, money: $3 a bag."""
     named = near.low(at + 1) not in NO_THING | {"", "while", "bit"}
     return (unit or (near.made.money and named)) and near.low(at + 2) not in ("ago", "later")
+
+
+def _held_by(near: _Near) -> tuple[str, ...]:
+    """What is named right before a measure of each: bottles of 0.9 liter each."""
+    before = near.words[near.place - 1] if near.place else None
+    named = before is not None and _is_plural(before) and is_measure(near.made)
+    return (before.lemma,) if before is not None and named else ()
 
 
 def _group_before(near: _Near) -> tuple[str, ...]:
@@ -124,7 +132,7 @@ def _with_the_next(near: _Near) -> Quantity | None:
     if later is None or placed:
         return None
     at = next((i for i, w in enumerate(later) if w.low in ("per", *_EACH)), None)
-    if at is None or not any(w.kind == "n" for w in later[:at]):
+    if at is None or sum(w.kind == "n" for w in later[:at]) != 1:
         return None
     return near.each(thing_after(later, at + 1)[0])
 
@@ -216,7 +224,7 @@ def _measured(near: _Near) -> Quantity | None:
     made, words, place, clause = near.made, near.words, near.place, near.clause
     if near.low(0) in _EACH and place:
         return near.each(_before(words, place, clause))
-    measure = _is_measure(made)
+    measure = is_measure(made)
     before = words[place - 1] if place else None
     if measure and before is not None and _is_plural(before) and near.low(near.end) in LONG:
         return near.each((before.lemma,))
@@ -237,7 +245,8 @@ def _in_a_time(near: _Near) -> Quantity | None:
     end = near.end
     opened = near.low(end) in ("in", "every") and near.low(end + 1) in ("a", "an", "one")
     timed = one(near.low(end + 2)) in _TIMES and near.low(end + 3) != "of"
-    timed = timed and not any(w.sort == "part" for w in near.clause.tokens)  # an hour and a half
+    behind = (w for w in near.clause.tokens if w.start > near.made.start)
+    timed = timed and not any(w.sort == "part" for w in behind)  # an hour and a half
     if not opened or not timed or near.clause.lows & {"another", "other", "first", "last"}:
         return None
     return replace(near.made, of_one=(one(near.low(end + 2)),))
@@ -258,9 +267,13 @@ def _of_those_before(near: _Near) -> Quantity | None:
     return near.each(group) if len(before) == 1 and group and group[-1] in before[0] else None
 
 
+_HANDED = word_set("give sell lend send")
+
+
 def _to_each(near: _Near) -> Quantity | None:
     """Packed 6 to a bag."""
-    handed = near.low(near.end + 1) == "a" and near.clause.base in ("give", "sell", "lend", "send")
+    handed = near.low(near.end + 1) == "a" and near.clause.base in _HANDED
+    handed = handed or near.low(near.place + 1) == "of"  # moves 8 of them to a tank
     if not handed and near.low(near.end) == "to" and near.low(near.end + 1) in ("a", "each"):
         return near.each(thing_after(near.words, near.end + 2)[0])
     return None
@@ -268,7 +281,7 @@ def _to_each(near: _Near) -> Quantity | None:
 
 def _for_one_thing(near: _Near) -> Quantity | None:
     """A box holds 12 eggs; it takes 3 lemons to make a pitcher."""
-    made = _for_one(near.made, near.words, near.place, near.end, near.clause)
+    made = for_one(near.made, near.words, near.place, near.end, near.clause)
     return made if made.of_one else None
 
 
@@ -292,6 +305,7 @@ def _in_one(near: _Near) -> Quantity | None:
     """There are 12 pencils in a pack, where packs are counted."""
     end = near.end
     there = near.clause.sort == "be" and near.low(0) == "there"
+    there = there or near.low(end + 2) in ("row", "column")  # planted 17 bulbs in a row
     if not there or near.low(end) != "in" or near.low(end + 1) not in ("a", "an"):
         return None
     return replace(near.made, of_one=thing_after(near.words, end + 2)[0])
@@ -306,9 +320,9 @@ FORMS = (
     _of_a_group,
     _measured,
     _in_a_time,
+    _in_one,
     _for_one_thing,
     _priced,
-    _in_one,
     _of_those_before,
     _to_each,
 )
@@ -316,63 +330,6 @@ FORMS = (
 
 
 _SPANS = word_set("day week month year hour minute night morning evening afternoon")
-_HOLDING = word_set("hold have contain cost weigh seat need use carry take make cover serve feed")
-
-
-def _for_one(
-    made: Quantity, words: Sequence[Token], place: int, end: int, clause: Clause
-) -> Quantity:
-    """The amount with the one thing it is for: a box holds 12 eggs, 3 lemons for a pitcher."""
-    subject = [w for w in clause.subject if w.kind == "w"]
-    if (
-        subject
-        and subject[0].low in ("a", "an", "one")
-        and all(w.kind == "w" for w in clause.subject)
-        and (clause.base in _HOLDING or _is_lap(subject, made, clause))
-        and (place > clause.verb or _goes_on(words, place, clause))
-    ):
-        of = next((i for i, w in enumerate(subject) if w.low == "of"), 0)
-        name = [*subject[of:], *subject[1:of]] if of else subject[1:]  # a bag of soil is a soil bag
-        return replace(
-            made,
-            of_one=tuple(
-                w.lemma
-                for w in name
-                if w.low not in NO_THING and (w.low not in VERBS or w.low in ("can",))
-            ),
-        )
-    after = [w.low for w in words[end : end + 3]]
-    if (
-        clause.base in ("take", "need", "use")
-        and after[:2] == ["to", "make"]
-        and after[2:]
-        and after[2] in ("a", "an", "one")
-    ):
-        return replace(made, of_one=thing_after(words, end + 3)[0])
-    return made
-
-
-def _goes_on(words: Sequence[Token], place: int, clause: Clause) -> bool:
-    """Whether a number goes on from one that is told behind the verb: 9 red bows and 4 white."""
-    main = clause.stretches[0]
-    numbered = any(w.kind == "n" for w in main[clause.verb + 1 :])
-    counted = place == 0 and not words[place].sort  # not: and half that much
-    return counted and words is not main and numbered and words[0].start > main[-1].start
-
-
-def _is_lap(subject: Sequence[Token], made: Quantity, clause: Clause) -> bool:
-    """Whether a clause says how long one of what is run or walked is: a lap is 400 meters."""
-    return (
-        clause.base == "be" and subject[1:2] != [] and subject[1].low in _LAPS and _is_measure(made)
-    )
-
-
-_LAPS = word_set("lap loop circuit trip length")
-
-
-def _is_measure(made: Quantity) -> bool:
-    """Whether a number counts a measure and nothing else."""
-    return len(made.thing) == 1 and made.thing[0] in UNITS
 
 
 def _group_of(words: Sequence[Token], at: int) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from narrate.exact.tree import Expr, Operation, value
 from narrate.reading.words.facts import Answer, Story, joined, tree_of
-from narrate.reading.words.lexicon import COLOURS, PRONOUNS, TIMES, UNITS
+from narrate.reading.words.lexicon import COLOURS, DATES, ORDINALS, PRONOUNS, TIMES, UNITS
 from narrate.reading.words.quantity import Quantity
 
 _UNDO: dict[Operation, Operation] = {"+": "−", "−": "+", "×": "÷", "÷": "×"}
@@ -119,8 +119,10 @@ def links_of(story: Story) -> list[Link]:
         if q.sort not in ("compare", "times") or not q.known:
             continue
         other = (q.other - PRONOUNS or q.other) or _only_other(story, q)
-        if not other or other <= _ITSELF:
+        if not other or (other <= _ITSELF and not q.who & ORDINALS):
             continue
+        if other <= ORDINALS and q.who & ORDINALS:
+            other |= q.who - ORDINALS  # the second race was longer than the first
         own = _own_side(story, q, other)
         sign: Operation = ("+" if q.sign > 0 else "−") if q.sort == "compare" else "×"
         subject = own - other
@@ -137,7 +139,7 @@ def _own_side(story: Story, q: Quantity, other: frozenset[str]) -> frozenset[str
         return frozenset(q.thing)
     placed = other & TIMES.union(*(p.around for p in story.quantities if p is not q))
     if placed and not other & story.owners and told.around - other:
-        return told.around - other
+        return (told.around - other) & DATES or told.around - other
     return told.who or frozenset(told.thing)
 
 

@@ -112,10 +112,17 @@ def share_of(story: Story) -> Iterator[Answer]:
         return
     part, whole = parts[0], known[0]
     counts = story.agrees(whole, query.thing) or (story.money_asked and whole.money)
+    counts = counts or (_are_some_of(part, whole) and query.head in part.around)
     share = as_fraction(part)
     if counts and share is not None and _asks_for_part(story, part, whole):
         tree = joined("×", share, tree_of(whole))
         yield Answer(tree=tree, used=(part, whole), situation="part of", unknown="part")
+
+
+def _are_some_of(part: Quantity, whole: Quantity) -> bool:
+    """Whether a part says what some of those counted before are: 2/3 of them are girls."""
+    after = whole.start < part.start and whole.clause != part.clause and not whole.borrowed
+    return after and part.partitive and part.borrowed and part.verb == "be"
 
 
 def as_fraction(part: Quantity) -> Expr | None:
@@ -186,7 +193,7 @@ def rectangle(story: Story) -> Iterator[Answer]:
     known = [q for q in story.quantities if q.known]
     areas = [q for q in known if "square" in q.thing or "acre" in q.thing]
     sides = [q for q in known if q not in areas and any(w in UNITS for w in q.thing)]
-    if any("perimeter" in q.near for q in known):
+    if any("perimeter" in q.near and not q.asked for q in known):
         return
     told = len(areas) + len(sides) == len(known) and all(
         q.sort in ("amount", "part") for q in known

@@ -114,8 +114,10 @@ def _a_for_one(words: Sequence[Token], at: int) -> Token:
     """The word at a place, "a" for a "one" that opens what one of a thing costs or holds."""
     word, behind = words[at], words[at + 1 : at + 5]
     opens = at == 0 or words[at - 1].low in ("and", "if", ",", "when", "but")
-    end = next((i for i, w in enumerate(behind) if w.low in _ONE_DOES), 0)
-    named = end > 0 and all(w.kind == "w" and w.low != "of" for w in behind[:end])
+    does = _ONE_DOES | ({"is"} if behind and behind[0].low in _PORTIONS else set())
+    end = next((i for i, w in enumerate(behind) if w.low in does), 0)
+    named = end > 0 and all(w.kind == "w" for w in behind[:end])
+    named = named and ("of" not in {w.low for w in behind[:end]} or behind[end].low == "is")
     if word.tree == Whole(1) and opens and named and not word.sort:
         return replace(word, kind="w", text="a", tree=None)
     return word
@@ -152,6 +154,7 @@ def _counts(words: Sequence[Token], at: int) -> bool:
 
 
 _ANOTHER = word_set("another other others two both")
+_PORTIONS = word_set("serving portion helping scoop dose lap")
 _ONE_DOES = word_set("costs holds weighs seats contains takes needs uses fits carries serves")
 
 

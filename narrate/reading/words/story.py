@@ -47,6 +47,8 @@ def tell(text: str, letters: Mapping[str, int] = NO_LETTERS, *, asks_work: bool 
     asking = found[number]
     if at and asking[at - 1].low in ("about", "approximately", "roughly"):
         raise unsure(text, "the question asks for an estimate")
+    if at == 1 and asking[0].text[:1].isupper() and asking[0].low not in NO_THING:
+        raise unsure(text, f"the question begins with {asking[0].text}")
     after = [s for s in found[number + 1 :] if not _is_instruction(s)]
     told = [*found[:number], asking[:at], asking[end:], *after]
     made = [c for n, s in enumerate(told) if s for c in clauses(n, s)]
@@ -139,12 +141,13 @@ def _pronouns(made: Sequence[Clause]) -> dict[str, frozenset[str]]:
     owners = [c.who for c in made if c.who]
     last = owners[-1] if owners else frozenset()
     named = [c.who for c in made if c.who and any(_is_name(w) for w in c.subject)]
+    things = [who for who in owners if who not in named]
     person = named[-1] if named else last
     several = len(set(owners)) > 1 or (last == person and len(last) == 1)
     return {
         **dict.fromkeys(("he", "she", "his", "her", "him"), person),
         **dict.fromkeys(("they", "their", "them"), frozenset() if several else last),
-        **dict.fromkeys(("it", "its"), last),
+        **dict.fromkeys(("it", "its"), things[-1] if things else last),
     }
 
 

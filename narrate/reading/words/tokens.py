@@ -1,7 +1,8 @@
 """A text's words, numbers and marks, each with its place.
 
 Numbers are whole numbers, decimals, fractions and mixed numbers, in digits, glyphs or words.
-Ordinals ("the second day"), times ("4:02 p.m.") and years stay words: they count nothing.
+A name with a number (Class 4, Bed 2B) is one word. Ordinals ("the second day"), times ("4:02 p.m.")
+and years stay words: they count nothing.
 """
 
 from __future__ import annotations
@@ -30,6 +31,8 @@ _TOKEN = re.compile(
          | \d*\s?[{_GLYPHS}]
          | (?:\$\s?)?\d{{1,3}}(?:,\d{{3}})+(?!\d)
          | (?:\$\s?)?\d+ )
+  | (?P<c> (?:Class|Year|Grade|Team|Group|Bed|Plot|Row|Table|Room|Shelf|Garden)\s
+           \d{{1,2}}[A-F]?\b(?![/%-]|\.\d|\s\d) )
   | (?P<w> [^\W\d_]+(?:'[^\W\d_]+)*(?:-[^\W\d_]+(?:'[^\W\d_]+)*)* )
   | (?P<p> \S )
     """,
@@ -53,6 +56,8 @@ def _raw(text: str) -> Iterator[Token]:
         token = Token(kind=kind, text=found[0], start=found.start(), end=found.end())
         if kind == "n" and last in _LABELS and token.text.isdigit():
             yield replace(token, kind="t")
+        elif kind == "c":
+            yield replace(token, kind="w", text=found[0].replace(" ", "-"))
         elif kind == "n":
             token = _number(text, token)
             passed = token.end

@@ -155,4 +155,6 @@ def _names(story: Story, two: Quantity, one: Sequence[Quantity]) -> bool:
     at = lows.index("other")
     behind = lows[at + 1] if at + 1 < len(lows) else ""
     named = behind == two.head or not behind or behind in VERBS  # what does the other hold
+    if not one and re.search(r"\bone of (?:them|these|the two)\b", story.text):
+        return named or behind == "one"
     return bool(one) and (one[0].head == two.head or one[0].borrowed) and named

@@ -30,6 +30,7 @@ from narrate.reading.words import (
     form_rows,
     form_scaled,
     form_shares,
+    form_wholes,
     goals,
     groups,
     laid,
@@ -81,6 +82,7 @@ ROWS: tuple[Callable[[Story], Iterator[Answer]], ...] = (
     groups.array,
     groups.same_rate,
     groups.left_over,
+    groups.and_left_over,
     groups.how_many_times,
     again.made_again,
     again.in_a_span,
@@ -185,6 +187,7 @@ def _unwritten(found: Understood) -> int:
 FORMS = (
     *form_rows.ROWS, *form_numbers.ROWS, *form_groups.ROWS, *form_kinds.ROWS, *form_prices.ROWS,
     *form_scaled.ROWS, *form_lists.ROWS, *form_measures.ROWS, *form_shares.ROWS,
+    *form_wholes.ROWS,
 )  # fmt: skip
 
 

@@ -117,10 +117,12 @@ def _by_what_is_before(word: Token, before: Token, after: Token | None) -> bool:
         if goes or word.low in lexicon.PAST:
             return True
     if before.kind == "n":
-        named = after is not None and after.kind == "w" and after.low not in NO_THING
+        named = after is not None and after.kind == "w" and after.low not in NO_THING | {"home"}
         return word.low in lexicon.PAST and not named
     if before.low == "each" and word.low == VERBS[word.low] and (after is None or _takes(after)):
         return True
+    if before.low == "each" and word.low in lexicon.PAST and after is not None:
+        return after.kind == "n"  # 8 pupils each planted 14 seeds
     if before.low in _BEFORE_NAMES or before.low.endswith("'s"):
         return word.low.endswith("ing") and before.low in ("for", "of", "in") and _takes(after)
     if word.low.endswith("ing"):
@@ -177,7 +179,7 @@ _BETWEEN = word_set("to been being be not n't only already also now just either 
 
 PARTICIPLES = word_set(
     "eaten given sold taken grown drawn written driven broken thrown known built made "
-    "used put cut left planted drunk sown gone read hit done come run become"
+    "used put cut left planted drunk sown gone read hit done come run become hung"
 )
 """Forms that stand behind "is" and "have", or alone in notes."""
 

@@ -68,9 +68,17 @@ PEOPLE = word_set(
 
 @dataclass(slots=True)
 class _Spoken:
-    """Who was spoken of last: a person, several, a thing; `last` any of them."""
+    """Who was spoken of last: a person, several, a thing; `last` any of them.
+
+    Of two people who do something in one sentence, `sentence`, none is the one that "she" means;
+    nor is one of those of whom the one gave something to the other (`rival`), unless the giver was
+    `called` so before.
+    """
 
     person: frozenset[str] = frozenset()
+    sentence: int = -1
+    called: str = ""
+    rival: bool = False
     group: frozenset[str] = frozenset()
     thing: frozenset[str] = frozenset()
     last: frozenset[str] = frozenset()
@@ -80,11 +88,15 @@ class _Spoken:
         """Whom a pronoun or a left-out subject means."""
         lows = {w.low for w in clause.subject}
         if {"he", "she", "his", "her"} & lows:
+            called = "he" if {"he", "his"} & lows else "she"
+            if self.rival and self.called != called:
+                return frozenset()
+            self.called = called
             return self.person
         if {"they", "their", "we"} & lows:
             return self.group or (frozenset() if self.last == self.person else self.last)
         if {"it", "its"} & lows:
-            return self.thing or self.last
+            return self.thing or (frozenset() if self.last == self.person else self.last)
         if {"i", "you"} & lows:
             return frozenset({clause.subject[0].low})
         if not lows and clause.link == "said" and self.previous and _compares(clause):
@@ -106,11 +118,27 @@ class _Spoken:
             self.person = clause.who
         apart = any(b.start - a.end > len(". ") for a, b in pairwise(people))
         if people and "and" not in lows and not apart and len({w.lemma for w in people}) <= 2:
-            self.person = clause.who
+            beside = self.sentence == clause.sentence and not self.person <= clause.who
+            if self.person != clause.who:
+                self.called, self.rival = "", False
+            self.person = frozenset() if beside else clause.who
+            self.sentence = clause.sentence
+        self.rival = self.rival or _hands_to_another(clause)
         if not people and lows and lows[0] not in ("he", "she"):
             self.thing = clause.who
         if len(people) > 1 or (lows and lows[-1].endswith("s")):
             self.group = clause.who
+
+
+_HANDING = word_set("give lend send hand pay sell pass show")
+
+
+def _hands_to_another(clause: Clause) -> bool:
+    """Whether somebody gives something to another who is named."""
+    own = {word.lemma for word in clause.subject}
+    named = (t for t in clause.tokens if t.text[:1].isupper() and t.low not in NO_THING)
+    others = {t.lemma for t in named} - own - lexicon.DATES - clause.who
+    return clause.base in _HANDING and bool(clause.who) and bool(others)
 
 
 def _compares(clause: Clause) -> bool:

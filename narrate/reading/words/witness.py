@@ -31,7 +31,8 @@ _MEASURES = {
     "money": "dollar cent penny",
 }
 _MEASURE_OF = {unit: name for name, units in _MEASURES.items() for unit in units.split()}
-_FAR = word_set("far tall wide deep high height length width depth distance")
+_FAR = word_set("far tall wide deep high")
+_SIZES = word_set("height length width depth distance")
 _HEAVY = word_set("heavy weigh weight mass")
 
 
@@ -114,8 +115,9 @@ def _asked(story: Story) -> Units | None:
     lows = set(query.lows)
     if query.kind == "many" and query.thing:
         return None
-    for words, name in ((_FAR, "length"), (_HEAVY, "mass")):
-        if lows & words:
+    far = lows & _SIZES or _FAR & {*query.lows[1:2]}  # how tall; not: the tall glass
+    for said, name in ((far, "length"), (lows & _HEAVY, "mass")):
+        if said:
             return Counter({name: 1})
     return None
 

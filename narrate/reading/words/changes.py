@@ -103,6 +103,7 @@ def _asked_before(
     if unknown and (by_verb == unknown or plainly):
         return "change"
     told = marks.startswith("b") and not unknown
+    told = told and not query.total  # how many minutes does it take in all
     arrived = query.verb in _ARRIVED and chain[0][1].value < chain[-1][1].value
     if told and (sort in ("lose", "take") or arrived) and not by_verb:
         return "change"

@@ -163,7 +163,7 @@ def _moved(verb: str, before: str, behind: str, q: Quantity) -> Cue:
     """Whether an amount came or went, by its verb and by where it went."""
     if verb in GIVING or verb in _DEALT:
         return "went" if _AWAY.search(f"{before} {behind}") else ""
-    if q.money and verb in ("buy", "purchase", "order"):
+    if q.money and q.verb == "spend" and verb in ("buy", "purchase", "order"):
         return "went"  # spent $16 to buy pens
     more = bool(_MOVING.search(f"{before[-12:]} {behind[:14]}"))
     if verb == "deliver":

@@ -172,7 +172,7 @@ def _asks_other_thing(story: Story, amounts: Sequence[Quantity]) -> bool:
 def _names_one(story: Story, amounts: Sequence[Quantity]) -> bool:
     """Whether the question names some of the amounts and not the others."""
     asked = (story.query.words | set(story.query.thing)) - UNITS
-    if all(set(q.thing) <= UNITS for q in amounts[1:]):
+    if story.query.total and all(set(q.thing) <= UNITS for q in amounts[1:]):
         asked -= set(amounts[0].thing)  # 3/8 liter of water and 1/2 liter
     telling = [behind(story, q) | q.who for q in amounts]
     shared = frozenset.intersection(*telling)

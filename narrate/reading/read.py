@@ -23,6 +23,7 @@ from narrate.exact.tree import (
     walk,
 )
 from narrate.items.item import Choice, Item, Part
+from narrate.reading.answer_units import unit_of_answer
 from narrate.reading.bare import find_bare
 from narrate.reading.demanded import as_understood, demanded
 from narrate.reading.equations import Isolated, isolate
@@ -57,7 +58,7 @@ from narrate.reading.words.parts import (
     situation_of,
     understand,
 )
-from narrate.reading.words.understood import Understood, unit_in
+from narrate.reading.words.understood import Understood
 from narrate.reading.work_asked import asks_for_work, read_work, understand_work
 
 _COMPARISON = (
@@ -128,7 +129,7 @@ def _read(item: Item, part: Part) -> Reading:
         rounding=rounding,
         decimals=_in_decimals(item, part, expression),
         money=_money(part, understood),
-        counted=(*_of_answer(part, expression, understood), *_counted(understood)),
+        counted=(*_of_answer(item, part, expression, understood), *_counted(understood)),
     )
 
 
@@ -156,11 +157,13 @@ def _counted(understood: Understood | None) -> tuple[Counted, ...]:
     return understood.counted if understood else ()
 
 
-def _of_answer(part: Part, expression: Expr, understood: Understood | None) -> Iterator[Counted]:
+def _of_answer(
+    item: Item, part: Part, expression: Expr, understood: Understood | None
+) -> Iterator[Counted]:
     """What the answer counts: the unit beside the boxes, else as the words name it."""
     unit = part.unit
     if not unit and understood and not _money(part, understood):
-        unit = unit_in(understood, part.ask)
+        unit = unit_of_answer(understood, part.ask, all_words(item, part))
     if unit not in ("", "dollars"):
         yield Counted(tree=expression, unit=unit)
 

@@ -102,6 +102,8 @@ def _counted(text: str, story: Story, answer: Answer) -> Iterator[Counted]:
         if q.tree is not None and q.sort in ("amount", "rate", "compare"):
             word = _what(q.thing, text[q.start :])
             unit = as_written(word, text) if word and not q.money else ""
+            filled = re.match(r"\S+(?: \S+)? ((?:square|cubic) )(?=[a-z])", text[q.start :])
+            unit = f"{filled[1]}{unit}" if filled and word in UNITS else unit
             made_by = cast("Situation | Literal['']", q.made_by)
             yield Counted(tree=q.tree, unit=unit, situation=made_by)
 
@@ -140,12 +142,16 @@ def unit_in(found: Understood, text: str) -> str:
     squared = found.unit.startswith("square ") or (found.situation, found.unknown) == _AREA
     if not unit or not squared:
         return unit
-    return f"square {_LONG.get(unit, unit)}"
+    return f"square {in_full(unit)}"
+
+
+def in_full(unit: str) -> str:
+    """A measure in short as it is said behind "square"."""
+    return _LONG.get(unit, unit)
 
 
 _AREA = ("area", "product")
 _LONG = {"m": "meters", "cm": "centimeters", "mm": "millimeters", "km": "kilometers", "ft": "feet"}
-"""Measures in short, as they are said behind "square"."""
 
 
 def _marked(text: str, q: Quantity, used: bool) -> Marked:

@@ -87,23 +87,27 @@ def stem_marks(solved: SolvedPart, roles: tuple[Role, ...]) -> Iterator[StemMark
     """The telling phrases of some roles, marked on the item; no mark lies over a boxed amount."""
     shown = [telling for telling in solved.reading.tellings if telling.role in roles]
     for telling in shown:
-        start = telling.start
-        if telling.role == "relationship":
-            start = _past_amounts(telling, shown)
-        if start < telling.end:
-            yield StemMark(source=telling.source, start=start, end=telling.end, role=telling.role)
+        boxed = shown if telling.role == "relationship" else ()
+        for start, end in _outside(telling, boxed):
+            yield StemMark(source=telling.source, start=start, end=end, role=telling.role)
 
 
-def _past_amounts(phrase: Telling, shown: Sequence[Telling]) -> int:
-    """Where a phrase goes on after the amount that it begins with: 1/5 meter longer than."""
-    ends = [
-        told.end
-        for told in shown
-        if told.role == "amount" and told.source == phrase.source
-        if told.start <= phrase.start < told.end
-    ]
-    rest = phrase.text[max(ends, default=phrase.start) - phrase.start :]
-    return phrase.end - len(rest.lstrip())
+def _outside(phrase: Telling, shown: Sequence[Telling]) -> Iterator[tuple[int, int]]:
+    """The stretches of a phrase that no amount covers: longer than, of 1/5 meter longer than."""
+    start = phrase.start
+    boxes = [t for t in shown if t.role == "amount" and t.source == phrase.source]
+    for box in sorted(boxes, key=lambda told: told.start):
+        if start < box.end and box.start < phrase.end:
+            yield from _trimmed(phrase, start, box.start)
+            start = box.end
+    yield from _trimmed(phrase, start, phrase.end)
+
+
+def _trimmed(phrase: Telling, start: int, end: int) -> Iterator[tuple[int, int]]:
+    """A stretch without the space around it, none where nothing is left."""
+    words = phrase.text[max(start - phrase.start, 0) : max(end - phrase.start, 0)]
+    if words.strip():
+        yield end - len(words.lstrip()), end - len(words) + len(words.rstrip())
 
 
 def sides(step: Step) -> tuple[Expr, Expr]:

@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 
@@ -120,6 +121,23 @@ _HAS = (
 )
 _SAYS = r"(?:[a-z]+ (?:says|said) (?:that )?)"
 _HOW_MANY = rf"{_ITSELF}how many (?P<thing>[a-z]+) (?:could|can|might) [a-z' ]+\?"
+
+
+_NUMBER = r"\$?\d+(?:,\d{3})*(?:\.\d+)?(?:(?: \d+)?/\d+)?%?"
+_TOLD = re.compile(
+    rf"(?:\b(?:not )?(?:(?:{_MORE}|{_LESS}) than(?: or equal to)?|at (?:least|most)|divisible by"
+    r"|(?:an? )?(?:common |prime )?(?:multiple|factor|divisor)s? of|(?:in )?between"
+    rf"|(?:equal|equivalent) to)(?: both)? {_NUMBER}(?: and (?:by )?{_NUMBER})?"
+    r"|\b(?:is|and|an?) (?P<alone>even|odd|prime|composite)\b)",
+    re.IGNORECASE,
+)
+"""A condition as it stands in a sentence: less than 45, a multiple of 7, odd."""
+
+
+def conditions_told(text: str) -> Iterator[tuple[int, int]]:
+    """Where the words of a text say conditions."""
+    for found in _TOLD.finditer(text):
+        yield found.span("alone" if found["alone"] else 0)
 
 
 @cache

@@ -6,7 +6,7 @@ A question is read only where the choices, judged by it, leave one answer (for s
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from narrate.errors import Declined
@@ -14,11 +14,11 @@ from narrate.exact.caption import write
 from narrate.exact.tree import Decimal, Whole, value
 from narrate.items.item import Choice, Item, Part
 from narrate.items.texts import PERCENT, of_one
-from narrate.reading.conditions import Asked, Numeral, conditions_of, masked
+from narrate.reading.conditions import Asked, Numeral, conditions_of, conditions_told, masked
 from narrate.reading.demands import Condition, Judged
 from narrate.reading.goal import Goal
-from narrate.reading.reading import Reading
-from narrate.reading.tellings import stimulus_of, tellings, unknown_of
+from narrate.reading.reading import Reading, Telling
+from narrate.reading.tellings import question_of, stimulus_of, tellings, unknown_of
 from narrate.reading.words.lexicon import UNITS, one
 
 _ASKS = r"\b(?:which|what|how many|select|choose|mark|circle|pick|find|identify)\b"
@@ -84,11 +84,19 @@ def _reading(item: Item, part: Part, conditions: tuple[Condition, ...]) -> Readi
         target=None,
         situation="bare",
         unknown=unknown_of(item, part),
-        tellings=tuple(tellings(item, part, right[0], "bare")),
+        tellings=(*_conditions_before(part.ask), *tellings(item, part, right[0], "bare")),
         unit=part.unit,
         decimals=all(isinstance(tree, Whole | Decimal) for _, tree in offered),
         money=all(choice.text.startswith("$") for choice in part.choices),
     )
+
+
+def _conditions_before(ask: str) -> Iterator[Telling]:
+    """The conditions that are told before the question; in it, they are asked for."""
+    asked = ask.rfind(question_of(ask))
+    for start, end in conditions_told(ask):
+        if end <= asked:
+            yield Telling(source="ask", start=start, end=end, role="condition", text=ask[start:end])
 
 
 def _refuse_unsettled(part: Part, demand: Judged, right: list[Numeral]) -> None:

@@ -129,14 +129,6 @@ def find_situation(signs: str, story: str, question: str) -> Situation:
     raise ValueError(f"no situation for sums of {signs}")
 
 
-def phrase_of(situation: Situation, story: str, question: str) -> tuple[int, int]:
-    """Where in `story` the phrase stands that tells a situation, (0, 0) if nowhere."""
-    for row in ROWS:
-        if row.situation == situation and (found := _phrase(row, story, question)) is not None:
-            return found
-    return 0, 0
-
-
 def _phrase(row: Row, story: str, question: str) -> tuple[int, int] | None:
     """The place of a row's phrase, (0, 0) where it needs none; None where the row does not fit."""
     if row.question and not _search(row.question, question):

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from operator import itemgetter
 
 from narrate.exact import prose
-from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Neg, Whole, terms, value, walk
+from narrate.exact.tree import Expr, terms
 from narrate.items.item import Item, Part
-from narrate.reading.reading import Situation, Source, Telling, Unknown
-from narrate.reading.situation import find_noun, phrase_of
-from narrate.reading.words.plain import word_set
+from narrate.reading.amounts_told import amounts
+from narrate.reading.reading import Role, Situation, Source, Telling, Unknown
+from narrate.reading.relations_told import relations
+from narrate.reading.situation import find_noun
 
 SIMPLEST = (
     r"\b(?:in )?(?:simplest|lowest|simplified|reduced)(?: possible)? (?:form|terms?)\b"
@@ -20,14 +22,6 @@ MIXED = r"\b(?:as|a) mixed number\b"
 IMPROPER = r"\bas an improper fraction\b"
 DECIMAL = r"\bas a decimal\b"
 _CONDITION = rf"{SIMPLEST}|{MIXED}|{IMPROPER}|\bselect all\b"
-_NUMBERS = Whole | Frac | Mixed | Decimal
-_WORD, _TWO_WORDS = re.compile(r" [a-z]+"), re.compile(r" [a-z]*[a-rt-z] [a-z]+s\b")
-_STOP_WORDS = word_set(
-    "of and is was are were the a an in on to then has had left goes for so short back off out "
-    "away up down less cheaper will would can could have come came stay stays stayed died this "
-    "that these those last next two three four five six seven eight nine ten eleven twelve"
-)
-"""Words that are no name of what is counted, where they follow a number."""
 
 
 def all_words(item: Item, part: Part) -> str:
@@ -66,70 +60,35 @@ def tellings(item: Item, part: Part, expression: Expr, situation: Situation) -> 
     texts: tuple[tuple[Source, str], ...] = (("stimulus", stimulus_of(item)), ("ask", part.ask))
     if situation != "bare":
         for source, text in texts:
-            yield from _amounts(source, text, expression)
-        yield from _relationship(texts, situation, part)
+            for start, end in amounts(text, expression):
+                yield _telling(source, text, start, end, "amount")
+        yield from _relationship(texts, situation, question_of(part.ask))
     yield from _conditions(texts)
     start = part.ask.rfind(question_of(part.ask))
     if start >= 0 and part.ask:
         question = question_of(part.ask)
-        yield Telling(
-            source="ask", start=start, end=start + len(question), role="unknown", text=question
-        )
-
-
-def _amounts(source: Source, text: str, expression: Expr) -> Iterator[Telling]:
-    """The numbers of the words that the expression holds, each with the unit that follows."""
-    wanted = {value(node) for node in walk(expression) if isinstance(node, _NUMBERS)}
-    for run in prose.read(text):
-        percent = text[run.end : run.end + 1] == "%"
-        if not isinstance(run.piece, _NUMBERS | Neg):
-            continue
-        if value(run.piece) / (100 if percent else 1) in wanted:
-            several = isinstance(run.piece, Whole) and run.piece.number != 1
-            end = _with_unit(text, run.end + percent, several)
-            start = run.start - (text[run.start - 1 : run.start] == "$")
-            yield Telling(source=source, start=start, end=end, role="amount", text=text[start:end])
-
-
-def _with_unit(text: str, end: int, several: bool) -> int:
-    """Where the word after a number ends; the second where `several` are "seed packets".
-
-    Behind a percent sign no unit stands.
-    """
-    if text[end - 1 : end] == "%":
-        return end
-    if square := re.match(r" (?:square|cubic) [a-z]+", text[end:]):
-        return end + square.end()
-    for words in (_TWO_WORDS, _WORD) if several else (_WORD,):
-        found = words.match(text, end)
-        if found and _STOP_WORDS.isdisjoint(found.group().split()):
-            return found.end()
-    return end
+        yield _telling("ask", part.ask, start, start + len(question), "unknown")
 
 
 def _relationship(
-    texts: tuple[tuple[Source, str], ...], situation: Situation, part: Part
+    texts: tuple[tuple[Source, str], ...], situation: Situation, question: str
 ) -> Iterator[Telling]:
-    """The phrase that tells the situation, if it is in one of the texts."""
-    whole = " ".join(text for _, text in texts)
+    """The phrase that tells the situation, in the text with the surest of them."""
+    found = []
     for source, text in texts:
-        start, end = phrase_of(situation, whole, question_of(part.ask))
-        phrase = whole[start:end]
-        place = text.find(phrase) if phrase else -1
-        if place >= 0:
-            yield Telling(
-                source=source,
-                start=place,
-                end=place + len(phrase),
-                role="relationship",
-                text=phrase,
-            )
-            return
+        at = max(text.rfind(question), 0) if source == "ask" else len(text)
+        row, places = relations(situation, text, (at, len(text)))
+        found.append((row, source, text, places))
+    _, source, text, places = min(found, key=itemgetter(0))
+    for start, end in places:
+        yield _telling(source, text, start, end, "relationship")
+
+
+def _telling(source: Source, text: str, start: int, end: int, role: Role) -> Telling:
+    return Telling(source=source, start=start, end=end, role=role, text=text[start:end])
 
 
 def _conditions(texts: tuple[tuple[Source, str], ...]) -> Iterator[Telling]:
     for source, text in texts:
         for found in re.finditer(_CONDITION, text, re.IGNORECASE):
-            yield Telling(
-                source=source, start=found.start(), end=found.end(), role="condition", text=found[0]
-            )
+            yield _telling(source, text, found.start(), found.end(), "condition")

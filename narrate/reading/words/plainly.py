@@ -6,14 +6,15 @@ import re
 import unicodedata
 
 from narrate.exact.caption import write
+from narrate.reading.answer_units import unit_of_answer
 from narrate.reading.words.lexicon import one
-from narrate.reading.words.understood import Marked, Understood, as_written, unit_in
+from narrate.reading.words.understood import Marked, Understood, as_written
 
 _ROLES = {
     "amount": "amount",
     "relationship": "how they are related",
     "extra": "not needed",
-    "condition": "form of the answer",
+    "condition": "what the answer must be",
     "unknown": "asked",
 }
 
@@ -42,7 +43,9 @@ def _situation(found: Understood) -> str:
 
 
 def _work(found: Understood, text: str) -> str:
-    unit = shown(unit_in(found, text)) or ("" if as_written(found.unit, text) else found.unit)
+    unit = shown(unit_of_answer(found, text, text)) or (
+        "" if as_written(found.unit, text) else found.unit
+    )
     worked = write(found.expression) if found.expression is not None else str(found.value)
     rounded = f", rounded {found.rounding}" if found.rounding else ""
     demand = f", {found.demand}" if found.demand else ""

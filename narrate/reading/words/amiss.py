@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from narrate.reading.words.facts import Answer, Story
-from narrate.reading.words.lexicon import DATES, VERBS, one
+from narrate.reading.words.lexicon import DATES, UNITS, VERBS, one
 from narrate.reading.words.quantity import Quantity
 
 Joined = Sequence[tuple[Quantity, str]]
@@ -48,6 +48,12 @@ def amiss(story: Story, answer: Answer, joined: Joined) -> str:
     parts = (q for q, role in joined if role == "×" and q.sort == "part")
     if any(_IS_THE_PART.search(story.text[: q.start]) for q in parts):
         return "the amount that is told is the part itself"
+    if any(_TOO_MUCH.match(story.text, q.start) for q in added):
+        return "how much is too much is no amount of its own"
+    if any(_is_less_without_than(story, q, role) for q, role in joined) or (
+        len(joined) == 2 and any(_is_more_of_the_same(story, q, added) for q in added)
+    ):
+        return "so much more or less is no amount of its own"
     if _asks_in_between(story, answer, added):
         return "some came or went after the time that is asked for"
     return "somebody else is asked for" if _asks_for_the_other(story) else ""
@@ -163,6 +169,30 @@ _THIS_IS = re.compile(
 def _is_the_multiple(story: Story, q: Quantity) -> bool:
     """Whether an amount is told to be so many times another one: this was twice the celery."""
     return _THIS_IS.match(story.text[q.end :]) is not None
+
+
+_NUMBER = r"[$£€]?[\d.,/ ]*\d|[a-z]+(?:[- ][a-z]+)?"
+_TOO_MUCH = re.compile(
+    rf"(?:{_NUMBER})(?:[- ][a-z]+)? too (?:much|many|long|short|heavy|high|deep)\b"
+)
+_LESS = re.compile(
+    rf"(?:{_NUMBER})(?: (?!of\b)[a-z]+){{0,2}} "
+    r"(?:less|fewer|lower|shorter|lighter|cheaper|smaller|narrower)\b"
+    r"(?![^.?!]*\bthan\b)"
+)
+_MORE_FOR = re.compile(rf"(?:{_NUMBER})(?: [a-z]+)? more (?:for|on|in|at|with|during)\b")
+
+
+def _is_less_without_than(story: Story, q: Quantity, role: str) -> bool:
+    """Whether an amount that is told as so much less is added: 1/4 cup less for the cake."""
+    return role == "+" and _LESS.match(story.text, q.start) is not None
+
+
+def _is_more_of_the_same(story: Story, q: Quantity, added: Sequence[Quantity]) -> bool:
+    """Whether "$4 more for honey" may be $4 more than for the jam: the same was done before."""
+    before = [p for p in added if p.start < q.start and p.verb == q.verb and p.who == q.who]
+    measured = q.money or bool(set(q.thing) & UNITS)
+    return measured and bool(before) and _MORE_FOR.match(story.text, q.start) is not None
 
 
 def _asks_in_between(story: Story, answer: Answer, added: Sequence[Quantity]) -> bool:

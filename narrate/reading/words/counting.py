@@ -163,7 +163,7 @@ def _after_cardinal(raw: list[Token], at: int, end: int, counted: int) -> tuple[
     after = _low(raw, end)
     if after == "o'clock":
         return None
-    if counted == 1 and end == at + 1 and _points(raw, at, after):
+    if counted == 1 and end == at + 1 and after not in _PARTS and _points(raw, at, after):
         return None
     ranked = counted > 1 and f"{after}s" in _PARTS and _low(raw, end + 1) in _GRADED
     if after in _PARTS and counted > 0 and not ranked:

@@ -155,7 +155,8 @@ def _leads_back(told: Told, relation: Amount, known: Sequence[Amount]) -> bool:
     )
     asked = _plain_words(told.query.words - told.query.than)
     mine, others = _plain_words(q.who | q.around | relation.names - UNITS), _plain_words(q.other)
-    mine, others = mine - others - (its & asked), others - mine - (its & asked)
+    shared = _plain_words((base.told.who & q.who) | (base.names & relation.names))
+    mine, others = mine - others - (its & asked) - shared, others - mine - (its & asked)
     forward = 3 * len(its & others) + len(asked & mine)
     back = len(its & mine) + len(asked & others)
     if forward != back and q.other:

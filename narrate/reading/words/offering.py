@@ -19,6 +19,7 @@ from narrate.reading.words.offered_amounts import Amount
 from narrate.reading.words.offered_asked import Told, told
 from narrate.reading.words.offered_kinds import holds, in_proportion, rate
 from narrate.reading.words.offered_links import linked
+from narrate.reading.words.offered_never import never
 from narrate.reading.words.offered_rows import ROWS
 from narrate.reading.words.offered_sums import apart, sums, together
 from narrate.reading.words.plain import BELOW_ZERO
@@ -46,7 +47,7 @@ def offered(text: str) -> list[str]:
     ):
         return []
     lines = dict.fromkeys(_lines(story))
-    return [line for line in lines if could_be(story, line)][:MOST]
+    return [line for line in lines if could_be(story, line) and not never(story, line)][:MOST]
 
 
 def _holds_more(story: Told) -> bool:

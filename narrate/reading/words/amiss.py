@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from narrate.reading.words.facts import Answer, Story
-from narrate.reading.words.lexicon import DATES, UNITS, VERBS, one
+from narrate.reading.words.lexicon import COLOURS, DATES, UNITS, VERBS, one
 from narrate.reading.words.quantity import Quantity
 
 Joined = Sequence[tuple[Quantity, str]]
@@ -41,7 +41,8 @@ def amiss(story: Story, answer: Answer, joined: Joined) -> str:
         return "it is asked for each of some who are not told of"
     if _is_not_one_of_several(story, answer):
         return "it is one of the parts that is left out"
-    if _asks_who_got_it(story, joined) or _is_put_into_his(story, answer, joined):
+    changed = answer.situation in ("take from", "in and out")
+    if (changed and _asks_who_got_it(story, joined)) or _is_put_into_his(story, answer, joined):
         return "whose amount it is, and to whom some went, are mistaken"
     if any(role == "×" and _is_the_multiple(story, q) for q, role in joined):
         return "it is the other amount that is multiplied"
@@ -56,7 +57,8 @@ def amiss(story: Story, answer: Answer, joined: Joined) -> str:
         return "so much more or less is no amount of its own"
     if _asks_in_between(story, answer, added):
         return "some came or went after the time that is asked for"
-    return "somebody else is asked for" if _asks_for_the_other(story) else ""
+    other = _asks_for_the_other(story) or _asks_of_untold(story)
+    return "somebody else is asked for" if other else ""
 
 
 _IS_THE_PART = re.compile(
@@ -201,6 +203,16 @@ def _asks_in_between(story: Story, answer: Answer, added: Sequence[Quantity]) ->
     told = [at for at, q in enumerate(added) if days & q.around]
     later = [q for q in added[told[-1] + 1 :] if q.around & DATES] if told else []
     return answer.unknown == "result" and any(not days & q.around for q in later)
+
+
+def _asks_of_untold(story: Story) -> bool:
+    """Whether the question names, before its "how many times", what the story tells nothing of."""
+    if story.query.kind != "times":
+        return False
+    begun = max(story.text.rfind(mark, 0, story.query.start) for mark in (". ", "? ", "! "))
+    named = {one(word) for word in re.findall("[a-z]+", story.text[begun + 1 : story.query.start])}
+    told = {one(word) for word in re.findall("[a-z]+", story.text[: begun + 1])}
+    return bool((named & COLOURS) - told)
 
 
 _NOT = re.compile(r"\bnot (?:the )?([a-z]+)")

@@ -14,6 +14,7 @@ from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.lexicon import COLOURS, DATES, TIMES, UNITS, VERBS
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
+from narrate.reading.words.whom import PEOPLE
 
 Joined = Sequence[tuple[Quantity, str]]
 _SUMS = ("+", "−")
@@ -160,6 +161,8 @@ def _is_of_another(story: Story, q: Quantity) -> bool:
     """Whether an amount is of a thing that is named nowhere else: and the crate held 12."""
     if q.verb_sort != "own" or not q.who or q.clause >= len(story.clauses):
         return False
+    if any(p is not q and p.known and p.who & q.who for p in story.quantities):
+        return False  # a jug held 2 liters at noon and only 0.65 liter at one
     others = (c.tokens for n, c in enumerate(story.clauses) if n != q.clause)
     said = {t.lemma for tokens in others for t in tokens} | story.query.words
     return not q.who & said
@@ -199,8 +202,13 @@ def _is_of_another_sort(joined: Joined) -> bool:
 def _is_price_of_things(story: Story, price: Quantity) -> bool:
     """Whether a price is told of things, not of whose they are: labels are $0.70 each."""
     subject = story.clauses[price.clause].subject if price.clause < len(story.clauses) else ()
-    owned = any(word.low.endswith(("'s", "s'")) for word in subject)
-    return price.who <= {*price.per, *price.of_one} and not owned
+    owned = any(word.low.endswith(("'s", "s'")) or word.low in _OWN for word in subject)
+    plain = price.who <= {*price.per, *price.of_one}
+    return not owned and (plain or not price.who & (story.names | _PEOPLE))
+
+
+_OWN = word_set("his her their my our its")
+_PEOPLE = PEOPLE | {"class", "team", "club"}
 
 
 _OF_THEM = re.compile(r"^(?:\d+|[a-z]+) of (?:them|these|those)\b")

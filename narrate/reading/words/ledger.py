@@ -224,7 +224,7 @@ def _doing(story: Story) -> frozenset[str]:
     lows = story.query.text.split()
     lows = [low for before, low in pairwise(("", *lows)) if before != "still"]  # still hanging
     verbs = {base_of(low) for low in lows if _DONE.fullmatch(low) or base_of(low) in MOVES}
-    return frozenset(verbs) - STATES
+    return frozenset(verbs) - STATES - {"leave"}  # how many are left
 
 
 _DONE = re.compile(r"[a-z]{2,}ed")

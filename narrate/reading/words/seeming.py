@@ -115,7 +115,9 @@ def _is_no_part(answer: Answer) -> bool:
 
 def _is_somebody(story: Story, q: Quantity) -> bool:
     """Whether an amount is of a "she" or "he" who is not known: Tom and Ana, she sold 23 cups."""
-    return not q.who and bool({t.low for t in story.clauses[q.clause].subject} & {"he", "she"})
+    clause = story.clauses[q.clause]
+    pronoun = {t.low for t in clause.subject} & {"he", "she"}
+    return not q.who and bool(pronoun) and "still" not in clause.lows  # he who gave still has 29
 
 
 def _less_of_it(story: Story, q: Quantity) -> bool:

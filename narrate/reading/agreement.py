@@ -221,10 +221,14 @@ def _left_out(item: Item, used: set[Fraction]) -> Iterator[str]:
                 )
 
 
+_HOW_MANY = re.compile(r"\bhow many (?:more |full )?([a-z]{2,})")
+
+
 def _written_amounts(text: str, used: set[Fraction], unit: str) -> Iterator[Expr]:
     runs = _runs(text)
     units = {_unit_at(text, run.end) for run, found in runs if {value(n) for n in found} & used}
-    units = (units | {unit.removesuffix("s")}) - {""}
+    asked = {word.removesuffix("s") for word in _HOW_MANY.findall(text.lower())}
+    units = (units | asked | {unit.removesuffix("s")}) - {""}
     for run, found in runs:
         for numeral in found:
             if not isinstance(numeral, Whole) or _unit_at(text, run.end) in units:

@@ -53,6 +53,7 @@ NOT_TOLD = [
     ("Peas cover a third of it, beans 2/5 of it. What is left?", "1 - 1/4 - 2/5", ["1/4", "1/3"]),
     ("Five twelfths is soup, 1/4 salad. What is left?", "1 - 1/4", ["5/12"]),
     ("For 45 minutes and 1/2 hour. How long?", "3/4 + 1/2", ["3/4"]),
+    ("156 seedlings go in 12 rows, 2 liters a row. How many seedlings a row?", "12 * 2", ["156"]),
 ]
 
 

@@ -49,6 +49,8 @@ def amiss(story: Story, answer: Answer, joined: Joined) -> str:
     parts = (q for q, role in joined if role == "×" and q.sort == "part")
     if any(_IS_THE_PART.search(story.text[: q.start]) for q in parts):
         return "the amount that is told is the part itself"
+    if len(joined) > len("ab") and any(_went_of_them(story, q, role) for q, role in joined):
+        return "some of them went"
     if any(_TOO_MUCH.match(story.text, q.start) for q in added):
         return "how much is too much is no amount of its own"
     if any(_is_less_without_than(story, q, role) for q, role in joined) or (
@@ -183,6 +185,19 @@ _LESS = re.compile(
     r"(?![^.?!]*\bthan\b)"
 )
 _MORE_FOR = re.compile(rf"(?:{_NUMBER})(?: [a-z]+)? more (?:for|on|in|at|with|during)\b")
+
+
+_GONE = (
+    r"killed|ate|eaten|broke|broken|died|lost|sold|stolen|stole|spoiled|wilted|rotted|burned|gave"
+    r"|thrown|threw|removed|cut|damaged|destroyed|flew|left|used|taken|took"
+)
+_WENT_OF_THEM = re.compile(rf"(?:{_NUMBER}) of (?:them|these|those)\b")
+
+
+def _went_of_them(story: Story, q: Quantity, role: str) -> bool:
+    """Whether "58 of them" are added that something took: a night of frost killed 58 of them."""
+    gone = re.search(rf"\b(?:{_GONE})(?: (?:away|out|off))? $", story.text[: q.start])
+    return role == "+" and gone is not None and _WENT_OF_THEM.match(story.text, q.start) is not None
 
 
 def _is_less_without_than(story: Story, q: Quantity, role: str) -> bool:

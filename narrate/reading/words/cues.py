@@ -24,7 +24,7 @@ _STOPS = re.compile(
     r"\.(?!\d)|[;?!:]|\b(?=there (?:is|are|was|were)\b)|\b(?:until|till)\b"
     r"(?! (?:there|she|he|it|they) (?:had|were|was|held))"
     r"|, (?:and|but|so|then|which|who|when|while|if|where|for)\b|\b(?:and|but) then\b"
-    r"|\bbut\b|\bwhen\b|\bthen\b|,(?= (?:\d|[a-z]+ing\b|(?:it|she|he|they|there|the) ))"
+    r"|\bbut\b|\bwhen\b|\b(?=then\b)|,(?= (?:\d|[a-z]+ing\b|(?:it|she|he|they|there|the) ))"
     r"|\band(?= (?:now|afterwards?)\b)"
     r"|\band(?= [\d.,/ ]*\d [a-z]+ (?:is|are|was|were|remain|remained|had|has)\b)"
     r"|\band(?= (?:has|have|had|is|was|were|are|[a-z]+ed|went|came|gave|took"
@@ -66,7 +66,7 @@ _AFTER_BEFORE = re.compile(
     r"\b(?:leaving|leaves?|left (?:only |just |her |him |them |it |\w+ )?(?:with )?|which left"
     r"|making|made it"
     r"|(?:that|this|it) (?:left|made|makes|brings it to)"
-    r"|brought (?:it|the \w+|her \w+|his \w+) (?:up |down )?to"
+    r"|brought (?:it|the \w+(?: in the \w+)?|her \w+|his \w+) (?:up |down )?to"
     r"|(?:went|walked|came|drove|ran|sent) (?:home|away|off|back) with"
     r"|came (?:out|back|home) with|ended(?: up)? with"
     r"|until (?:there were|(?:she|he|it|they) (?:had|held|was|were|is|has|weighed|measured)))"
@@ -101,7 +101,7 @@ _WENT_WITH = re.compile(
     r"(?! home| back| out).* with $"
 )
 _MADE_MORE = word_set("lay bake make knit sew build fold print draw paint write")
-_NOW = re.compile(r"\b(?:now|still|in the end|at the end|finally|afterwards?)\b")
+_NOW = re.compile(r"\b(?:now|then|still|in the end|at the end|finally|afterwards?)\b")
 _ALL = re.compile(r"\b(?:altogether|in all|in total|total of|all together|between them|together)\b")
 _MOVING = re.compile(r"\b(?:more|another|additional|further|extra)\b")
 

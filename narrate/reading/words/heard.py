@@ -70,8 +70,9 @@ _FOR_EACH = word_set("each every all per both")
 def only_counts(story: Story, q: Quantity) -> bool:
     """Whether a number counts only the amounts that are told: two pieces, the three days."""
     others = [p for p in story.original if p is not q and p.known and _is_measured(p)]
-    if q.asked and q.head in _SPANS and not others:
-        told = [p for p in story.original if p.known and not p.asked]
+    told = [p for p in story.original if p.known and not p.asked]
+    of_them = q.asked and "of them" in q.text
+    if q.asked and not others and (of_them or q.head in _SPANS | _named(told, by_all=True)):
         whose = all(p.who for p in told if p.sort == "compare")
         others = told if whose and len({p.thing for p in told}) == 1 else []
     here = [p for p in others if p.clause == q.clause and "one" not in q.near and not q.asked]
@@ -80,13 +81,13 @@ def only_counts(story: Story, q: Quantity) -> bool:
     if {"one", "other"} <= said or {"one", "another"} <= said:
         owners |= {q.head}  # two pumpkins: one weighs 6 pounds, and the other weighs 4 pounds
     many = q.value.denominator == 1 and q.value > 1 and q.sort == "amount" and not q.money
-    if q.asked and q.lead not in _DEFINITE and not q.text.endswith("of them"):
+    if q.asked and q.lead not in _DEFINITE and not of_them:
         return False  # pads for two pupils, but: in the two days
     if any(p.near & _FOR_EACH for p in others) or any(p.sort in ("rate", "times") for p in others):
         return False
     beside_it = sum(p.clause == q.clause for p in others)  # cuts two pieces, one 3 feet long and
     told_here = {beside_it} if "one" in q.near and not q.asked else set()
-    bare = q.asked and q.borrowed  # how long are the two together
+    bare = of_them or (q.asked and q.borrowed)  # how long are the two together
     named = q.value == len(others) if bare else q.head in owners
     counts = q.value in {len(others), len(others) + 1} | told_here and named
     return many and counts and not here and (q.asked or q.head not in UNITS)

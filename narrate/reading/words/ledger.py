@@ -98,7 +98,9 @@ def _alike(story: Story) -> Sequence[Quantity]:
     if not 2 <= len(known) <= _MOST or not plain:
         return ()
     first, *others = known
-    asked = all(story.agrees(q, story.query.thing) for q in known) or not story.query.thing
+    thing = story.query.thing
+    asked = all(story.agrees(q, thing) or (measure_of(q) and q.who & {*thing}) for q in known)
+    asked = asked or not thing
     return known if asked and all(_is_like(first, q) for q in others) else ()
 
 
@@ -358,7 +360,7 @@ def _moves_some(clause: Clause, end: int) -> bool:
     return moves and before and not clause.negative and not clause.lows & _PARTS
 
 
-_PARTS = word_set("half third quarter twice again each every all both rest others")
+_PARTS = word_set("half third quarter twice again each every all both others")
 
 
 def _is_numbered(clause: Clause) -> bool:

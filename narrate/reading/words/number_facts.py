@@ -18,7 +18,7 @@ from narrate.exact.tree import Blank, Expr, Op, Relation, value, walk
 from narrate.reading.equations import worked_back
 from narrate.reading.measures import HOW_MANY, NOT_EXACT
 from narrate.reading.words import more_number_facts as more
-from narrate.reading.words import written_as
+from narrate.reading.words import work_named, written_as
 from narrate.reading.words.lexicon import one
 from narrate.reading.words.plain import plain
 from narrate.reading.words.whole_questions import ANY, ASK, LIST, N, Row, number, numbers
@@ -231,8 +231,8 @@ _PLACE = r"(?:what|which) digit is in the ([a-z ]+?)(?: |-)place"
 _CORNERS = "(?:sides|angles|corners|vertices)"
 MORE = (
     Row(
-        rf"(?:what is|find) the value of ([a-z]) (?:in|if|when)(?: the)?(?: equation)?:? "
-        rf"({_LETTER})",
+        r"(?:what is|find) the value of ([a-z]) (?:in|if|when)(?: the)?"
+        rf"(?: equation| proportion)?:? ({_LETTER})",
         _letter,
     ),
     Row(rf"(?:what|which) value of ([a-z]) {_TRUE_OF}({_LETTER}) true", _letter),
@@ -337,7 +337,7 @@ def _rows() -> tuple[tuple[re.Pattern[str], Row], ...]:
     """The rows, compiled when a first question needs them."""
     return tuple(
         (re.compile(row.question + r" ?[.?]?", re.IGNORECASE), row)
-        for row in (*ROWS, *written_as.ROWS, *MORE)
+        for row in (*ROWS, *written_as.ROWS, *MORE, *work_named.ROWS)
     )
 
 

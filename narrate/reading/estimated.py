@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from contextlib import suppress
+from dataclasses import replace
 from fractions import Fraction
 from math import floor
 
@@ -18,10 +19,10 @@ from narrate.exact.parser import parse_expr
 from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Neg, Op, Relation, Whole, value
 from narrate.items.item import Item, Part
 from narrate.reading.demands import Named
-from narrate.reading.goal import Goal
+from narrate.reading.named import reading_of
 from narrate.reading.nearest import place_named
 from narrate.reading.reading import Reading
-from narrate.reading.tellings import stimulus_of, tellings, unknown_of
+from narrate.reading.tellings import stimulus_of
 from narrate.reading.words.parts import in_digits
 
 _WORK = r"(?P<work>[\d$][\d,.$ /+−×÷*x-]*\d)"
@@ -58,20 +59,8 @@ def estimated_reading(item: Item, part: Part) -> Reading | None:
     worth = value(rounded)
     if not _is_estimate(worth, value(work), amounts):
         return None
-    answer = parse_expr(in_digits(worth))
-    demand = Named(name="estimate", of=(work, rounded))
-    return Reading(
-        goal=Goal(form="value", asked=answer, answer=worth, demand=demand),
-        expression=answer,
-        equation=None,
-        target=None,
-        situation="bare",
-        unknown=unknown_of(item, part),
-        tellings=tuple(tellings(item, part, answer, "bare")),
-        unit=part.unit,
-        decimals=isinstance(answer, Decimal),
-        money=all(choice.text.startswith("$") for choice in part.choices),
-    )
+    found = reading_of(item, part, worth, Named(name="estimate", of=(work, rounded)))
+    return replace(found, money=all(choice.text.startswith("$") for choice in part.choices))
 
 
 def _asked(ask: str) -> tuple[Op | None, str]:

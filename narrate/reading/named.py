@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from contextlib import suppress
+from fractions import Fraction
 
 from narrate.errors import ExactError
 from narrate.exact.parser import parse_expr
@@ -35,9 +36,13 @@ def named_reading(item: Item, part: Part) -> Reading | None:
     numbers, words = _numbers(said), [each for each in said if not re.search(r"\d", each)]
     if not numbers:
         return None
-    answer = parse_expr(in_digits(worth))
     place = words[0].replace("-", " ").strip() if words else ""
-    demand = Named(name=name, of=numbers, place=place)
+    return reading_of(item, part, worth, Named(name=name, of=numbers, place=place))
+
+
+def reading_of(item: Item, part: Part, worth: Fraction, demand: Named) -> Reading:
+    """The reading of a part whose answer is a number found by name, not by an expression."""
+    answer = parse_expr(in_digits(worth))
     return Reading(
         goal=Goal(form="value", asked=answer, answer=worth, demand=demand),
         expression=answer,

@@ -11,7 +11,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from narrate.reading.words.facts import Answer, Story
-from narrate.reading.words.lexicon import COLOURS, DATES, UNITS, VERBS, one
+from narrate.reading.words.lexicon import COLOURS, VERBS, one
+from narrate.reading.words.mistaken import mistaken
 from narrate.reading.words.quantity import Quantity
 
 Joined = Sequence[tuple[Quantity, str]]
@@ -41,32 +42,11 @@ def amiss(story: Story, answer: Answer, joined: Joined) -> str:
         return "it is asked for each of some who are not told of"
     if _is_not_one_of_several(story, answer):
         return "it is one of the parts that is left out"
-    changed = answer.situation in ("take from", "in and out")
-    if (changed and _asks_who_got_it(story, joined)) or _is_put_into_his(story, answer, joined):
-        return "whose amount it is, and to whom some went, are mistaken"
-    if any(role == "×" and _is_the_multiple(story, q) for q, role in joined):
-        return "it is the other amount that is multiplied"
-    parts = (q for q, role in joined if role == "×" and q.sort == "part")
-    if any(_IS_THE_PART.search(story.text[: q.start]) for q in parts):
-        return "the amount that is told is the part itself"
-    if len(joined) > len("ab") and any(_went_of_them(story, q, role) for q, role in joined):
-        return "some of them went"
-    if any(_TOO_MUCH.match(story.text, q.start) for q in added):
-        return "how much is too much is no amount of its own"
-    if any(_is_less_without_than(story, q, role) for q, role in joined) or (
-        len(joined) == 2 and any(_is_more_of_the_same(story, q, added) for q in added)
-    ):
-        return "so much more or less is no amount of its own"
-    if _asks_in_between(story, answer, added):
-        return "some came or went after the time that is asked for"
+    if reason := mistaken(story, answer, joined):
+        return reason
     other = _asks_for_the_other(story) or _asks_of_untold(story)
     return "somebody else is asked for" if other else ""
 
-
-_IS_THE_PART = re.compile(
-    r"\b(?:which|that|this|these|those) (?:is|was|are|were|makes?|made)(?: only| just| exactly)? $"
-)
-"""Words before a part that was told in numbers: she used 12 eggs, which was 2/3 of them."""
 
 _WAYS = re.compile(
     r"\b(?:different|possible) (?:combinations?|arrangements?|ways|orders|outfits)\b"
@@ -136,88 +116,6 @@ def _asks_for_the_other(story: Story) -> bool:
         if here.search(asked) and not other.search(asked) and not here.search(told):
             return bool(other.search(told))
     return False
-
-
-def _asks_who_got_it(story: Story, joined: Joined) -> bool:
-    """Whether what is left is found where the question asks who got some: handed Marta 14."""
-    named = story.query.words & story.names - DATES
-    got = [q for q, role in joined if role == "−" and named & _given_to(story, q)]
-    return bool(got) and not any(named & q.who for q, _ in joined)
-
-
-def _given_to(story: Story, q: Quantity) -> frozenset[str]:
-    """Who is named right before an amount, or behind it after "to": handed Marta 14."""
-    before = re.search(r"([a-z]+) $", story.text[: q.start])
-    behind = re.match(r"[^.?!;,]*?\bto ([a-z]+)\b", story.text[q.start :])
-    return frozenset(found[1] for found in (before, behind) if found)
-
-
-def _is_put_into_his(story: Story, answer: Answer, joined: Joined) -> bool:
-    """Whether an amount that was put into his basket is taken as one that left him."""
-    for q, role in joined:
-        found = _INTO_HIS.match(story.text, q.start)
-        own = found is not None and any(found[1] in p.who for p, _ in joined if p is not q)
-        if own and (role == "−") != (answer.unknown == "start"):
-            return True
-    return False
-
-
-_INTO_HIS = re.compile(r"[^.?!;,]*?\b(?:into|onto) ([a-z]+)'s\b")
-_THIS_IS = re.compile(
-    r"\s*[a-z ]{0,60}?(?:\. (?:this|that|it)|, which) (?:is|was|are|were) "
-    r"(?:only |just |exactly |about )?(?:twice|double|half|[a-z0-9/ ]+ times) "
-    r"(?:the|as|that|what)\b"
-)
-
-
-def _is_the_multiple(story: Story, q: Quantity) -> bool:
-    """Whether an amount is told to be so many times another one: this was twice the celery."""
-    return _THIS_IS.match(story.text[q.end :]) is not None
-
-
-_NUMBER = r"[$£€]?[\d.,/ ]*\d|[a-z]+(?:[- ][a-z]+)?"
-_TOO_MUCH = re.compile(
-    rf"(?:{_NUMBER})(?:[- ][a-z]+)? too (?:much|many|long|short|heavy|high|deep)\b"
-)
-_LESS = re.compile(
-    rf"(?:{_NUMBER})(?: (?!of\b)[a-z]+){{0,2}} "
-    r"(?:less|fewer|lower|shorter|lighter|cheaper|smaller|narrower)\b"
-    r"(?![^.?!]*\bthan\b)"
-)
-_MORE_FOR = re.compile(rf"(?:{_NUMBER})(?: [a-z]+)? more (?:for|on|in|at|with|during)\b")
-
-
-_GONE = (
-    r"killed|ate|eaten|broke|broken|died|lost|sold|stolen|stole|spoiled|wilted|rotted|burned|gave"
-    r"|thrown|threw|removed|cut|damaged|destroyed|flew|left|used|taken|took"
-)
-_WENT_OF_THEM = re.compile(rf"(?:{_NUMBER}) of (?:them|these|those)\b")
-
-
-def _went_of_them(story: Story, q: Quantity, role: str) -> bool:
-    """Whether "58 of them" are added that something took: a night of frost killed 58 of them."""
-    gone = re.search(rf"\b(?:{_GONE})(?: (?:away|out|off))? $", story.text[: q.start])
-    return role == "+" and gone is not None and _WENT_OF_THEM.match(story.text, q.start) is not None
-
-
-def _is_less_without_than(story: Story, q: Quantity, role: str) -> bool:
-    """Whether an amount that is told as so much less is added: 1/4 cup less for the cake."""
-    return role == "+" and _LESS.match(story.text, q.start) is not None
-
-
-def _is_more_of_the_same(story: Story, q: Quantity, added: Sequence[Quantity]) -> bool:
-    """Whether "$4 more for honey" may be $4 more than for the jam: the same was done before."""
-    before = [p for p in added if p.start < q.start and p.verb == q.verb and p.who == q.who]
-    measured = q.money or bool(set(q.thing) & UNITS)
-    return measured and bool(before) and _MORE_FOR.match(story.text, q.start) is not None
-
-
-def _asks_in_between(story: Story, answer: Answer, added: Sequence[Quantity]) -> bool:
-    """Whether it is asked for a day, and a change of a later one is joined: after Tuesday."""
-    days = story.query.words & DATES
-    told = [at for at, q in enumerate(added) if days & q.around]
-    later = [q for q in added[told[-1] + 1 :] if q.around & DATES] if told else []
-    return answer.unknown == "result" and any(not days & q.around for q in later)
 
 
 def _asks_of_untold(story: Story) -> bool:

@@ -69,7 +69,14 @@ def _read(text: str) -> Fraction | None:
         return None
 
 
-LEAST = {"traps": 5, "changes": 40, "sixty plain": 34, "so much less": 0}
+LEAST = {
+    "traps": 5,
+    "changes": 43,
+    "sixty plain": 34,
+    "sixty, teacher's words": 25,
+    "sixty, textbook's words": 36,
+    "so much less": 0,
+}
 """So many are read at least; most traps are declined."""
 
 

@@ -175,6 +175,14 @@ def _part_taken(tree: Writing) -> bool:
     return False
 
 
+def _sum_less(tree: Writing) -> bool:
+    """Whether something is taken from a sum: 118 + 96 − 75."""
+    match _bare(tree):
+        case Op("−", Op("+", _, _), _):
+            return True
+    return False
+
+
 def _halved_less(tree: Writing) -> bool:
     """38 ÷ 2 − 11."""
     match tree:
@@ -196,6 +204,11 @@ def _of_several(tree: Writing) -> bool:
 
 
 _SOME_MORE = r"(?:\d|\d/\d)(?: [a-z]+)? (?:more|fewer|less)\b[^.?!]*\bthan\b"
+_SIDE_BY_SIDE = (
+    r"^[^.?!\d]*\b(?:has|had|have|holds?|held|contains?|contained|there (?:were|are|was|is))\b"
+    r"[^.?!\d]*[\d,]+[^.?!\d]*\band\b[^.?!\d]*[\d,]+[^\d]*[\d,]+[^\d]*$"
+)
+"""What was there told side by side, and one amount more: 118 pea seeds and 96 bean seeds."""
 _AT_FIRST = (
     r"\b(?:at first|to begin with|at the (?:start|beginning)|originally|(?:start|begin) with)\b"
 )
@@ -247,6 +260,8 @@ _FORMS = (
          words=r"\btimes as (?:many|much)\b|\btwice as\b"),
     Form(asked="side back", set_up="side back", shape=_halved_less, words=r"\bperimeter\b"),
     Form(asked="start back", set_up="start back", shape=_of_several, question=_AT_FIRST,
+         of=("in and out",)),
+    Form(asked="take from", set_up="all less some", shape=_sum_less, words=_SIDE_BY_SIDE,
          of=("in and out",)),
     Form(asked="rate", set_up="rate", shape=_for_each_times, words=_SAME_RATE,
          of=("steps", "equal groups")),

@@ -597,7 +597,8 @@ class TestOptions:
 )
 def test_output_is_utf8_whatever_the_terminal(tmp_path: Path, environment: dict[str, str]) -> None:
     garden = "  - {id: hose, stem: 'Zoë: 5 1/4 − 2 5/6', boxes: [number, mètres]}\n"
-    file = review(tmp_path, garden, DECLINED.replace("tray", "jardinière"))
+    pans = "  - {id: pans, stem: Mia has 3 pots and 2 pans. How many pans?, boxes: [number]}\n"
+    file = review(tmp_path, garden, pans)
     ended = narrate("solve", file, "--json", cwd=tmp_path, **environment)
     assert ended.returncode == 3, ended.stderr
     rows = [json.loads(line) for line in ended.stdout.decode("utf-8").splitlines()]
@@ -605,7 +606,7 @@ def test_output_is_utf8_whatever_the_terminal(tmp_path: Path, environment: dict[
     assert "−" in rows[0]["steps"][0]["shows"]
     told = narrate("build", file, cwd=tmp_path, **environment)
     assert told.returncode == 3
-    assert "`model: 1/2 − 1/4`" in told.stderr.decode("utf-8")
+    assert "say “How many pans?” in plainer words" in told.stderr.decode("utf-8")
     assert "Zoë" in (tmp_path / "out" / "beds" / "script.html").read_text("utf-8")
 
 

@@ -185,7 +185,7 @@ def test_dollars_that_do_not_come_out_in_cents_are_declined() -> None:
     assert solve_one("$8.49 ÷ 12", boxes=NUMBER)["status"] == "declined"
 
 
-@pytest.mark.parametrize("work", ["0.5 × 1/4", "2/3 ÷ 0.5", "−4 × 3", "0.1 ÷ 3"])
+@pytest.mark.parametrize("work", ["0.5 × 1/4", "2/3 ÷ 0.5", "0.1 ÷ 3"])
 def test_other_work_is_declined(work: str) -> None:
     assert solve_one(f"What is {work}?", boxes=NUMBER)["status"] == "declined"
 

@@ -201,7 +201,6 @@ DECLINED = (
     ("Which length is greater than 2 feet?", ("1 inch", "30 inches")),
     ("Which number is between 3 and 5?", ("3", "4")),
     ("Which number is closest to 1/2?", ("3/8", "2/3")),
-    ("Which number has 3 in the tens place?", ("35", "53")),
     ("Which number is greater than the sum of 2 and 3?", ("4", "7")),
     ("Which number is a multiple of 7 or 5?", ("8", "14")),
     ("Which number is greater than 2 when doubled?", ("1", "3")),

@@ -65,7 +65,7 @@ _CLASSES = {
         shoot steal hide forget hear meet bite swim pick believe feel try happen contribute recycle
         compare suggest participate sprout bloom germinate
         cycle sign stir crawl wander rush dash scurry gallop trot hurry
-        ripen survive harvest discard decorate pull push tip double triple halve seat
+        ripen survive harvest discard decorate push tip double triple halve seat
         repeat rent peel stretch stroll""",
 }
 

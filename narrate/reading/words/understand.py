@@ -175,7 +175,8 @@ def _agreed(text: str, formed: Sequence[Understood | None]) -> Understood:
             raise
     if len({each.value for each in found}) > 1:
         raise unsure(text, "more than one reading fits")
-    return min(found, key=_unwritten)
+    written = (100 * found[0].value).denominator == 1
+    return min(found, key=_unwritten) if written else found[0]
 
 
 def _unwritten(found: Understood) -> int:

@@ -9,7 +9,7 @@ from itertools import pairwise
 from narrate.errors import ExactError
 from narrate.exact import prose
 from narrate.exact.caption import write
-from narrate.exact.tree import Relation, RelationSign, has_blank, value
+from narrate.exact.tree import Relation, has_blank, value
 
 
 def untrue(text: str) -> Iterator[tuple[int, str]]:
@@ -25,10 +25,10 @@ def _holds(tree: Relation) -> bool:
         sides = [value(side) for side in tree.sides]
     except ExactError:
         return True  # not to be worked out, so not judged
-    return all(_TESTS[tree.sign](one, other) for one, other in pairwise(sides))
+    return all(STANDS[tree.sign](one, other) for one, other in pairwise(sides))
 
 
-_TESTS: dict[RelationSign, Callable[[Fraction, Fraction], bool]] = {
+STANDS: dict[str, Callable[[Fraction, Fraction], bool]] = {
     "=": lambda one, other: one == other,
     "≠": lambda one, other: one != other,
     "<": lambda one, other: one < other,
@@ -36,3 +36,4 @@ _TESTS: dict[RelationSign, Callable[[Fraction, Fraction], bool]] = {
     "≤": lambda one, other: one <= other,
     "≥": lambda one, other: one >= other,
 }
+"""Whether two values are as a sign between them says."""

@@ -196,6 +196,17 @@ def walk(tree: Writing) -> Iterator[Writing]:
                 yield from walk(side)
 
 
+def leaves(tree: Expr) -> tuple[Expr, ...]:
+    """The numbers and unknowns that operations join, left to right; −3 is one of them."""
+    match tree:
+        case Op(_, left, right):
+            return (*leaves(left), *leaves(right))
+        case Group(inner):
+            return leaves(inner)
+        case _:
+            return (tree,)
+
+
 def has_blank(tree: Writing) -> bool:
     """Whether an unknown stands anywhere in the tree."""
     return any(isinstance(node, Blank) for node in walk(tree))

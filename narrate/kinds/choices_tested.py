@@ -19,9 +19,11 @@ from narrate.exact.tree import (
     Relation,
     Whole,
     Writing,
+    leaves,
     value,
     walk,
 )
+from narrate.kinds._places import PLACES
 from narrate.reading.demands import Offer, Tested, least_factor
 from narrate.solution.closing import put_in
 from narrate.solution.comparing import compare
@@ -234,7 +236,7 @@ def _prime_factors(demand: Tested, offer: Offer) -> Told:
     target = demand.about[0] if demand.about else None
     if isinstance(target, Whole) and value(said) != target.number:
         return _equal(said), {"how": "makes", "tree": said, "made": _worked(said), "target": target}
-    odd = next((n for n in _leaves(said) if not _prime(n)), None)
+    odd = next((n for n in leaves(said) if not _prime(n)), None)
     if odd is None:
         return _equal(said), {"how": "all prime", "tree": said, "made": _worked(said)}
     amount = value(odd)
@@ -243,17 +245,6 @@ def _prime_factors(demand: Tested, offer: Offer) -> Told:
         return None, {"how": "not prime", "number": odd}
     line = Relation("=", (odd, _times(least, int(amount) // least)))
     return line, {"how": "splits", "number": odd, "line": line}
-
-
-def _leaves(tree: Expr) -> Iterator[Expr]:
-    match tree:
-        case Op(_, left, right):
-            yield from _leaves(left)
-            yield from _leaves(right)
-        case Group(inner):
-            yield from _leaves(inner)
-        case _:
-            yield tree
 
 
 def _prime(tree: Expr) -> bool:
@@ -287,7 +278,7 @@ def _digit(demand: Tested, offer: Offer) -> Told:
     size = demand.about[1]
     worth = value(size) if isinstance(size, Whole) else Fraction(str(size))
     found = int(value(said) // worth) % 10
-    place = _PLACES[worth]
+    place = PLACES[worth]
     return None, {
         "how": "digit there",
         "tree": said,
@@ -351,13 +342,6 @@ def _extreme(demand: Tested, offer: Offer) -> Told:
     how = "farthest" if offer.holds else "below zero"
     return None, {"how": how, "left": said, "right": best, "side": side}
 
-
-_PLACES: dict[Fraction, str] = {
-    Fraction(1): "ones", Fraction(10): "tens", Fraction(100): "hundreds",
-    Fraction(1000): "thousands", Fraction(10_000): "ten thousands",
-    Fraction(100_000): "hundred thousands", Fraction(1_000_000): "millions",
-    Fraction(1, 10): "tenths", Fraction(1, 100): "hundredths", Fraction(1, 1000): "thousandths",
-}  # fmt: skip
 
 _TESTS: dict[str, Callable[[Tested, Offer], Told]] = {
     "true": _true,

@@ -13,7 +13,8 @@ from fractions import Fraction
 from itertools import pairwise
 from math import gcd, lcm
 
-from narrate.exact.tree import Decimal, Expr, Group, Op, Relation, Whole, value, write_sum
+from narrate.exact.tree import Decimal, Expr, Group, Op, Relation, Whole, leaves, value, write_sum
+from narrate.kinds._places import PLACES
 from narrate.reading.demands import Named
 from narrate.solution.facts import Fact
 from narrate.solution.operations import number, with_remainder
@@ -173,8 +174,8 @@ def _worth(demand: Named, result: Expr) -> Iterator[Step]:
     digits = _digits(of)
     size = next(size for size, found in digits.items() if found == int(value(digit)))
     line = Relation("=", (Op("×", digit, _written(size)), result))
-    yield _step("place of", digit=digit, of=of, place=_PLACES[size])
-    yield _step("worth", line, digit=digit, place=_PLACES[size], line=line, result=result)
+    yield _step("place of", digit=digit, of=of, place=PLACES[size])
+    yield _step("worth", line, digit=digit, place=PLACES[size], line=line, result=result)
 
 
 def _digit(demand: Named, result: Expr) -> Iterator[Step]:
@@ -189,7 +190,7 @@ def _digit(demand: Named, result: Expr) -> Iterator[Step]:
 def _estimate(demand: Named, result: Expr) -> Iterator[Step]:
     """Every number rounded, each of them once; then the work with these."""
     work, rounded = demand.of
-    pairs = dict.fromkeys(zip(_leaves(work), _leaves(rounded), strict=True))
+    pairs = dict.fromkeys(zip(leaves(work), leaves(rounded), strict=True))
     for old, new in pairs:
         if value(old) != value(new):
             line = Relation("≈", (old, new))
@@ -197,21 +198,6 @@ def _estimate(demand: Named, result: Expr) -> Iterator[Step]:
     line = Relation("=", (rounded, result))
     yield _step("about", line, line=line, work=work, result=result)
 
-
-def _leaves(tree: Expr) -> list[Expr]:
-    match tree:
-        case Op(_, left, right):
-            return [*_leaves(left), *_leaves(right)]
-        case _:
-            return [tree]
-
-
-_PLACES: dict[Fraction, str] = {
-    Fraction(1): "ones", Fraction(10): "tens", Fraction(100): "hundreds",
-    Fraction(1000): "thousands", Fraction(10_000): "ten thousands",
-    Fraction(100_000): "hundred thousands", Fraction(1_000_000): "millions",
-    Fraction(1, 10): "tenths", Fraction(1, 100): "hundredths", Fraction(1, 1000): "thousandths",
-}  # fmt: skip
 
 _STEPS: dict[str, Callable[[Named, Expr], Iterator[Step]]] = {
     "least common multiple": _common_multiple,

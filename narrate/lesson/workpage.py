@@ -278,7 +278,7 @@ class WorkPages:
 
     def _fixed(self, sheet: Sheet) -> None:
         stem, frame = self.frame.stem, self.frame
-        y = frame.zone.y - 800
+        y = frame.zone.y - 450  # clear of dashes under the last line of the question
         rule = Rule(x1=MARGIN, y1=y, x2=MARGIN + WIDTH, y2=y, weight=100, colour="quiet")
         text = " ".join(part for part in (self.view.stimulus, self.view.ask) if part)
         sheet.put(None, Group(name="stem", alt=text, marks=(*stem.marks(), rule)))

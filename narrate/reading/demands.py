@@ -161,6 +161,20 @@ class Judged:
         return "which of the choices are as the question says"
 
 
+class AsItIs:
+    """A demand that changes neither what comes out nor the form in which it is written."""
+
+    __slots__ = ()
+
+    def answered(self, amount: Fraction) -> Fraction:
+        """The value as it is."""
+        return amount
+
+    def takes(self, tree: Expr) -> bool:
+        """Whether a number of the right value is written as is demanded: in any form."""
+        return True
+
+
 TestName = Literal[
     "true", "makes", "solves", "ordered", "all factors", "multiples", "prime factors",
     "scientific", "property", "sign", "digit", "rule", "between", "extreme",
@@ -178,7 +192,7 @@ class Offer:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Tested:
+class Tested(AsItIs):
     """Which of the choices stand a test of their own, such as that an equation is true.
 
     `about` is what the question names; `negated` where the choice is wanted that does not stand it.
@@ -188,14 +202,6 @@ class Tested:
     offers: tuple[Offer, ...]
     about: tuple[Writing | str, ...] = ()
     negated: bool = False
-
-    def answered(self, amount: Fraction) -> Fraction:
-        """The choice has no value that would be worked out."""
-        return amount
-
-    def takes(self, tree: Expr) -> bool:
-        """Choices are right or wrong by their letters."""
-        return True
 
     @property
     def right(self) -> tuple[str, ...]:
@@ -209,7 +215,7 @@ class Tested:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Named:
+class Named(AsItIs):
     """A number asked for by its `name`, such as the median, `of` some numbers.
 
     `place` is the place of a digit that is asked for, "" where none is.
@@ -219,14 +225,6 @@ class Named:
     of: tuple[Expr, ...]
     place: str = ""
 
-    def answered(self, amount: Fraction) -> Fraction:
-        """The number as it is."""
-        return amount
-
-    def takes(self, tree: Expr) -> bool:
-        """Whether a number of the right value is written as is demanded: in any form."""
-        return True
-
     @property
     def said(self) -> str:
         """What is demanded, in words."""
@@ -234,7 +232,7 @@ class Named:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Conversion:
+class Conversion(AsItIs):
     """An amount in another unit; `size` of the `small` unit make one of the `large` one.
 
     `smaller` says that it is converted to the small unit. `first` is the line that converts, where
@@ -246,14 +244,6 @@ class Conversion:
     size: int
     smaller: bool
     first: Op
-
-    def answered(self, amount: Fraction) -> Fraction:
-        """The value of the expression, which has the conversion in it."""
-        return amount
-
-    def takes(self, tree: Expr) -> bool:
-        """Whether a number of the right value is written as is demanded: in any form."""
-        return True
 
     @property
     def said(self) -> str:

@@ -16,7 +16,7 @@ from math import floor
 
 from narrate.errors import ExactError
 from narrate.exact.parser import parse_expr
-from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Neg, Op, Relation, Whole, value
+from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Neg, Op, Relation, Whole, leaves, value
 from narrate.items.item import Item, Part
 from narrate.reading.demands import Named
 from narrate.reading.named import reading_of
@@ -99,20 +99,12 @@ def _is_estimate(worth: Fraction, exact: Fraction, amounts: Sequence[Fraction]) 
 
 def _rounded(work: Op, place: str) -> Op | None:
     """The work with every number rounded; None where it has other than a few plain numbers."""
-    numbers = list(_leaves(work))
+    numbers = leaves(work)
     signs = set(_signs(work))
     if not 1 < len(numbers) <= _MOST_NUMBERS or not (signs <= {"+", "−"} or len(numbers) == 2):
         return None
     made = _put(work, place)
     return made if isinstance(made, Op) and not ("÷" in signs and not value(made.right)) else None
-
-
-def _leaves(tree: Expr) -> list[Expr]:
-    match tree:
-        case Op(_, left, right):
-            return [*_leaves(left), *_leaves(right)]
-        case _:
-            return [tree]
 
 
 def _signs(tree: Expr) -> list[str]:

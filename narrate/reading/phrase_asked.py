@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from fractions import Fraction
 
-from narrate.errors import Declined, ExactError
+from narrate.errors import Declined
 from narrate.exact.caption import write
-from narrate.exact.tree import Blank, Expr, Group, Op, Over, Relation, Writing, value, walk
+from narrate.exact.tree import Blank, Expr, Group, Op, Over, Relation, Writing, walk
 from narrate.items.item import Item, Part
 from narrate.reading.goal import Goal
 from narrate.reading.reading import Reading
 from narrate.reading.saying import same_by_another_way, says_same
 from narrate.reading.tellings import stimulus_of, tellings, unknown_of
 from narrate.reading.words.phrases import UNNAMED, phrase
+from narrate.reading.work_asked import worth_of
 
 _EXPRESSION = r"(?:(?:algebraic|numerical|mathematical|variable|number) )?expressions?"
 _SAYS = (
@@ -54,7 +54,7 @@ def phrase_reading(item: Item, part: Part) -> Reading | None:
     expression = _with_letter(expression, part)
     _hold_choices(part, expression)
     return Reading(
-        goal=Goal(form="expression", asked=expression, answer=_value(expression)),
+        goal=Goal(form="expression", asked=expression, answer=worth_of(expression)),
         expression=expression,
         equation=None,
         target=None,
@@ -105,13 +105,6 @@ def _named(tree: Expr, name: str) -> Expr:
             return Group(_named(inner, name))
         case _:
             return tree
-
-
-def _value(tree: Expr) -> Fraction:
-    try:
-        return value(tree)
-    except ExactError:
-        return Fraction(0)
 
 
 def _hold_choices(part: Part, expression: Expr) -> None:

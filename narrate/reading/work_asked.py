@@ -118,7 +118,7 @@ def read_work(item: Item, part: Part) -> Reading:
     situation = situation_of(understood) if understood and understood.situation else "steps"
     plain_sum = not any(isinstance(n, Op) and n.sign in "×÷" for n in walk(expression))
     return Reading(
-        goal=Goal(form="expression", asked=expression, answer=_value(expression)),
+        goal=Goal(form="expression", asked=expression, answer=worth_of(expression)),
         expression=expression,
         equation=None,
         target=None,
@@ -133,7 +133,7 @@ def read_work(item: Item, part: Part) -> Reading:
     )
 
 
-def _value(expression: Expr) -> Fraction:
+def worth_of(expression: Expr) -> Fraction:
     """The value of the work; 0 stands for none where an amount is a letter, and is never told."""
     try:
         return value(expression)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 from narrate.exact.tree import Group
 from narrate.reading.equal_groups.amounts import Amount, UnreadError, line_of
 from narrate.reading.equal_groups.asked import apart, asked_in
@@ -22,17 +20,9 @@ from narrate.reading.words.understood import Understood, from_answer
 _MOST_SENTENCES, _MOST_NUMBERS, _LONGEST = 5, 6, 500
 
 
-_HIS_PRICE = re.compile(
-    r"\b[A-Z][a-z]+'s? (?:[a-z]+ ){1,2}(?:costs?|sells?|sold|(?:is|are|was|were) \$)"
-)
-"""A price told of somebody's things, which others need not pay: Ana's pots cost $3."""
-
-
 def read_groups(text: str) -> Understood | None:
     """What a story of equal groups asks and its answer; None where not all of it is read."""
     if len(text) > _LONGEST or BELOW_ZERO.search(text.lower()) or "%" in text:
-        return None
-    if _HIS_PRICE.search(text):
         return None
     try:
         told = _told(text)

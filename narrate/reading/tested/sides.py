@@ -8,25 +8,18 @@ from fractions import Fraction
 from itertools import pairwise
 
 from narrate.errors import ExactError
+from narrate.exact.claims import STANDS
 from narrate.exact.tree import Blank, Expr, Frac, Op, Relation, Writing, value, walk
 from narrate.items.item import Choice
 from narrate.reading.demands import Tested
 from narrate.reading.tested.said import Asked, all_tested, expression, listed, number_of, written
 
-_STANDS: dict[str, Callable[[Fraction, Fraction], bool]] = {
-    "=": lambda a, b: a == b,
-    "≠": lambda a, b: a != b,
-    "<": lambda a, b: a < b,
-    ">": lambda a, b: a > b,
-    "≤": lambda a, b: a <= b,
-    "≥": lambda a, b: a >= b,
-}
 _SIGNS = ("<", ">", "=", "≤", "≥")
 
 
 def stands(relation: Relation, blank: Fraction | None = None) -> bool | None:
     """Whether a relation is true, with a number in the place of its letter; None if not sure."""
-    is_so = _STANDS.get(relation.sign)
+    is_so = STANDS.get(relation.sign)
     if is_so is None:
         return None
     with suppress(ExactError):
@@ -117,7 +110,7 @@ def signs(asked: Asked) -> Tested | None:
             return False, (choice.text,)
         if choice.text not in _SIGNS:
             return None
-        return _STANDS[choice.text](value(left), value(right)), (choice.text,)
+        return STANDS[choice.text](value(left), value(right)), (choice.text,)
 
     return all_tested(asked, "sign", holds, (left, right))
 

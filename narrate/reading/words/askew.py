@@ -14,7 +14,6 @@ from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.lexicon import COLOURS, DATES, TIMES, UNITS, VERBS
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
-from narrate.reading.words.whom import PEOPLE
 
 Joined = Sequence[tuple[Quantity, str]]
 _SUMS = ("+", "−")
@@ -201,14 +200,15 @@ def _is_of_another_sort(joined: Joined) -> bool:
 
 def _is_price_of_things(story: Story, price: Quantity) -> bool:
     """Whether a price is told of things, not of whose they are: labels are $0.70 each."""
-    subject = story.clauses[price.clause].subject if price.clause < len(story.clauses) else ()
-    owned = any(word.low.endswith(("'s", "s'")) or word.low in _OWN for word in subject)
-    plain = price.who <= {*price.per, *price.of_one}
-    return not owned and (plain or not price.who & (story.names | _PEOPLE))
+    if price.clause >= len(story.clauses):
+        return False
+    clause = story.clauses[price.clause]
+    owned = any(word.low.endswith(("'s", "s'")) or word.low in _OWN for word in clause.subject)
+    costs = clause.base in ("cost", "be") or clause.passive
+    return not owned and (costs or price.who <= {*price.per, *price.of_one})
 
 
 _OWN = word_set("his her their my our its")
-_PEOPLE = PEOPLE | {"class", "team", "club"}
 
 
 _OF_THEM = re.compile(r"^(?:\d+|[a-z]+) of (?:them|these|those)\b")

@@ -58,7 +58,8 @@ def words_needed(row: str) -> tuple[frozenset[str], ...]:
     sets = []
     for group in _GROUP.finditer(row):
         before = row[: group.start()]
-        plain_group = (group["by"] or "?:")[1] in ":P" and before.count("(") == before.count(")")
+        stands = before.count("(") == before.count(")") and not before[-1:].isalpha()
+        plain_group = (group["by"] or "?:")[1] in ":P" and stands
         if plain_group and (first := _first_words(group["of"])):
             sets.append(first)
     while (inner := _GROUP.sub(" ", row)) != row:

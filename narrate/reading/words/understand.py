@@ -170,13 +170,17 @@ def _agreed(text: str, formed: Sequence[Understood | None]) -> Understood:
     try:
         found.insert(0, read_story(tell(text), text))
     except Declined:
-        sized = formed[0] if formed else None
-        if not found or (sized is not None and _speaks_against(text, sized.value)):
+        apart = [each for at, each in enumerate(formed) if at != _BY_FORM and each is not None]
+        if not found or any(_speaks_against(text, each.value) for each in apart):
             raise
     if len({each.value for each in found}) > 1:
         raise unsure(text, "more than one reading fits")
     written = (100 * found[0].value).denominator == 1
     return min(found, key=_unwritten) if written else found[0]
+
+
+_BY_FORM = 1
+"""The place of the reading by a form, whose rows look at loaded words themselves."""
 
 
 def _unwritten(found: Understood) -> int:

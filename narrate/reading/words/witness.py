@@ -151,7 +151,7 @@ def _of(q: Quantity) -> Units:
         found["money"] += 1
     else:
         found.update({_MEASURE_OF[w] for w in q.thing if w in _MEASURE_OF})
-    per = [_MEASURE_OF[w] for w in q.per if w in _MEASURE_OF]
+    per = [_MEASURE_OF[w] for w in q.per or q.of_one if w in _MEASURE_OF]
     found.subtract(per * len("ab") if "square" in q.per[:-1] else per)  # $6 a square meter
     return Counter({name: power for name, power in found.items() if power})
 

@@ -18,7 +18,7 @@ NAME = rf"(?:{WORD} ){{0,4}}?(?!(?:the|an|its|their|our|my|(?-i:a))\b){WORD}(?:{
 """A name of someone or something; `names.named` judges its words."""
 
 _SHORT = "kg|g|mg|lbs?|oz|ft|cm|mm|km|m|mi|yd|ml|qt|pt|gal|hrs?|mins?|kilos?"
-_LONG = "|".join(sorted((rf"{unit}(?:e?s)?" for unit in UNITS - {"foot", "inch"}), reverse=True))
+_LONG = rf"(?:{'|'.join(sorted(UNITS - {'foot', 'inch'}, reverse=True))})(?:e?s)?"
 _BRITISH = r"(?:centi|milli|kilo)?(?:met|lit)res?"
 UNIT = (
     rf"(?:{_LONG}|{_BRITISH}|{_SHORT}|feet|foot|inch(?:es)?)(?: (?:per|an) (?:hour|minute|second))?"

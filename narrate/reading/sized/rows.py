@@ -62,6 +62,7 @@ _AUX = (
     r"(?: (?:is|was|are|were|does|did|do|has|had|have|costs?|weighs?|weighed|can"
     r"|will be|holds|held))?"
 )
+_IRREGULAR = [form for form in PAST if not form.endswith(("ed", "s"))]
 _D = one_of([*NOUNS])
 SLOTS = {
     "NAME": NAME,
@@ -83,7 +84,7 @@ SLOTS = {
     "MV": rf"(?P<V>{_MEASURE})",
     "V": rf"(?P<V>{WORD})",
     "Vb": rf"(?P<V>{one_of([*_BASES])})",
-    "V2": rf"(?:did|does|do|has|have|had|{WORD}(?:ed|s)|{one_of([*PAST])})",
+    "V2": rf"(?:did|does|do|has|have|had|{WORD}(?:ed|s)|{one_of(_IRREGULAR)})",
     "G": rf"(?P<G>(?!times\b|percent\b|dozen\b|as\b){WORD}(?: {WORD})??)",
     "U": rf"(?P<U>{UNIT})",
     "CH": rf"(?P<V>{one_of([*CHANGED])})",

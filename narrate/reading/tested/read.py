@@ -29,6 +29,7 @@ from narrate.reading.tellings import stimulus_of, tellings, unknown_of
 from narrate.reading.tested.rows import ROWS, Row
 from narrate.reading.tested.said import Asked, choices_of
 from narrate.reading.words.last_question import last_question
+from narrate.reading.words.plain import may_be, words_said
 
 _MOST = 300
 _NOT = "(?P<not{}>not |never )?"
@@ -52,7 +53,10 @@ def tested_by(ask: str, choices: Sequence[Choice]) -> Tested | None:
         return None
     said = _small(last_question(ask))
     plain = tuple(of_one(c) if c.unit == PERCENT else c for c in choices)
+    words = words_said(said)
     for row in ROWS:
+        if not may_be(row.question.replace("{NOT}", ""), words):
+            continue
         if (found := _compiled(row).fullmatch(said)) is None:
             continue
         denied = any(said for name, said in found.groupdict().items() if name.startswith("not"))

@@ -18,7 +18,7 @@ from narrate.exact.tree import Expr, Frac, Group, Op, Whole, Writing, value
 from narrate.reading.reading import Counted, Situation
 from narrate.reading.words.lexicon import DETERMINERS, PRONOUNS, UNITS, one
 from narrate.reading.words.masking import Masked, digits, masked
-from narrate.reading.words.plain import BELOW_ZERO, SHORT, word_set, words_needed
+from narrate.reading.words.plain import BELOW_ZERO, SHORT, may_be, word_set, words_said
 from narrate.reading.words.understood import Marked, Understood
 
 _LOADED = word_set(
@@ -116,9 +116,6 @@ def _told_apart(pattern: str) -> str:
     return re.sub(r"\(\?P<(\w+)>", named, pattern)
 
 
-_needed = cache(words_needed)
-
-
 def read_form(text: str, rows: tuple[Form, ...]) -> Understood | None:
     """What a story in a fixed form asks for, None where no row is all of its words."""
     if len(text) > SHORT or BELOW_ZERO.search(text):
@@ -126,7 +123,7 @@ def read_form(text: str, rows: tuple[Form, ...]) -> Understood | None:
     told = masked(text)
     if _asks_in_other_unit(told) or _MAY.search(told.text.rpartition(". ")[0]):
         return None
-    words = set(re.findall(r"[a-z']+", told.text))
+    words = words_said(told.text)
     heard = words & _LOADED
     may = (row for row in rows if _may_be(row, words, told.text))
     found = [read for row in may if (read := _by(row, told, text, heard)) is not None]
@@ -136,13 +133,13 @@ def read_form(text: str, rows: tuple[Form, ...]) -> Understood | None:
 _SIGNS = (("<$", "$#"), ("%>", "%"), ("<@", "@"))
 
 
-def _may_be(row: Form, words: set[str], told: str) -> bool:
+def _may_be(row: Form, words: frozenset[str], told: str) -> bool:
     """Whether a row could be all of a text: it has the row's words, a price, a percent, a time."""
     if row.clue and words.isdisjoint(row.clue.split()):
         return False
     if any(mark in row.words and sign not in told for mark, sign in _SIGNS):
         return False
-    return all(words & any_of for any_of in _needed(row.words))
+    return may_be(row.words, words)
 
 
 _MAY = re.compile(r"\b(?:might|would|could|should|may|must)\b")
@@ -175,7 +172,7 @@ def _named(found: re.Match[str]) -> dict[str, str] | None:
     return named
 
 
-def _by(row: Form, told: Masked, text: str, heard: set[str]) -> Understood | None:
+def _by(row: Form, told: Masked, text: str, heard: frozenset[str]) -> Understood | None:
     pattern, said = _compiled(row.words)
     found = pattern.fullmatch(told.text) if heard <= said | word_set(row.says) else None
     if found is None or _asks_untold(found):

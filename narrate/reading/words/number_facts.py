@@ -20,7 +20,7 @@ from narrate.reading.measures import HOW_MANY, NOT_EXACT
 from narrate.reading.words import more_number_facts as more
 from narrate.reading.words import work_named, written_as
 from narrate.reading.words.lexicon import one
-from narrate.reading.words.plain import plain
+from narrate.reading.words.plain import may_be, plain, words_said
 from narrate.reading.words.whole_questions import ANY, ASK, LIST, N, Row, number, numbers
 
 
@@ -332,13 +332,12 @@ MORE = (
 """Rows that `more_number_facts` works out."""
 
 
+_ALL = (*ROWS, *written_as.ROWS, *MORE, *work_named.ROWS)
+
+
 @cache
-def _rows() -> tuple[tuple[re.Pattern[str], Row], ...]:
-    """The rows, compiled when a first question needs them."""
-    return tuple(
-        (re.compile(row.question + r" ?[.?]?", re.IGNORECASE), row)
-        for row in (*ROWS, *written_as.ROWS, *MORE, *work_named.ROWS)
-    )
+def _compiled(question: str) -> re.Pattern[str]:
+    return re.compile(question + r" ?[.?]?", re.IGNORECASE)
 
 
 def read_number_fact(text: str) -> Fraction | Expr | None:
@@ -366,5 +365,7 @@ def _found(text: str) -> tuple[Row, re.Match[str]] | None:
     asked = re.sub(r"\. (?:use (?:a calculator|paper|mental)|check your).*$", "", asked, flags=re.I)
     asked = re.sub(r"(\d+) and (\d+) over (\d+)", r"\1 \2/\3", asked)
     asked = re.sub(r"(?<![\w.])(\d+|[?]|[a-z]) over (\d+)(?!\w|\.\d)", r"\1/\2", asked)
-    rows = ((row, pattern.fullmatch(asked)) for pattern, row in _rows())
+    words = words_said(asked)
+    may = (row for row in _ALL if may_be(row.question, words))
+    rows = ((row, _compiled(row.question).fullmatch(asked)) for row in may)
     return next(((row, match) for row, match in rows if match), None)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Collection
+from functools import cache
 
 LONGEST, SHORT, MOST_NUMBERS = 2_000, 500, 16
 """Characters of a story and of a bare question, and numbers, that are read; more is declined."""
@@ -46,6 +48,17 @@ _WORD = re.compile(r"(?<!\S)[a-z]{2,}(?![^\s\\])")
 _FIRST = re.compile(r"(?P<word>[a-z']+?)(?P<may>[a-z]\?)?(?= |$)")
 
 
+def words_said(text: str) -> frozenset[str]:
+    """The words of a text in small letters, as `may_be` asks for them."""
+    return frozenset(re.findall(r"[a-z']+", text.lower()))
+
+
+def may_be(row: str, said: Collection[str]) -> bool:
+    """Whether a text of these words could be what a row of patterns says."""
+    return not any(any_of.isdisjoint(said) for any_of in words_needed(row))
+
+
+@cache
 def words_needed(row: str) -> tuple[frozenset[str], ...]:
     """The words that a row of patterns cannot do without: of each set one must be there.
 

@@ -33,7 +33,7 @@ from narrate.lesson.timeline import pace, predict
 from narrate.lesson.wishes import AS_USUAL, Wishes
 from narrate.lesson.wording import Words
 from narrate.reading import agreement
-from narrate.reading.doubts import doubts
+from narrate.reading.doubts import doubts, same_choices
 from narrate.reading.quotients import told_by
 from narrate.reading.read import read, understand_part
 from narrate.reading.work_asked import with_work
@@ -174,7 +174,10 @@ def notes_of(item: Item, outcomes: Sequence[PartOutcome]) -> Iterator[str]:
     """What a person should look at in an item: numbers of one side only, and likely slips."""
     yield from agreement.notes(item)
     for o in outcomes:
-        if o.item is item and o.solved and not o.fault:
+        if o.item is not item or o.fault:
+            continue
+        yield from same_choices(item, o.part)
+        if o.solved:
             yield from doubts(item, o.part, o.solved.reading.goal)
 
 

@@ -126,6 +126,7 @@ def _answered(owner: Keyed, known: Sequence[str], what: str) -> Iterator[Fault]:
     if choices is not None:
         keyed = owner.get("key") is not None or told is not None
         yield from _choices(choices, keyed=keyed)
+        yield from _same_text(lettered(choices), owner)
     if boxes is not None:
         yield from _boxes(boxes, owner)
     yield from _key(owner)
@@ -166,7 +167,6 @@ def _choices(choices: Node, *, keyed: bool) -> Iterator[Fault]:
     if isinstance(choices, Many) and count > 26:
         yield _fault(choices, f"there are {count} choices", "give at most 26, one for each letter")
     yield from _letters(choices)
-    yield from _same_text(lettered(choices))
     if not keyed:
         yield from _unread(lettered(choices))
     for _, _, node in lettered(choices):
@@ -184,13 +184,16 @@ def _letters(choices: Node) -> Iterator[Fault]:
         yield Fault(place=place, wrong=wrong, right=right)
 
 
-def _same_text(choices: Sequence[tuple[str, Place, Node]]) -> Iterator[Fault]:
+def _same_text(choices: Sequence[tuple[str, Place, Node]], owner: Keyed) -> Iterator[Fault]:
+    """Two choices of one text, where one of them is right; two that are wrong are only noted."""
+    key, every = owner.get("key"), owner.get("select") is not None
+    right = {named.text for named in entries(key)} if key is not None else set()
     first: dict[str, str] = {}
     for letter, _, node in choices:
         if not isinstance(node, Text) or not node.text.strip():
             continue
         other = first.setdefault(clean(node.text), letter)
-        if other != letter:
+        if other != letter and (every or right & {other, letter}):
             wrong = f"choices {other} and {letter} are the same"
             yield _fault(node, wrong, "make every choice different")
 

@@ -9,8 +9,8 @@ import re
 from collections.abc import Iterator
 
 from narrate.exact.caption import write
-from narrate.exact.tree import Decimal, Mixed, Relation, walk
-from narrate.items.item import Item, Part
+from narrate.exact.tree import Decimal, Mixed, Neg, Relation, Whole, has_blank, value, walk
+from narrate.items.item import Choice, Item, Part
 from narrate.reading.bare import find_bare
 from narrate.reading.goal import Goal
 from narrate.reading.opposed import asks_for_left, asks_in_all, comes_in, goes_out
@@ -37,6 +37,20 @@ def doubts(item: Item, part: Part, goal: Goal) -> Iterator[str]:
             "look whether it is meant to be"
         )
     yield from _one_box(item, part, goal)
+
+
+def same_choices(item: Item, part: Part) -> Iterator[str]:
+    """Two choices that are the same, both wrong: they are struck together."""
+    first: dict[object, Choice] = {}
+    for choice in part.choices:
+        number = isinstance(choice.tree, Whole | Decimal | Neg) and not has_blank(choice.tree)
+        same = (value(choice.tree), choice.unit) if number else choice.text
+        other = first.setdefault(same, choice)
+        if other is not choice:
+            yield (
+                f"{part.at('choices')}: {item.id}: {other.letter} and {choice.letter} are the "
+                f"same: {choice.text}; look whether one of them is a slip"
+            )
 
 
 def _one_box(item: Item, part: Part, goal: Goal) -> Iterator[str]:

@@ -43,6 +43,8 @@ def _wrong_with(part: Part, solution: Solution) -> tuple[str, str, str] | None:
 
 def _deciding(part: Part, letters: tuple[str, ...]) -> str:
     """What would make one of several right choices the one that is asked for."""
+    if len({choice.text for choice in part.choices if choice.letter in letters}) == 1:
+        return "make every choice different"
     right = [choice.tree for choice in part.choices if choice.letter in letters]
     numbers = [tree for tree in right if isinstance(tree, Whole | Frac | Mixed)]
     if len(numbers) == len(right):

@@ -78,7 +78,7 @@ ITEM_FAULTS = {
         "5:23: choice A stands twice, first on line 5; give each choice its own letter",
     ),
     "choices of one text": (
-        item("stem: x", "choices: {A: 1/2, B: '1/2'}"),
+        item("stem: x", "choices: {A: 1/2, B: '1/2'}", "key: A"),
         "5:26: choices A and B are the same; make every choice different",
     ),
     "one choice": (

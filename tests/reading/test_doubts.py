@@ -127,3 +127,11 @@ def test_what_a_picture_shows_counts_as_words() -> None:
     picture = PictureGiven(data=b"", kind="png", width=1, height=1, alt=alt)
     shown = replace(item, stimulus=Stimulus(picture=picture))
     assert list(agreement.notes(shown)) == []
+
+
+def test_two_wrong_choices_that_are_the_same_are_named() -> None:
+    choices = {"A": "18", "B": "18.0", "C": "42"}
+    assert doubts("What is 12 + 30?", choices=choices, boxes=None) == [
+        "A and B are the same: 18.0; look whether one of them is a slip"
+    ]
+    assert doubts("What is 12 + 30?", choices=choices | {"B": "18 kg"}, boxes=None) == []

@@ -52,6 +52,19 @@ def test_two_right_choices_are_stopped_with_both() -> None:
     assert "`select: all`" in right
 
 
+def test_a_right_answer_that_stands_twice_is_stopped() -> None:
+    assert fault("What is 12 + 30?", {"A": "42", "B": "42", "C": "18"}) == (
+        "A (42) and B (42) are both right",
+        "make every choice different",
+    )
+
+
+def test_a_wrong_choice_that_stands_twice_is_struck_twice() -> None:
+    row = solved("What is 12 + 30?", {"A": "18", "B": "18", "C": "42"})
+    assert row["key"] == "C"
+    assert all(row["choices"][letter]["ruled_out_at"] is not None for letter in "AB")
+
+
 def test_what_is_advised_for_two_right_choices_would_settle_it() -> None:
     """Simplest form is not advised where it is asked already, or where it decides nothing."""
     stem, choices = "What is 3/4 + 5/12 in simplest form?", {"A": "7/6", "B": "1 1/6", "C": "1/3"}

@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from narrate.mended import mended, parted_words
 from narrate.stacked import unstacked
 
 LONGEST = 200_000
@@ -208,7 +209,7 @@ def _item_lines(item: Pasted, name: str) -> Iterator[str]:
         return
     if item.shared.ask:
         yield "    stimulus:"
-        yield f"      text: {_quoted(item.shared.ask)}"
+        yield f"      text: {_quoted(mended(item.shared.ask))}"
     yield "    parts:"
     for part in item.parts:
         inner = list(_piece_lines(part, "ask", "        "))
@@ -217,7 +218,10 @@ def _item_lines(item: Pasted, name: str) -> Iterator[str]:
 
 
 def _piece_lines(piece: Piece, name: str, indent: str) -> Iterator[str]:
-    yield f"{indent}{name}: {_quoted(piece.ask or 'What is asked?')}"
+    ask = mended(piece.ask)
+    parted = ", ".join(parted_words(piece.ask, ask))
+    note = f"  # mended, had grown together: {one_line(parted)}" if parted else ""
+    yield f"{indent}{name}: {_quoted(ask or 'What is asked?')}{note}"
     if not piece.ask:
         yield f"{indent}# no question was found: write it above"
     several = bool(re.search(r"\bselect all\b|\ball that apply\b", piece.ask, re.I))
@@ -227,7 +231,7 @@ def _piece_lines(piece: Piece, name: str, indent: str) -> Iterator[str]:
         yield f"{indent}choices:"
         for letter, text in piece.choices.items():
             two = "  # a fraction? write 3/4" if re.fullmatch(r"\d+\s+\d+", text) else ""
-            yield f"{indent}  {letter}: {_quoted(text or '?')}{two}"
+            yield f"{indent}  {letter}: {_quoted(mended(text) or '?')}{two}"
     else:
         yield f"{indent}boxes: [number]  # or [numerator, denominator], or with whole before them"
     yield from _key_lines(piece, indent, several)

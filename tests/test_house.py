@@ -45,6 +45,7 @@ HALL = {
     "catch_up",
     "cli",
     "draft",
+    "mended",
     "stacked",
     "errors",
     "hearing",

@@ -31,7 +31,8 @@ from narrate.exact.tree import (
 
 _WORDS = """
     a add added adding all an and answer any apply are as at be below between blank box boxes by
-    calculate can choose complete compute could correct correctly denominator difference done each
+    calculate can check choose complete compute could correct correctly denominator difference done
+    each
     equal equals equation equivalent evaluate every expression expressions fill final find first for
     form fraction fractions from given has have help her his how if improper in is it its itself
     line lines lowest make makes mark marks missing mixed model must name need needed needs next

@@ -43,8 +43,9 @@ def same_choices(item: Item, part: Part) -> Iterator[str]:
     """Two choices that are the same, both wrong: they are struck together."""
     first: dict[object, Choice] = {}
     for choice in part.choices:
-        number = isinstance(choice.tree, Whole | Decimal | Neg) and not has_blank(choice.tree)
-        same = (value(choice.tree), choice.unit) if number else choice.text
+        same: object = choice.text
+        if isinstance(choice.tree, Whole | Decimal | Neg) and not has_blank(choice.tree):
+            same = value(choice.tree), choice.unit
         other = first.setdefault(same, choice)
         if other is not choice:
             yield (

@@ -150,6 +150,29 @@ def _root(demand: Named, result: Expr) -> Iterator[Step]:
     yield _step("root", line, line=line, result=result, of=demand.of[0])
 
 
+def _longest_side(demand: Named, result: Expr) -> Iterator[Step]:
+    """9 × 9 + 12 × 12 = 225 = 15 × 15."""
+    squares = [Op("×", leg, leg) for leg in demand.of]
+    yield from _by_squares(Op("+", *squares), demand, result)
+
+
+def _other_leg(demand: Named, result: Expr) -> Iterator[Step]:
+    """13 × 13 − 5 × 5 = 144 = 12 × 12."""
+    squares = [Op("×", side, side) for side in demand.of]
+    yield from _by_squares(Op("−", *squares), demand, result)
+
+
+def _by_squares(work: Op, demand: Named, result: Expr) -> Iterator[Step]:
+    square = _written(value(work))
+    apart = Op(work.sign, _written(value(work.left)), _written(value(work.right)))
+    line = Relation("=", (work, apart, square))
+    first, second = demand.of
+    kept = {"first": first, "second": second, "line": line, "square": square}
+    yield _step("squares" if work.sign == "+" else "squares apart", line, **kept)
+    line = Relation("=", (Op("×", result, result), square))
+    yield _step("side of square", line, line=line, result=result, of=square)
+
+
 def _rest(demand: Named, result: Expr) -> Iterator[Step]:
     total, size = demand.of
     assert isinstance(total, Whole)
@@ -207,6 +230,8 @@ _STEPS: dict[str, Callable[[Named, Expr], Iterator[Step]]] = {
     "mode": _mode,
     "range": _range,
     "square root": _root,
+    "hypotenuse": _longest_side,
+    "leg of a right triangle": _other_leg,
     "remainder": _rest,
     "value of a digit": _worth,
     "digit in a place": _digit,

@@ -18,6 +18,7 @@ from narrate.reading.demands import (
     Named,
     Nearest,
     Remainder,
+    Ruled,
     Tested,
 )
 from narrate.reading.words.lexicon import UNITS
@@ -55,6 +56,8 @@ def details(solved: SolvedPart) -> dict[str, Any]:
             shared = name in ("least common multiple", "greatest common factor", "square root")
             of = of[:1] if name == "estimate" else of
             return {"name": name, "numbers": of if shared else (), "of": of, "place": place}
+        case Ruled(rule=rule):
+            return {"rule": rule}
         case _:
             return {}
 
@@ -86,6 +89,7 @@ _ASKED: dict[type, str] = {
     Judged: "judged",
     Tested: "tested",
     Named: "named",
+    Ruled: "by rule",
     Estimated: "estimated",
 }
 _TAKEN: dict[type, str] = {
@@ -95,6 +99,7 @@ _TAKEN: dict[type, str] = {
     Judged: "judged",
     Tested: "tested",
     Named: "named",
+    Ruled: "by rule",
     Estimated: "estimated",
 }
 """The names of what is asked, and of the sentence to take along."""
@@ -171,6 +176,11 @@ def _named_number(step: Step, solved: SolvedPart) -> Iterator[Said]:
     yield f"named/{step.details['how']}", dict(step.details)
 
 
+def _rule(step: Step, solved: SolvedPart) -> Iterator[Said]:
+    """The rule that says what to work out."""
+    yield f"rule/{step.details['rule']}", dict(step.details) | {"hundred": Whole(100)}
+
+
 def _measure_fact(step: Step, solved: SolvedPart) -> Iterator[Said]:
     told = dict(step.details)
     found = {"smalls": plural(str(told["small"])), "larges": plural(str(told["large"]))}
@@ -195,6 +205,7 @@ SAID: dict[str, Callable[[Step, SolvedPart], Iterator[Said]]] = {
     "judge": _judge,
     "test": _test,
     "named": _named_number,
+    "rule": _rule,
     "measure fact": _measure_fact,
     "about": _about,
 }

@@ -232,6 +232,18 @@ class Named(AsItIs):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Ruled(AsItIs):
+    """A number that follows by a rule, named `rule`, which says what to work out."""
+
+    rule: str
+
+    @property
+    def said(self) -> str:
+        """What is demanded, in words."""
+        return f"by the rule for {self.rule}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Conversion(AsItIs):
     """An amount in another unit; `size` of the `small` unit make one of the `large` one.
 
@@ -271,4 +283,4 @@ class Estimated:
         return "about how much it is"
 
 
-Demand = Nearest | Remainder | Judged | Tested | Named | Conversion | Estimated
+Demand = Nearest | Remainder | Judged | Tested | Named | Ruled | Conversion | Estimated

@@ -11,14 +11,15 @@ from fractions import Fraction
 
 from narrate.errors import ExactError
 from narrate.exact.parser import parse_expr
-from narrate.exact.tree import Decimal, Expr, Frac, Neg, Whole
+from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Neg, Op, Whole, value, walk
 from narrate.items.item import Item, Part
-from narrate.reading.demands import Named
+from narrate.reading.demands import Named, Ruled
 from narrate.reading.goal import Goal
 from narrate.reading.reading import Reading
 from narrate.reading.tellings import tellings, unknown_of
+from narrate.reading.words.figures import right_triangle
 from narrate.reading.words.last_question import last_question
-from narrate.reading.words.number_facts import named_number
+from narrate.reading.words.number_facts import named_number, ruled_number
 from narrate.reading.words.parts import in_digits, words_of
 from narrate.reading.words.plain import SHORT
 from narrate.reading.words.unfinished import as_question
@@ -29,7 +30,13 @@ def named_reading(item: Item, part: Part) -> Reading | None:
     text = words_of(item, part)
     if part.claim is not None or part.model is not None or len(text) > SHORT:
         return None
-    found = named_number(as_question(text)) or named_number(last_question(text))
+    asked = as_question(text)
+    if (by_rule := ruled_number(asked)) is not None:
+        return _ruled(item, part, *by_rule)
+    if (side := right_triangle(text)) is not None:
+        name, worth, numbers = side
+        return reading_of(item, part, worth, Named(name=name, of=numbers))
+    found = named_number(asked) or named_number(last_question(text))
     if found is None:
         return None
     name, worth, said = found
@@ -38,6 +45,26 @@ def named_reading(item: Item, part: Part) -> Reading | None:
         return None
     place = words[0].replace("-", " ").strip() if words else ""
     return reading_of(item, part, worth, Named(name=name, of=numbers, place=place))
+
+
+def _ruled(item: Item, part: Part, rule: str, expression: Expr) -> Reading:
+    """The reading of a part whose answer follows by a rule, which says what to work out."""
+    amounts = [node for node in walk(expression) if isinstance(node, Op | Decimal)]
+    fractions = any(isinstance(node, Frac | Mixed) for node in walk(expression))
+    parted = any(value(tree).denominator != 1 for tree in amounts)
+    return Reading(
+        goal=Goal(
+            form="value", asked=expression, answer=value(expression), demand=Ruled(rule=rule)
+        ),
+        expression=expression,
+        equation=None,
+        target=None,
+        situation="bare",
+        unknown=unknown_of(item, part),
+        tellings=tuple(tellings(item, part, expression, "bare")),
+        unit=part.unit,
+        decimals=parted and not fractions,
+    )
 
 
 def reading_of(item: Item, part: Part, worth: Fraction, demand: Named) -> Reading:
@@ -60,7 +87,10 @@ def _numbers(said: tuple[str, ...]) -> tuple[Expr, ...]:
     """The numbers that the question names, as they are written."""
     found = []
     for each in said:
-        for text in re.split(r",? and |, ", each):
+        texts = re.split(r",? and |, ", each)
+        if re.search(r"[a-z]{2}", each):
+            texts = re.findall(r"\d[\d,]*(?:\.\d+)?", each)
+        for text in texts:
             with suppress(ExactError):
                 found.append(parse_expr(text.replace("$", "").strip(" ,")))
     return tuple(tree for tree in found if isinstance(tree, Whole | Decimal | Frac | Neg))

@@ -9,8 +9,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from fractions import Fraction
-from math import isqrt
 
+from narrate.exact.tree import Expr, value
+from narrate.reading.words import more_number_facts as more
 from narrate.reading.words.forms import LENGTHS, as_read, other_units
 from narrate.reading.words.lexicon import UNITS, VERBS, one
 from narrate.reading.words.masking import Masked, digits, masked
@@ -128,6 +129,14 @@ def _is_all_said(rest: str) -> bool:
 
 def read_figure(text: str) -> Understood | None:
     """What is asked of one figure told by its measures, None where more or less is told."""
+    if (found := _figure(text)) is None:
+        return None
+    figures, measures, asked, told, unit = found
+    return next(filter(None, _read(figures, measures, asked, told, text, unit)), None)
+
+
+def _figure(text: str) -> tuple[list[str], dict[str, str], str, Masked, str] | None:
+    """Which figures are named, their measures, what is asked, the masked text and the one unit."""
     if len(text) > SHORT:
         return None
     told = masked(text)
@@ -141,7 +150,7 @@ def read_figure(text: str) -> Understood | None:
     if told.times or not _is_all_said(rest) or other_units(told.text, units):
         return None
     figures = [name for name, pattern in _FIGURES if re.search(pattern, told.text)]
-    return next(filter(None, _read(figures, measures, asks[0], told, text, units.pop())), None)
+    return figures, measures, asks[0], told, units.pop()
 
 
 def _measures(told: Masked) -> tuple[dict[str, str], set[str], str]:
@@ -178,8 +187,9 @@ def _read(
     figures: list[str], measures: dict[str, str], asked: str, told: Masked, text: str, unit: str
 ) -> Iterator[Understood | None]:
     asked = {"square": "area", "cubic": "volume"}.get(asked, _BY_WORD.get(asked, asked))
-    if figures[:1] == ["right triangle"] and asked == "hypotenuse" and len(measures) == 2:
-        yield _hypotenuse(measures, told, text)
+    if asked == "hypotenuse":
+        if (side := right_triangle(text)) is not None:
+            yield as_read("hypotenuse", str(side[1]), {}, told, text)
         return
     kind = _kind(figures, measures, asked)
     named = _named(kind, measures)
@@ -210,11 +220,32 @@ def _named(kind: str, measures: dict[str, str]) -> dict[str, str]:
     return named if len(named) == len(measures) else {}
 
 
-def _hypotenuse(measures: dict[str, str], told: Masked, text: str) -> Understood | None:
-    """The longest side of a right triangle, where it is a whole number: read, not worked out."""
-    legs = [Fraction(number) for number in measures.values() if "/" not in number]
-    squares = sum((leg * leg for leg in legs), Fraction(0))
-    root = Fraction(isqrt(squares.numerator), isqrt(squares.denominator))
-    if len(legs) != 2 or root * root != squares:
+def right_triangle(text: str) -> tuple[str, Fraction, tuple[Expr, ...]] | None:
+    """The side that is asked for of a right triangle, its length, and the two sides told.
+
+    None where it is no such question, or the length is no whole number or decimal that ends.
+    """
+    if "right triangle" not in text or len(text) > SHORT:
         return None
-    return as_read("hypotenuse", str(root), {}, told, text)
+    found = _figure(text)
+    if found and found[0][:1] == ["right triangle"] and found[2] == "hypotenuse":
+        name, told = "hypotenuse", found[3]
+    else:
+        name, told = "leg of a right triangle", masked(text)
+        told = told if re.fullmatch(_LEG, told.text) else masked("")
+    trees = tuple(n.tree for n in told.numbers if n.tree is not None)
+    if len(trees) != 2:
+        return None
+    first, second = (value(tree) ** 2 for tree in trees)
+    square = first + second if name == "hypotenuse" else first - second
+    root = more.square_root(square) if square > 0 else None
+    return None if root is None or 10**3 % root.denominator else (name, root, trees)
+
+
+_LEG = (
+    r"(?:the hypotenuse of (?:a|the) right triangle (?:is|measures)|(?:a|the) right triangle has a "
+    r"hypotenuse of) #0 (?P<u>[a-z]+)(?: long)?(?:\.| and) (?:one|a) leg (?:is|of|measures) #1 "
+    r"(?P=u)(?: long)?\. (?:what is|find|how long is) (?:the length of )?the other leg"
+    r"(?: of the (?:right )?triangle)? ?[?.]?"
+)
+"""The longest side and another side of a right triangle told, and the third asked for."""

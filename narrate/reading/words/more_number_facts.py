@@ -89,6 +89,26 @@ def next_in(numbers: list[Fraction]) -> Fraction | None:
     return found.pop() if len(found) == 1 else None
 
 
+def next_work(numbers: list[Fraction]) -> tuple[str, Expr] | None:
+    """The rule by which a pattern of whole numbers goes on, where it is no one step or factor, and
+    the work that makes its next number: 19 × 2 + 1."""
+    following = next_in(numbers)
+    if following is None or any(n.denominator != 1 or n < 0 for n in (*numbers, following)):
+        return None
+    if following in (_by_step(numbers), _by_factor(numbers)):
+        return None
+    (first, second, third, *_), (before, last) = numbers, numbers[-2:]
+    if _times_and_more(numbers) == following:
+        times = (third - second) / (second - first)
+        more = following - times * last
+        rest = f" {'+' if more > 0 else '−'} {abs(more)}" if more else ""
+        return "times and more", parse_expr(f"{last} × {times}{rest}")
+    if _by_growing_step(numbers) == following:
+        step = following - last
+        return "growing steps", parse_expr(f"{last} {'+' if step > 0 else '−'} {abs(step)}")
+    return "last two", parse_expr(f"{before} + {last}")
+
+
 def worked_next(numbers: list[Fraction]) -> Fraction | Expr | None:
     """The next number of a pattern, as one step more where it goes by one step: 25 + 6."""
     following = next_in(numbers)

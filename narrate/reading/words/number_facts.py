@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from fractions import Fraction
 from functools import cache
@@ -17,8 +18,8 @@ from narrate.exact.parser import parse
 from narrate.exact.tree import Blank, Expr, Op, Relation, value, walk
 from narrate.reading.equations import worked_back
 from narrate.reading.measures import HOW_MANY, NOT_EXACT
+from narrate.reading.words import by_rule, work_named, written_as
 from narrate.reading.words import more_number_facts as more
-from narrate.reading.words import work_named, written_as
 from narrate.reading.words.lexicon import one
 from narrate.reading.words.plain import may_be, plain, words_said
 from narrate.reading.words.whole_questions import ANY, ASK, LIST, N, Row, number, numbers
@@ -189,7 +190,10 @@ _SOLVE = (
     r"|what is the solution (?:of|to))(?: the)?(?: equation)?(?: for [a-z])?:? ?"
 )
 _GIVEN = r"(?: for [a-z]| using mental math| from the given numbers)?"
-_DATA = r"(?: of| in)?(?: this| the)?(?: set of)?(?: data| numbers| set| list)?(?: set)?:? "
+_DATA = (
+    r"(?: of| in| for)?(?: this| the| these)?(?: following)?(?: set of| list of)?"
+    r"(?: data| numbers| values| scores| set| list)?(?: set| values)?[:?.]? "
+)
 _PLACED = "(?:locate|place|plot|show|mark|graph|represent)"
 _LINE = r"number line(?: diagram)?"
 _BLANK = r"(?:box|\?|_+|□)"
@@ -346,7 +350,19 @@ def read_number_fact(text: str) -> Fraction | Expr | None:
     None where it is no such question for certain.
     """
     found = _found(text)
-    return found[0].rule(found[1]) if found else None
+    made = found[0].rule(found[1]) if found else None
+    if made is None and (ruled := ruled_number(text)) is not None:
+        return ruled[1]
+    return made
+
+
+def ruled_number(text: str) -> tuple[str, Expr] | None:
+    """A number that follows by a rule: the rule's name, and what it says to work out."""
+    for row, match in _matches(_plainly(text), by_rule.ROWS):
+        made = row.rule(match)
+        if made is not None and not isinstance(made, Fraction):
+            return row.why, made
+    return None
 
 
 def named_number(text: str) -> tuple[str, Fraction, tuple[str, ...]] | None:
@@ -361,11 +377,20 @@ def named_number(text: str) -> tuple[str, Fraction, tuple[str, ...]] | None:
 
 def _found(text: str) -> tuple[Row, re.Match[str]] | None:
     """The row whose question a text is."""
+    return next(_matches(_plainly(text), _ALL), None)
+
+
+def _matches(asked: str, rows: Sequence[Row]) -> Iterator[tuple[Row, re.Match[str]]]:
+    """The rows whose questions a text is; patterns are made only where their words are there."""
+    words = words_said(asked)
+    for row in rows:
+        if may_be(row.question, words) and (found := _compiled(row.question).fullmatch(asked)):
+            yield row, found
+
+
+def _plainly(text: str) -> str:
+    """A question with alike signs made one, and without what it says beside the question."""
     asked = " ".join(plain(text).split())
     asked = re.sub(r"\. (?:use (?:a calculator|paper|mental)|check your).*$", "", asked, flags=re.I)
     asked = re.sub(r"(\d+) and (\d+) over (\d+)", r"\1 \2/\3", asked)
-    asked = re.sub(r"(?<![\w.])(\d+|[?]|[a-z]) over (\d+)(?!\w|\.\d)", r"\1/\2", asked)
-    words = words_said(asked)
-    may = (row for row in _ALL if may_be(row.question, words))
-    rows = ((row, _compiled(row.question).fullmatch(asked)) for row in may)
-    return next(((row, match) for row, match in rows if match), None)
+    return re.sub(r"(?<![\w.])(\d+|[?]|[a-z]) over (\d+)(?!\w|\.\d)", r"\1/\2", asked)

@@ -27,12 +27,13 @@ class Row:
     """A whole question, and what it asks of its numbers.
 
     `name` is that of a number which is found in steps of its own, such as the median, "" where
-    there is none.
+    there is none; `why` that of a rule which says what to work out, told before the work.
     """
 
     question: str
     rule: Rule
     name: str = ""
+    why: str = ""
 
 
 def number(text: str) -> Fraction:

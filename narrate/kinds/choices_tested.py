@@ -336,6 +336,17 @@ def _between(demand: Tested, offer: Offer) -> Told:
     }
 
 
+def _roots(demand: Tested, offer: Offer) -> Told:
+    """The squares of both ends, and where the number lies."""
+    low, high = map(_tree, offer.said)
+    of = _tree(demand.about[0])
+    squares = tuple(Op("×", end, end) for end in (low, high))
+    lines = tuple(Relation("=", (square, _worked(square))) for square in squares)
+    side = "inside" if offer.holds else "less" if value(of) <= value(squares[0]) else "more"
+    told: dict[str, Detail] = {"lines": lines, "left": of, "low": low, "high": high, "side": side}
+    return None, told | {"how": "squares", "right": _worked(squares[side == "more"])}
+
+
 def _extreme(demand: Tested, offer: Offer) -> Told:
     said, best = _tree(offer.said[0]), _tree(demand.about[0])
     side = "less" if value(said) < value(best) else "more"
@@ -356,6 +367,7 @@ _TESTS: dict[str, Callable[[Tested, Offer], Told]] = {
     "digit": _digit,
     "rule": _rule,
     "between": _between,
+    "roots": _roots,
     "equivalent": _equivalent,
     "extreme": _extreme,
 }

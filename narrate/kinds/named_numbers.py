@@ -10,17 +10,35 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterator
 from fractions import Fraction
-from itertools import pairwise
+from itertools import combinations, pairwise
 from math import gcd, lcm
 
-from narrate.exact.tree import Decimal, Expr, Group, Op, Relation, Whole, leaves, value, write_sum
+from narrate.exact.tree import (
+    Blank,
+    Decimal,
+    Expr,
+    Frac,
+    Group,
+    Mixed,
+    Op,
+    Relation,
+    Whole,
+    Writing,
+    leaves,
+    value,
+    walk,
+    write_sum,
+)
 from narrate.kinds._places import PLACES
 from narrate.reading.demands import Named
+from narrate.reading.words.by_name import linear
+from narrate.solution import moves
+from narrate.solution.closing import put_in
 from narrate.solution.facts import Fact
 from narrate.solution.operations import number, with_remainder
 from narrate.solution.slips import Slip
 from narrate.solution.steps import Detail, Step, Work
-from narrate.solution.task import Task
+from narrate.solution.task import Task, as_expr
 
 SUMMARY = "the least common multiple, greatest common factor, mean, median, mode, range, a digit"
 STANDARDS = ("4.NBT.A.1", "5.NBT.A.1", "6.NS.B.4", "6.SP.B.5c", "8.EE.A.2")
@@ -35,13 +53,13 @@ _MOST_FACTORS = 12
 def recognise(task: Task) -> bool:
     """Whole numbers and decimals of 0 or more, with lists that are short enough to be read."""
     demand = _demand(task)
-    if demand.name == "estimate":
-        return True
+    if demand.name in _ANY_NUMBERS:
+        return task.answer >= 0
     numbers = all(isinstance(tree, Whole | Decimal) for tree in demand.of)
     if not numbers or demand.name not in _STEPS or task.answer < 0:
         return False
     match demand.name:
-        case "least common multiple":
+        case "least common multiple" | "least common denominator":
             return max(task.answer / n for n in _wholes(demand)) <= _LONGEST
         case "greatest common factor":
             return max(len(_factors(n)) for n in _wholes(demand)) <= _MOST_FACTORS
@@ -49,6 +67,12 @@ def recognise(task: Task) -> bool:
             return number(task.answer, decimals=True) is not None
         case _:
             return True
+
+
+_ANY_NUMBERS = (
+    "estimate", "number for the letter", "reciprocal", "value", "fraction", "mixed number",
+)  # fmt: skip
+"""Of these, other numbers than whole ones and decimals may be named."""
 
 
 def solve(task: Task) -> Work:
@@ -76,7 +100,7 @@ def _wholes(demand: Named) -> tuple[int, ...]:
     return tuple(int(value(tree)) for tree in demand.of)
 
 
-def _step(how: str, shown: Relation | None = None, /, **details: Detail) -> Step:
+def _step(how: str, shown: Writing | None = None, /, **details: Detail) -> Step:
     return Step(move="named", line=shown, details={"how": how, **details})
 
 
@@ -150,6 +174,51 @@ def _root(demand: Named, result: Expr) -> Iterator[Step]:
     yield _step("root", line, line=line, result=result, of=demand.of[0])
 
 
+def _as_fraction(demand: Named, result: Expr) -> Iterator[Step]:
+    """0.35 = 35/100 = 7/20."""
+    (decimal,) = demand.of
+    assert isinstance(decimal, Decimal)
+    top, size = int(decimal.places), 10 ** len(decimal.places)
+    whole = int(decimal.whole)
+    first = Mixed(whole, top, size) if whole else Frac(top, size)
+    place = PLACES[Fraction(1, size)]
+    line = Relation("=", (decimal, first))
+    yield _step("as fraction", line, of=decimal, line=line, count=top, place=place)
+    yield from _simplified(first)
+
+
+def _simplified(first: Frac | Mixed) -> Iterator[Step]:
+    """The step to simplest form, where it is not that already."""
+    if value(first) and gcd(first.numerator, first.denominator) > 1:
+        yield moves.simplify(first)[0]
+
+
+def _part_of(demand: Named, result: Expr) -> Iterator[Step]:
+    part, of = demand.of
+    first = Frac(int(value(part)), int(value(of)))
+    yield _step("part over whole", first, part=part, of=of, first=first)
+    yield from _simplified(first)
+
+
+def _reciprocal(demand: Named, result: Expr) -> Iterator[Step]:
+    (of,) = demand.of
+    line = Relation("=", (Op("×", of, result), Whole(1)))
+    yield _step("reciprocal", line, of=of, line=line, result=result, one=Whole(1))
+
+
+def _absolute(demand: Named, result: Expr) -> Iterator[Step]:
+    """Each number between bars, then what is left to do."""
+    *inner, work = demand.of
+    for tree in inner:
+        made = as_expr(value(tree))
+        line = Relation("=", (tree, made)) if made != tree else None
+        size = as_expr(abs(value(tree)))
+        yield _step("distance", line, of=made, line=line or "", size=size)
+    if isinstance(work, Op):
+        line = Relation("=", (work, result))
+        yield _step("with distances", line, line=line, result=result)
+
+
 def _longest_side(demand: Named, result: Expr) -> Iterator[Step]:
     """9 × 9 + 12 × 12 = 225 = 15 × 15."""
     squares = [Op("×", leg, leg) for leg in demand.of]
@@ -171,6 +240,86 @@ def _by_squares(work: Op, demand: Named, result: Expr) -> Iterator[Step]:
     yield _step("squares" if work.sign == "+" else "squares apart", line, **kept)
     line = Relation("=", (Op("×", result, result), square))
     yield _step("side of square", line, line=line, result=result, of=square)
+
+
+def _coins(demand: Named, result: Expr) -> Iterator[Step]:
+    """Each kind of coin by itself, then all of them."""
+    made = []
+    for count, size in zip(demand.of[::2], demand.of[1::2], strict=True):
+        amount = number(value(count) * value(size), decimals=True, money=True)
+        assert amount is not None
+        made.append(amount)
+        line = Relation("=", (Op("×", count, size), amount))
+        yield _step("coins", line, count=count, size=size, line=line, result=amount)
+    total = Relation("=", (write_sum([(1, tree) for tree in made]), result))
+    yield _step("coins together", total, line=total, result=result)
+
+
+def _surface(demand: Named, result: Expr) -> Iterator[Step]:
+    """One face, and all of a cube; of a box, each face with the one across from it."""
+    if len(demand.of) == 1:
+        (edge,) = demand.of
+        face = _written(value(edge) ** 2)
+        line = Relation("=", (Op("×", edge, edge), face))
+        yield _step("face", line, line=line, result=face)
+        line = Relation("=", (Op("×", Whole(_FACES), face), result))
+        yield _step("faces", line, line=line, count=_FACES, result=result)
+        return
+    made = []
+    for one, other in combinations(demand.of, 2):
+        pair = _written(2 * value(one) * value(other))
+        made.append(pair)
+        line = Relation("=", (Op("×", Op("×", Whole(2), one), other), pair))
+        yield _step("face pair", line, line=line, first=one, second=other, result=pair)
+    line = Relation("=", (write_sum([(1, tree) for tree in made]), result))
+    yield _step("faces together", line, line=line, result=result)
+
+
+_FACES = 6
+
+
+def _letter(demand: Named, result: Expr) -> Iterator[Step]:
+    """The letter taken from one side, then the number beside it, then one of it found."""
+    left, right = demand.of
+    name = next(node for node in walk(left) if isinstance(node, Blank))
+    (a, b), (c, d) = linear(left), linear(right)
+    few = min(a, c)
+    sides = _side(a - few, b, name), _side(c - few, d, name)
+    line = Relation("=", sides)
+    moved = _times(abs(few), name)
+    yield _step(
+        "letter moved", line, moved=moved, line=line, name=name, taken="yes" if few > 0 else ""
+    )
+    times = abs(a - c)
+    beside, alone = (b, d) if a > c else (d, b)
+    rest = as_expr(alone - beside)
+    if beside:
+        line = Relation("=", (_times(times, name), rest))
+        number_moved = as_expr(abs(beside))
+        taken = "yes" if beside > 0 else ""
+        yield _step("number moved", line, moved=number_moved, line=line, name=name, taken=taken)
+    if times != 1:
+        line = Relation("=", (name, Op("÷", rest, as_expr(times)), result))
+        yield _step("letter alone", line, times=as_expr(times), line=line, name=name, result=result)
+    checked = Relation("=", tuple(put_in(side, result) for side in demand.of))
+    both = as_expr(value(left, value(result)))
+    yield _step("letter put in", checked, line=checked, name=name, result=result, both=both)
+
+
+def _side(times: Fraction, beside: Fraction, name: Blank) -> Expr:
+    """So many times a letter, and a number beside it."""
+    if not times:
+        return as_expr(beside)
+    return write_sum(
+        [
+            (1, _times(times, name)),
+            *([(1 if beside > 0 else -1, as_expr(abs(beside)))] * (beside != 0)),
+        ]
+    )
+
+
+def _times(count: Fraction, name: Blank) -> Expr:
+    return name if count == 1 else Op("×", as_expr(count), name)
 
 
 def _rest(demand: Named, result: Expr) -> Iterator[Step]:
@@ -230,6 +379,15 @@ _STEPS: dict[str, Callable[[Named, Expr], Iterator[Step]]] = {
     "mode": _mode,
     "range": _range,
     "square root": _root,
+    "least common denominator": _common_multiple,
+    "fraction": _as_fraction,
+    "mixed number": _as_fraction,
+    "part as a fraction": _part_of,
+    "reciprocal": _reciprocal,
+    "value": _absolute,
+    "amount of money": _coins,
+    "surface area": _surface,
+    "number for the letter": _letter,
     "hypotenuse": _longest_side,
     "leg of a right triangle": _other_leg,
     "remainder": _rest,

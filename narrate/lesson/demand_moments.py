@@ -173,7 +173,11 @@ def _test(step: Step, solved: SolvedPart) -> Iterator[Said]:
 
 def _named_number(step: Step, solved: SolvedPart) -> Iterator[Said]:
     """How a number that is asked for by name is found."""
-    yield f"named/{step.details['how']}", dict(step.details)
+    details: dict[str, Any] = dict(step.details)
+    if solved.reading.money:
+        amounts = {name: details[name] for name in ("size", "result") if name in details}
+        details |= {name: Money(tree) for name, tree in amounts.items()}
+    yield f"named/{step.details['how']}", details
 
 
 def _rule(step: Step, solved: SolvedPart) -> Iterator[Said]:

@@ -74,6 +74,7 @@ _EQUALS = (
     r"\b(?:equals|names|represents|shows|has the same value as|is (?:another|a) name for"
     r"|is another way to write) (?=#)"
 )
+_DIVIDED = r"\bcan be (?:evenly |exactly )?divided (?:evenly |exactly |without a remainder )?by "
 _ONLY_ONE = (
     rf"^(?:only|just) one of (?:these|the)(?: {_NOUN})?(?: below)? (is [^.]+)\. "
     r"which(?: one| number)?(?: is it| is that)?\?$"
@@ -188,6 +189,7 @@ def conditions_of(asked: Asked) -> tuple[Condition, ...] | None:
     text = re.sub(r"\.? ?select all that apply\.?$|,? if any\b", "?", asked.text)
     text = re.sub(_IN_FORM, "", re.sub(r"[?.]+$", "?", text))
     text = re.sub(_EQUALS, "is equal to ", text)
+    text = re.sub(_DIVIDED, "is divisible by ", text)
     text = re.sub(_ONLY_ONE, r"which number \1?", text)
     for reader in (_rounded, _which, _all_that, _told_then_asked, _if_then):
         if found := reader(text, asked):

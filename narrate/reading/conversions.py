@@ -42,7 +42,8 @@ _WHOLE_QUESTIONS = (
 """Questions that are nothing but an amount and the unit that it is asked for in."""
 
 _AFTER = (
-    rf"how many {_TO} (?:is|are|was|were) (?:that|it|this)(?: long| tall| wide| high| deep)?\?",
+    rf"how many {_TO}(?: of (?P<again>[a-z]+(?: [a-z]+)?))? (?:is|are|was|were) (?:that|it|this)"
+    r"(?: long| tall| wide| high| deep)?\?",
     rf"(?:how (?:long|tall|wide|high|deep|far|heavy|much)|what) [a-z' ]+,? in {_TO}\?",
 )
 """Questions that come after one amount has been told."""
@@ -85,19 +86,45 @@ def converted_reading(item: Item, part: Part) -> Reading | None:
 
     Raises Declined where it is one that is not worked out here.
     """
-    ask = part.ask
+    ask = _without_fact(part.ask)
     if part.claim is not None or part.model is not None or stimulus_of(item) or len(ask) > 600:
         return None
     if len(re.findall(_CONVERTS, ask)) < 2:
         return None
-    plain = re.sub(r" ?[□▢☐]|_+| \?(?= [a-z])", " blank", ask).replace("=", " equals ")
+    plain = re.sub(r" ?[□▢☐]|_+| \?(?= [a-z])| [Bb]ox(?= [a-zA-Z]+[.?]?$)", " blank", ask).replace(
+        "=", " equals "
+    )
     asked = masked(plain)
     found = _found(asked) if asked else None
     return None if found is None else _reading(item, part, found)
 
 
+_FACT = re.compile(
+    r" ?[(\[](?:hint|remember|note|use)?:? ?(?:1|one|an?) (?P<large>[a-z]+) ?(?:=|is|equals) ?"
+    r"(?P<size>\d[\d,]*) (?P<small>[a-z]+)\.?[)\]]",
+    re.IGNORECASE,
+)
+"""The fact of two units, as a question tells it beside itself: (1 gallon = 4 quarts)."""
+
+
+def _without_fact(ask: str) -> str:
+    """The question without the fact that it tells, where that is so."""
+    found = _FACT.search(ask)
+    if found is None:
+        return ask
+    size = how_many(_unit(found["small"].lower()), _unit(found["large"].lower()))
+    if size != int(found["size"].replace(",", "")):
+        return ask
+    return (ask[: found.start()] + ask[found.end() :]).strip()
+
+
 def _found(asked: Asked) -> _Found | None:
-    text = re.sub(r"^(?:find|what is) the (?:missing number|number)[:.] ", "", asked.text)
+    text = re.sub(
+        r"^(?:find|what is) the (?:missing number|number(?: that makes (?:the|this) "
+        r"(?:statement|equation|sentence) true)?)[:.] ",
+        "",
+        asked.text,
+    )
     text = re.sub(r"[?.]+$", "?", text if text.endswith(("?", ".")) else f"{text}?")
     for pattern in _WHOLE_QUESTIONS:
         if match := _compiled(pattern).fullmatch(text):
@@ -141,6 +168,8 @@ def _after_told(text: str, asked: Asked) -> _Found | None:
     for pattern in _AFTER:
         if match := _compiled(pattern).fullmatch(question):
             groups = {**whole, **match.groupdict()}
+            if (again := groups.pop("again", "")) and again not in told:
+                return None
             about = re.sub(r"#\d+", "#", text)
             same = re.search(r"\b(?:that|it|this)\b", question) and "many" in question
             if not tells_one(_sentences(text), about, _unit(groups["unit"]), same=bool(same)):

@@ -178,7 +178,7 @@ class AsItIs:
 TestName = Literal[
     "true", "makes", "solves", "ordered", "all factors", "multiples", "prime factors",
     "scientific", "property", "sign", "digit", "rule", "between", "extreme",
-    "equivalent",
+    "equivalent", "roots",
 ]  # fmt: skip
 
 

@@ -16,8 +16,8 @@ from narrate.items.item import Item, Part
 from narrate.reading.demands import Named, Ruled
 from narrate.reading.goal import Goal
 from narrate.reading.reading import Reading
-from narrate.reading.tellings import tellings, unknown_of
-from narrate.reading.words.figures import right_triangle
+from narrate.reading.tellings import SIMPLEST, tellings, unknown_of
+from narrate.reading.words.by_name import READERS
 from narrate.reading.words.last_question import last_question
 from narrate.reading.words.number_facts import named_number, ruled_number
 from narrate.reading.words.parts import in_digits, words_of
@@ -33,9 +33,10 @@ def named_reading(item: Item, part: Part) -> Reading | None:
     asked = as_question(text)
     if (by_rule := ruled_number(asked)) is not None:
         return _ruled(item, part, *by_rule)
-    if (side := right_triangle(text)) is not None:
-        name, worth, numbers = side
-        return reading_of(item, part, worth, Named(name=name, of=numbers))
+    for reader in READERS:
+        if (by_name := reader(text)) is not None:
+            name, worth, numbers = by_name
+            return reading_of(item, part, worth, Named(name=name, of=numbers))
     found = named_number(asked) or named_number(last_question(text))
     if found is None:
         return None
@@ -67,11 +68,18 @@ def _ruled(item: Item, part: Part, rule: str, expression: Expr) -> Reading:
     )
 
 
-def reading_of(item: Item, part: Part, worth: Fraction, demand: Named) -> Reading:
+def reading_of(item: Item, part: Part, worth: Fraction | Expr, demand: Named) -> Reading:
     """The reading of a part whose answer is a number found by name, not by an expression."""
-    answer = parse_expr(in_digits(worth))
+    answer = parse_expr(in_digits(worth)) if isinstance(worth, Fraction) else worth
+    goal = Goal(
+        form="value",
+        asked=answer,
+        answer=value(answer),
+        simplest=part.simplest or bool(re.search(SIMPLEST, part.ask, re.IGNORECASE)),
+        demand=demand,
+    )
     return Reading(
-        goal=Goal(form="value", asked=answer, answer=worth, demand=demand),
+        goal=goal,
         expression=answer,
         equation=None,
         target=None,
@@ -80,6 +88,7 @@ def reading_of(item: Item, part: Part, worth: Fraction, demand: Named) -> Readin
         tellings=tuple(tellings(item, part, answer, "bare")),
         unit=part.unit,
         decimals=isinstance(answer, Decimal),
+        money=demand.name == "amount of money",
     )
 
 

@@ -186,6 +186,20 @@ def between(asked: Asked) -> Tested | None:
     return all_tested(asked, "between", holds, (work,))
 
 
+def roots(asked: Asked) -> Tested | None:
+    """Between which two whole numbers is the square root of 50?"""
+    number = whole(expression(asked["n"]))
+
+    def holds(choice: Choice) -> Found:
+        ends = _wholes(choice)
+        if number is None or ends is None or len(ends) != 2:
+            return None
+        low, high = ends
+        return (low * low < number < high * high, (Whole(low), Whole(high))) if low < high else None
+
+    return all_tested(asked, "roots", holds, (Whole(number),)) if number else None
+
+
 def extreme(asked: Asked) -> Tested | None:
     """Which integer is the least? Only where some are below zero: others are judged elsewhere."""
     trees = [tree for choice in asked.choices if (tree := plain_of(choice.tree)) is not None]

@@ -67,6 +67,8 @@ _CAN = r"(?:(?:can|could|will|would) )?"
 _DIGIT = r"(?:(?:the )?digit |an? |the )?(?P<digit>\d)"
 _PLACES = r"ten|hundred|thousand|million|one|tenth|hundredth|thousandth"
 _PLACE = rf"(?P<place>(?:(?:ten|hundred) )?(?:{_PLACES})s)(?: |-)place"
+_ROOT = r"(?:the (?:value of the )?square root of|√) ?(?P<n>\d+)"
+_IN_WORDS = r"[\"'“”‘’]?(?P<n>(?:[a-z]+[ ,-]+)+[a-z]+),?[\"'“”‘’]?"
 _IN_WHICH = rf"in {_SAME}(?: numbers?)? (?:does|is|has) {_DIGIT}"
 _WORTH = r"(?:(?:have|has) a value of|worth|(?:have|has) the value|represents?|a value of)"
 
@@ -95,7 +97,29 @@ ROWS = (
         r"(?:equal to|equivalent to|the same as)",
         sides.same_for_every,
     ),
+    Row(
+        rf"(?:(?:how do you )?(?:simplify|simplified form of)(?: the expression)?|combine (?:the )?"
+        rf"like terms(?: in)?(?: the expression)?|what is the simplified form of)[:.]? {_N}",
+        sides.same_for_every,
+    ),
+    Row(rf"{_WHICH} (?:shows|is) {_N},? (?:simplified|in simplest form)", sides.same_for_every),
     Row(rf"{_WHICH} (?:shows|is|represents) {_N},?{_WRITTEN} in {_FORM}", sides.makes),
+    Row(rf"{_WHICH} (?:is|shows|names|means|represents) {_IN_WORDS}", sides.makes_of_words),
+    Row(
+        rf"(?:write|what is|how (?:do you|would you) write) (?:the number )?{_IN_WORDS},?{_WRITTEN}"
+        r" (?:as|in|using) (?:an? )?(?:decimal|number|numeral|digits|numerals|standard form)",
+        sides.makes_of_words,
+    ),
+    Row(
+        r"between (?:which|what)(?: two)?(?: consecutive)?(?: (?:whole )?(?:numbers|integers))? "
+        rf"(?:is|does|will|would) {_ROOT}(?: (?:lie|fall|be|located|found))?",
+        lists.roots,
+    ),
+    Row(
+        rf"{_ROOT} (?:is|lies|falls) between (?:which|what)(?: of these)?(?: two)?(?: consecutive)?"
+        r"(?: (?:whole )?(?:numbers|integers))?",
+        lists.roots,
+    ),
     Row(rf"{_WHICH} (?:shows|is|represents) the {_FORM} (?:of|for) {_N}", sides.makes),
     Row(rf"what is the {_FORM} (?:of|for) (?:the number )?{_N}", sides.makes),
     Row(rf"{_WRITE} (?:the number )?{_N}{_WRITTEN} in {_FORM}", sides.makes),

@@ -11,6 +11,7 @@ from narrate.errors import ExactError
 from narrate.exact.claims import STANDS
 from narrate.exact.tree import Blank, Expr, Frac, Op, Relation, Writing, value, walk
 from narrate.items.item import Choice
+from narrate.items.spelled import in_words
 from narrate.reading.demands import Tested
 from narrate.reading.tested.said import Asked, all_tested, expression, listed, number_of, written
 
@@ -55,6 +56,11 @@ def makes(asked: Asked) -> Tested | None:
         return None if said is None else (value(said) == value(target), (said,))
 
     return all_tested(asked, "makes", holds, (target,))
+
+
+def makes_of_words(asked: Asked) -> Tested | None:
+    """Which number is four thousand, twelve? Only of a number told in words."""
+    return makes(asked) if in_words(asked["n"]) is not None else None
 
 
 def makes_of_work(asked: Asked) -> Tested | None:

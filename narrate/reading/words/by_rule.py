@@ -6,6 +6,7 @@ CCSSM (2010) 4.MD.C.7, 7.G.B.5, 8.G.A.5 (angles), 4.OA.C.5 (patterns), 6.RP.A.3c
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from narrate.exact.parser import parse_expr
 from narrate.exact.tree import Expr, value
@@ -202,7 +203,7 @@ _DOTS = r"(?:,? ?(?:\.\.\.|…))?"
 def nth(found: re.Match[str]) -> Expr | None:
     """The number at a place of a pattern that goes by one step, counted on from the last told."""
     told, place = numbers(found["list"]), _place(found["nth"])
-    steps = {b - a for a, b in zip(told, told[1:], strict=False)}
+    steps = {b - a for a, b in pairwise(told)}
     more_steps = place - len(told)
     if len(told) < len("abc") or len(steps) != 1 or not 0 < more_steps <= 100:
         return None

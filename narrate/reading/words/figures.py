@@ -228,12 +228,12 @@ def right_triangle(text: str) -> tuple[str, Fraction, tuple[Expr, ...]] | None:
     if "right triangle" not in text or len(text) > SHORT:
         return None
     found = _figure(text)
-    if found and found[0][:1] == ["right triangle"] and found[2] == "hypotenuse":
-        name, told = "hypotenuse", found[3]
-    else:
-        name, told = "leg of a right triangle", masked(text)
-        told = told if re.fullmatch(_LEG, told.text) else masked("")
-    trees = tuple(n.tree for n in told.numbers if n.tree is not None)
+    name, told = "hypotenuse", masked(text)
+    numbers = [*range(len(told.numbers))]
+    if not (found and found[0][:1] == ["right triangle"] and found[2] == name):
+        name, leg = "leg of a right triangle", re.fullmatch(_LEG, told.text)
+        numbers = [int(leg["long"]), int(leg["leg"])] if leg else []
+    trees = tuple(tree for n in numbers if (tree := told.numbers[n].tree) is not None)
     if len(trees) != 2:
         return None
     first, second = (value(tree) ** 2 for tree in trees)
@@ -244,7 +244,8 @@ def right_triangle(text: str) -> tuple[str, Fraction, tuple[Expr, ...]] | None:
 
 _LEG = (
     r"(?:the hypotenuse of (?:a|the) right triangle (?:is|measures)|(?:a|the) right triangle has a "
-    r"hypotenuse of) #0 (?P<u>[a-z]+)(?: long)?(?:\.| and) (?:one|a) leg (?:is|of|measures) #1 "
+    r"hypotenuse of) #(?P<long>\d+) (?P<u>[a-z]+)(?: long)?(?:\.| and) (?:#\d+|a) leg "
+    r"(?:is|of|measures) #(?P<leg>\d+) "
     r"(?P=u)(?: long)?\. (?:what is|find|how long is) (?:the length of )?the other leg"
     r"(?: of the (?:right )?triangle)? ?[?.]?"
 )

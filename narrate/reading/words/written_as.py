@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from narrate.errors import ExactError
 from narrate.exact.parser import parse_expr
-from narrate.exact.tree import Decimal, Expr, Frac, Op, Whole
+from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Op, Whole
 from narrate.reading.words.whole_questions import ANY, Row, number
 
 _FORM = (
@@ -39,6 +39,8 @@ def in_form(told: str, percent: str | None, form: str) -> Fraction | Expr | None
         return _hundredths(told)
     if percent and form == "fraction" and isinstance(whole := _tree(told), Whole):
         return Frac(whole.number, 100)
+    if form == "improper fraction" and isinstance(mixed := _tree(told), Mixed):
+        return mixed
     return _divided(told) if form == "decimal" and not percent and "/" in told else size
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from narrate.exact.tree import Group, value
 from narrate.reading.equal_groups.amounts import Amount, Line, goes_with
@@ -161,12 +162,36 @@ def _together(told: Told) -> Worked | None:
     if not (said & _ALL or spent) or len(others) != 1 or asked.change or others[0].asked:
         return None
     inside = _product_of(told, others)
+    if _asks_for_groups(told) or _enters_together(told):
+        return None
     if inside is None or not _is_beside(told, others[0], inside.used):
         return None
     terms = sorted((_made(inside), others[0]), key=lambda a: min(p.start for p in a.parts or (a,)))
     used = (*inside.used, others[0])
     tree = joined("+", *(t.tree for t in terms))
     return Worked(tree, used, "total", "put together", (_made(inside),))
+
+
+def _asks_for_groups(told: Told) -> bool:
+    """Whether a question asks what was paid for the groups alone: for the rides."""
+    words = [w for w in told.asked.line.words if w.kind == "w"]
+    at = next((i for i, w in enumerate(words) if w.low == "for"), len(words))
+    named = {w.lemma for w in words[at + 1 :]} - {"the", "all", "of", "and", "in"}
+    groups = {word for a in told.amounts for word in a.per or ()}
+    return bool(named) and named <= groups
+
+
+def _enters_together(told: Told) -> bool:
+    """Whether several pay to get in, and one price is told: Mei and Bo, $8.75 to get in."""
+    words = [w for line in (*told.lines, told.asked.line) for w in line.words]
+    lows = [w.low for w in words]
+    paid = any(a == "to" and b in ("enter", "get", "go") for a, b in pairwise(lows))
+    entered = paid or bool({"entry", "entrance", "admission"} & {*lows})
+    names = [(a, b, c) for a, b, c in zip(words, words[1:], words[2:], strict=False)]
+    pair = any(
+        b.low == "and" and a.text[:1].isupper() and c.text[:1].isupper() for a, b, c in names
+    )
+    return entered and (pair or "they" in lows)
 
 
 def _is_beside(told: Told, other: Amount, used: Sequence[Amount]) -> bool:

@@ -27,7 +27,7 @@ _SMALL = word_set(
 _NOT = word_set("not n't never don't didn't doesn't aren't weren't isn't wasn't no")
 
 
-def _stems(doing: str) -> set[str]:
+def stems(doing: str) -> set[str]:
     """The words of what is done, each cut so that sprout is as sprouted."""
     words = {VERBS.get(word, one(word)) for word in doing.split() if word not in _SMALL | _NOT}
     return {word[:5] for word in words}
@@ -36,8 +36,8 @@ def _stems(doing: str) -> set[str]:
 def _same_doing(given: Named) -> bool | None:
     """Whether what is asked is what was told (True), or that it is not so (False); else None."""
     told, asked = given["told"], given["asked"]
-    doing = _stems(asked) - _stems(given["x"])
-    if not doing or not doing <= _stems(told):
+    doing = stems(asked) - stems(given["x"])
+    if not doing or not doing <= stems(told):
         return None
     denied = [bool(set(words.split()) & _NOT) for words in (told, asked)]
     return denied[0] == denied[1]

@@ -10,7 +10,7 @@ import re
 from collections.abc import Sequence
 
 from narrate.reading.words.facts import Answer, Story
-from narrate.reading.words.lexicon import DATES, UNITS
+from narrate.reading.words.lexicon import DATES, UNITS, one
 from narrate.reading.words.quantity import Quantity
 
 Joined = Sequence[tuple[Quantity, str]]
@@ -27,6 +27,10 @@ def mistaken(story: Story, answer: Answer, joined: Joined) -> str:
     parts = (q for q, role in joined if role == "×" and q.sort == "part")
     if any(_IS_THE_PART.search(story.text[: q.start]) for q in parts):
         return "the amount that is told is the part itself"
+    if any(_is_of_just_one(story, q) for q in answer.used if q.sort == "part" or q.made_by):
+        return "a part of one of them is no part of all"
+    if any(_may_be_measured(story, q) for q in answer.used if q.made_by == "part of"):
+        return "it may be no part, but so much of the measure"
     if len(joined) > len("ab") and any(_went_of_them(story, q, role) for q, role in joined):
         return "some of them went"
     if any(_TOO_MUCH.match(story.text, q.start) for q in added):
@@ -44,6 +48,28 @@ _IS_THE_PART = re.compile(
     r"\b(?:which|that|this|these|those) (?:is|was|are|were|makes?|made)(?: only| just| exactly)? $"
 )
 """Words before a part that was told in numbers: she used 12 eggs, which was 2/3 of them."""
+
+
+def _is_of_just_one(story: Story, q: Quantity) -> bool:
+    """Whether a part of what several were told of is of a single one: 3/8 of a pizza."""
+    if q.made_by != "part of" and not (q.sort == "part" and q.borrowed):
+        return False
+    at = max(q.parts, default=q.start)
+    wholes = [p for p in story.original if p.start in q.parts and p.start != at]
+    of_one = _OF_ONE.match(story.text, at)
+    return of_one is not None and any(one(of_one[1]) in p.thing for p in wholes if p.value != 1)
+
+
+def _may_be_measured(story: Story, q: Quantity) -> bool:
+    """Whether a part of a measure may be so much of its unit: 6 pounds, 1/2 for bread."""
+    measured = bool(set(q.thing) & UNITS) and not q.money and not q.percent
+    return measured and bool(_FOR_SOMETHING.match(story.text, max(q.parts, default=q.start)))
+
+
+_FOR_SOMETHING = re.compile(r"[\d/⁄.]+ (?:for|on|in|into|to|at)\b")
+
+
+_OF_ONE = re.compile(r"\S+ of an? ([a-z]+)")
 
 
 def _asks_who_got_it(story: Story, joined: Joined) -> bool:

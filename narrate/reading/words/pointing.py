@@ -32,6 +32,8 @@ def pointed(story: Story) -> Iterator[Answer]:
     if len(before) != 1 or step.asked or step.equal or step.periodic:
         return
     base = before[0]
+    if base.made_by and not step.other:
+        return  # 3 miles on each of 5 days, then 2 more than that
     back = _points_back(story.clauses[step.clause], step)
     on = not step.other and step.verb == base.verb and bool(step.who) and step.who == base.who
     to = bool(_behind_than(story, step)) and _behind_than(story, step) <= base.who - step.who

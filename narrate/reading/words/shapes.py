@@ -53,8 +53,10 @@ def parts_of_one(story: Story) -> Iterator[Answer]:
 def _asks_one(story: Story, parts: list[Quantity]) -> bool:
     """Whether the question names what is told of one of the parts: of the pupils walk."""
     shared = {w for q in parts for w in q.thing} | {"", "be", "have"}
-    asked = (story.query.words | {story.query.verb}) - shared
-    named = [bool(asked & (q.words | {q.verb} | {one(low) for low in q.near})) for q in parts]
+    told = [q.words | {q.verb} | {one(low) for low in q.near} for q in parts]
+    both = frozenset.intersection(*told) if len(told) > 1 else frozenset()
+    asked = (story.query.words | {story.query.verb}) - shared - both
+    named = [bool(asked & words) for words in told]
     return any(named) and not all(named)
 
 

@@ -26,6 +26,7 @@ from narrate.reading.words import (
     form_lists,
     form_measures,
     form_numbers,
+    form_of_group,
     form_prices,
     form_rows,
     form_scaled,
@@ -46,6 +47,7 @@ from narrate.reading.words import (
 )
 from narrate.reading.words.arithmetic import read_arithmetic
 from narrate.reading.words.askew import beside_the_question
+from narrate.reading.words.bare_parts import joins_a_bare_part
 from narrate.reading.words.certain import why_not
 from narrate.reading.words.chains import derived
 from narrate.reading.words.choices import held_by
@@ -166,6 +168,7 @@ def _read(text: str, *, chosen: bool = False) -> Understood:
 
 def _agreed(text: str, formed: Sequence[Understood | None]) -> Understood:
     """The story of a text, or its reading by a form; where there are several, they must agree."""
+    formed = [None if _joins_a_part(text, each) else each for each in formed]
     found = [each for each in formed if each is not None]
     try:
         found.insert(0, read_story(tell(text), text))
@@ -177,6 +180,10 @@ def _agreed(text: str, formed: Sequence[Understood | None]) -> Understood:
         raise unsure(text, "more than one reading fits")
     written = (100 * found[0].value).denominator == 1
     return min(found, key=_unwritten) if written else found[0]
+
+
+def _joins_a_part(text: str, found: Understood | None) -> bool:
+    return found is not None and joins_a_bare_part(text, found.expression)
 
 
 _BY_FORM = 1
@@ -192,7 +199,7 @@ def _unwritten(found: Understood) -> int:
 FORMS = (
     *form_rows.ROWS, *form_numbers.ROWS, *form_groups.ROWS, *form_kinds.ROWS, *form_prices.ROWS,
     *form_scaled.ROWS, *form_lists.ROWS, *form_measures.ROWS, *form_shares.ROWS,
-    *form_wholes.ROWS,
+    *form_wholes.ROWS, *form_of_group.ROWS,
 )  # fmt: skip
 
 

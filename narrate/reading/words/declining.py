@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from functools import partial
 
 from narrate.errors import Declined
 from narrate.exact import prose
@@ -13,13 +12,37 @@ from narrate.exact.tree import Op, Relation, Writing, has_blank
 from narrate.reading.words.naming import is_name
 from narrate.reading.words.offered_amounts import times_told
 from narrate.reading.words.offered_none import not_understood
-from narrate.reading.words.offering import MOST, offered
+from narrate.reading.words.offering import MOST, makes_one_of, offered
 from narrate.reading.words.tokens import tokens
 
 _FORM = "add a `model:` line that says what to work out, in the form `model: 3/4 + 1/5`"
 _PLAIN = "add a `model:` line that says what to work out"
 _READY = "add a line that says what to work out, such as"
 _TIMES = "tell the question with `told:`, or leave the item out"
+
+
+class Unsure(Declined):
+    """Words that are not read, with `model:` lines that would settle them.
+
+    `choices` are the item's, once they are known: only a line that makes one of them is offered.
+    """
+
+    def __init__(
+        self, understood: str, text: str, numbers: Sequence[Writing], lines: Sequence[str]
+    ):
+        super().__init__(understood, self._to_add)
+        self.choices: Sequence[str] = ()
+        self._text = text
+        self._lines = (_written_out(numbers), tuple(lines))
+
+    def _to_add(self) -> str:
+        """Lines that are ready to add; where there are none, the sentence to say more plainly."""
+        written, given = self._lines
+        made = dict.fromkeys([*(written or offered(self._text)), *given])
+        fitting = [line for line in made if not self.choices or makes_one_of(line, self.choices)]
+        if fitting:
+            return f"{_READY} {' or '.join(f'`model: {line}`' for line in fitting[:MOST])}"
+        return f"say “{not_understood(self._text)}” in plainer words, or {_PLAIN}"
 
 
 def unsure(text: str, reason: str, lines: Sequence[str] = ()) -> Declined:
@@ -34,17 +57,7 @@ def unsure(text: str, reason: str, lines: Sequence[str] = ()) -> Declined:
     if not numbers:
         return Declined("I found no numbers to work with", _FORM)
     found = ", ".join(write(number) for number in numbers)
-    understood = f"I found {found} in the words, but {reason}"
-    return Declined(understood, partial(_what_to_add, text, numbers, tuple(lines)))
-
-
-def _what_to_add(text: str, numbers: Sequence[Writing], lines: Sequence[str]) -> str:
-    """Lines that are ready to add; where there are none, the sentence to say more plainly."""
-    made = dict.fromkeys([*(_written_out(numbers) or offered(text)), *lines])
-    ready = " or ".join(f"`model: {line}`" for line in [*made][:MOST])
-    if ready:
-        return f"{_READY} {ready}"
-    return f"say “{not_understood(text)}” in plainer words, or {_PLAIN}"
+    return Unsure(f"I found {found} in the words, but {reason}", text, numbers, lines)
 
 
 def _numbers(text: str) -> list[Writing]:

@@ -6,6 +6,7 @@ Numbers that only name (Class 4, Room 9, dates, times, years, ages) are no amoun
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -50,7 +51,7 @@ class Amount:
         words = self.told.thing
         if words[:1] and words[0] in (PAST | VERBS.keys()) - NOUNS_FIRST:
             return ()
-        while len(words) > 1 and words[-1].endswith("ing"):
+        while len(words) > 1 and (words[-1].endswith("ing") or words[-1] == "call"):
             words = words[:-1]
         return words
 
@@ -87,15 +88,27 @@ _COUNTS_THE_TOLD = word_set("two three four both")
 
 def _names(text: str, q: Quantity, question: str) -> bool:
     """Whether a number only names, or is the "one" of one sack."""
-    in_words = q.text.lower().split()[:1] == ["one"]
-    return (in_words and q.value == 1) or is_name(text, q.start, question)
+    in_words = q.text.lower().split()[:1] == ["one"] or re.match(r"1 \w+ ?=", text[q.start :])
+    return bool(in_words and q.value == 1) or is_name(text, q.start, question)
 
 
 def _counts_told(q: Quantity, every: Sequence[Quantity]) -> bool:
     """Whether a number in words says how many amounts are told: two hens weigh 3 and 4 pounds."""
     others = [p for p in every if p is not q and p.text[:1].isdigit() | p.text.startswith("$")]
     in_words = q.text.lower().split()[:1]
-    return bool(in_words) and in_words[0] in _COUNTS_THE_TOLD and q.value == len(others)
+    measured = Counter(w for p in others for w in UNITS & set(p.thing)).values()
+    told = q.value == len(others) or q.value in measured
+    return bool(in_words) and in_words[0] in _COUNTS_THE_TOLD and told
+
+
+def _counts_again(text: str, q: Quantity, every: Sequence[Quantity]) -> bool:
+    """Whether the question says again how many there were: at the end of the 8 days."""
+    if re.search(r"\bth[eo]se $", text[: q.start]):
+        return True
+    again = re.search(r"\b(?:the|all)(?: of the)? $", text[: q.start])
+    return again is not None and any(
+        p.head == q.head and p.start < q.start and p.sort != "part" and not p.percent for p in every
+    )
 
 
 # -- the parts that amounts play
@@ -114,11 +127,11 @@ def _is_times(text: str, q: Quantity) -> bool:
 def _is_area(text: str, q: Quantity) -> bool:
     """Whether an amount is an area: 22.4 square meters, an area of 48."""
     said = re.search(r"\barea (?:of |is |was )$", text[: q.start])
-    return "square" in q.thing or said is not None
+    return bool({"square"} & set(q.thing) and set(q.thing) & LENGTHS) or said is not None
 
 
 def _is_round(text: str, q: Quantity) -> bool:
-    return re.search(r"\b(?:perimeter|all the way around)(?: \w+){0,3} (?:of|is) $", text[: q.start]
+    return re.search(r"\b(?:perimeter|all the way around)(?: \w+){0,5} (?:of|is) $", text[: q.start]
         ) is not None  # fmt: skip
 
 
@@ -130,9 +143,10 @@ def _is_part(text: str, q: Quantity) -> bool:
     return 0 < q.value < 1 and not q.money and not measure and "/" in write_of(q)
 
 
-def _compares(q: Quantity) -> bool:
+def _compares(text: str, q: Quantity) -> bool:
     """Whether an amount is so much more or less, not what it is more than: 3/4 less than 2."""
-    return q.sort == "compare" and q.lead != "than"
+    bound = re.search(r"\bat (?:least|most) \$?$", text[: q.start])
+    return q.sort == "compare" and q.lead != "than" and bound is None
 
 
 def write_of(q: Quantity) -> str:
@@ -141,14 +155,15 @@ def write_of(q: Quantity) -> str:
 
 
 def _is_each(text: str, q: Quantity) -> bool:
-    return q.sort == "rate" or bool(q.periodic)
+    does = bool(q.per) and set(q.per) <= PAST - NOUNS_FIRST  # people each sat in one seat
+    return (q.sort == "rate" or bool(q.periodic)) and not (set(q.per) & set(q.thing) or does)
 
 
 ROLES: tuple[tuple[str, Callable[[str, Quantity], bool]], ...] = (
     ("percent", _is_percent),
     ("times", _is_times),
-    ("more", lambda _, q: _compares(q) and q.sign >= 0),
-    ("fewer", lambda _, q: _compares(q) and q.sign < 0),
+    ("more", lambda text, q: _compares(text, q) and q.sign >= 0),
+    ("fewer", lambda text, q: _compares(text, q) and q.sign < 0),
     ("area", _is_area),
     ("round", _is_round),
     ("part", _is_part),
@@ -166,7 +181,12 @@ def amounts_in(text: str, made: Sequence[Clause], question: str) -> list[Amount]
     """The amounts to work with, in the order of the words."""
     told = [q for q in quantities(made) if q.known]
     plainly = plain(text)
+    asks = max(plainly.lower().rfind(question), 0)
     per = {w for q in told for w in q.per}
     told = [q for q in told if q.head in per or not _names(plainly, q, question)]
-    told = [q for q in told if not _counts_told(q, told)]
+    told = [
+        q
+        for q in told
+        if not _counts_told(q, told) and not (q.start >= asks and _counts_again(plainly, q, told))
+    ]
     return [Amount(role=role_of(plainly, q), told=q) for q in told]

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from functools import partial
 from typing import Final
 
-from narrate.reading.words.lexicon import one
+from narrate.reading.words.lexicon import UNITS, VERBS, one
 from narrate.reading.words.offered_amounts import LENGTHS, Amount
 from narrate.reading.words.offered_asked import Told
 from narrate.reading.words.plain import word_set
@@ -19,12 +19,16 @@ _START = (
 _EACH = r"each|every|per|apiece|one(?! of| more| day)|a piece"
 _SHARED = r"share[sd]?|sharing|split|divid\w+|equally|evenly|equal (?:parts|groups|pieces)"
 _ASKED: dict[str, str] = {
-    "total": r"altogether|in all|all together|total|both|combined|together|sum|everything",
-    "left": r"left|leftover|remain\w*|rest|still|unsold|unused"
+    "total": r"altogether|in all|all together|total|both|combined|together|sum|everything"
+    r"|(?:one|an?) (?:\w+ ){1,4}and (?:one|an?) \w+|that (?:day|week|morning)"
+    r"|th[eo]se (?:two|three) \w+",
+    "left": r"left|leftover|remain\w*|rest|still|unsold|unused|empty"
     r"|(?:how much|his|her|the|their) change",
     "other": r"other|others",
     "mean": r"mean|average(?! speed)",
-    "fraction": r"fraction|what part|which part",
+    "fraction": rf"fraction(?! of an? (?:{'|'.join(sorted(UNITS))})\b)|what part|which part",
+    "ways": r"(?:different|possible)\b.*(?:possible|made|make|choose|form\w*|ways)",
+    "profit": r"profit",
     "percent": r"percent\w*",
     "times": r"times as|times the|times more|how many times",
     "area": r"area|square \w+|cover\w*|tiles?|size of",
@@ -45,10 +49,15 @@ _SAID: dict[str, str] = {
     "emptied": r"empty",
     "got_back": r"back|change of|in change",
     "triangle": r"equilateral",
-    "says_rest": r"(?:rest|remaining|others?|left|leftover)",
+    "says_rest": r"(?:rest|remaining|others|left|leftover)",
     "off": r"off|discount\w*|sale|reduc\w+|cheaper",
     "raised": r"tax|tip|more than|raise[ds]?|increase[ds]?|went up|rose|interest",
     "shared": _SHARED,
+    "goal": r"(?:wants?|wanted|needs?|goal|at least|to buy|costs?)\b"
+    r".*\b(?:already|so far|has|have)",
+    "halved": r"in(?:to)? (?:two|2) (?:pieces|parts|sections|piles|groups)"
+    r"|one (?:\w+ )?(?:is|was)\b[^.?!]* the other",
+    "as_much": r"(?:as|so) (?:far|much|many|long|high|tall|heavy|old)",
 }
 
 
@@ -59,6 +68,11 @@ def _differs(told: Told) -> bool:
 
 def _asks_rest(told: Told) -> bool:
     """Whether what is asked for is told to be the rest: the others are for breads."""
+    said = re.search(
+        r"\b(?:rest|others|remainder)(?: of (?:the|them|these|his|her)(?: \w+)?)?,? "
+        r"(?:(?:are|were|is|was|have|had) )?(\w+)", told.text)  # fmt: skip
+    if said is not None and {VERBS.get(said[1], said[1]), one(said[1])} & _asked_words(told):
+        return True
     for clause in told.clauses:
         words = clause.lows
         if words & {"rest", "others", "remaining", "remainder", "remained"} or "other" in words:
@@ -70,6 +84,11 @@ def _asks_rest(told: Told) -> bool:
             if (lemmas - heads - counted) & told.query.words:
                 return True
     return False
+
+
+def _asked_words(told: Told) -> frozenset[str]:
+    """The words of the question, verbs by their plain form."""
+    return told.query.words | {VERBS.get(w, w) for w in re.findall("[a-z]+", told.question)}
 
 
 def _asks_told(told: Told) -> bool:
@@ -85,12 +104,8 @@ def _asks_unsaid(told: Told) -> bool:
     part = next((a.told for a in told.of("part")), None)
     story = told.text.replace(told.question, "")
     asked = told.query.words - {w for a in told.amounts for w in a.names}
-    return (
-        part is not None
-        and part.verb == "be"
-        and bool(asked)
-        and not any(w in story for w in asked)
-    )
+    unsaid = not any(w in story for w in asked) or told.query.head not in story
+    return part is not None and part.verb == "be" and bool(asked) and unsaid
 
 
 def _asks_done(told: Told) -> bool:
@@ -185,7 +200,10 @@ def _of_it(told: Told) -> bool:
         return False
     first, second = told.of("part")[0].told, told.of("part")[-1]
     had = first.verb_sort in ("be", "own") or first.verb == "plant"
-    points = re.match(r" of (?:it|that|them|this|those)\b", told.text[_behind(told, second) :])
+    points = re.match(
+        r" of (?:it|that|them|this|those|what (?:he|she|they|it|was))\b",
+        told.text[_behind(told, second) :],
+    )
     before = re.search(r"\bof (?:the|that) (\w+)(?: part)?, $", told.text[: second.told.start])
     after = re.match(r" of (?:the|that) (\w+)", told.text[_behind(told, second) :])
     named = before or after
@@ -245,9 +263,13 @@ KINDS: Final[dict[str, Callable[[Told], bool]]] = {
     "adding": _adding,
     "some_of": lambda t: any(a.told.before for a in t.of("amount")),
     "unasked": lambda t: not t.question,
+    "in_two": lambda t: two_parts(t) is not None,
+    "of_both": lambda t: any(a.told.total or of_all(t, a) for a in t.of("amount")),
+    "part_gone": lambda t: any(a.told.left for a in t.of("amount")) and not t.asks("left|now|more"),
+    "part_first": lambda t: bool(t.of("part")) and t.amounts[0].role == "part",
     "sided": lambda t: bool(t.query.than),
     "counts": lambda t: t.counts and not any(a.measured for a in t.amounts),
-    "differing": lambda t: len({a.head for a in t.of("amount")} - {""}) > 1,
+    "differing": lambda t: len({a.unit for a in t.of("amount")} - {""}) > 1,
     "in_proportion": lambda t: in_proportion(t) is not None,
     "rate": lambda t: rate(t) is not None,
 }
@@ -267,13 +289,23 @@ def in_proportion(told: Told) -> tuple[Amount, Amount, Amount] | None:
     plain = told.of("amount")
     if told.query.sign or len(plain) != len(told.amounts):
         return None
-    for at, other in enumerate(plain):
-        pair = [a for i, a in enumerate(plain) if i != at]
-        same = len(pair) == 2 and pair[0].unit == pair[1].unit != other.unit
-        together = same and pair[0].told.clause == other.told.clause != pair[1].told.clause
-        if together and told.head in (other.unit, *other.names):
-            return other, pair[0], pair[1]
+    for other in plain:
+        pair = [a for a in plain if a is not other]
+        if len(pair) != 2 or not pair[0].unit == pair[1].unit != other.unit:
+            continue
+        for first, second in (pair, pair[::-1]):
+            tied = first.told.clause == other.told.clause != second.told.clause
+            if tied and (told.head in (other.unit, *other.names) or _asks_how(told, other)):
+                return other, first, second
     return None
+
+
+def _asks_how(told: Told, amount: Amount) -> bool:
+    """Whether a measure is asked for in a word: how far, how long."""
+    if told.head:
+        return False
+    far, long = told.asks("how far"), told.asks("how long (?:will|does|did|would)")
+    return (far and amount.unit in LENGTHS) or (long and amount.unit in _TIMES)
 
 
 def rate(told: Told) -> tuple[Amount, Amount] | None:
@@ -285,3 +317,40 @@ def rate(told: Told) -> tuple[Amount, Amount] | None:
     over = [a for a in plain if per and one(per[1]) in (a.unit, a.head)]
     what = [a for a in plain if a not in over]
     return (what[0], over[0]) if len(over) == len(what) == 1 else None
+
+
+def two_parts(told: Told) -> bool | None:
+    """Whether the larger of two parts of one whole is asked for, told by how they compare.
+
+    None where there is no such whole, or where it is not certain which is asked for.
+    """
+    whole = [
+        a for a in told.of("amount") if a.told.total or of_all(told, a) or holds(told, "halved")
+    ]
+    compared = [a.told for a in told.amounts if a.role in _COMPARED]
+    if len(whole) != 1 or len(compared) != 1 or len(told.amounts) != len("ab"):
+        return None
+    if told.asks(_LARGER) != told.asks(_SMALLER):
+        return told.asks(_LARGER)
+    both = compared[0].who & compared[0].other
+    mine, other = (told.query.words & w - both for w in (compared[0].who, compared[0].other))
+    if bool(mine) == bool(other):
+        return None
+    return bool(mine) == (compared[0].sign >= 0)
+
+
+_COMPARED = ("more", "fewer", "times", "into")
+_LARGER = "longer|larger|bigger|heavier|greater|taller|longest|largest|greatest"
+_SMALLER = "shorter|smaller|lighter|lesser|shortest|smallest"
+
+
+_ALL = r"altogether|in all|total|together|combined|in total|between them|in th[eo]se two \w+"
+
+
+def of_all(told: Told, amount: Amount) -> bool:
+    """Whether the sentence of an amount says that it is of all."""
+    q = amount.told
+    before = re.split(r"(?<![A-Z])[.?!] ", told.text[: q.start])[-1]
+    behind = re.split(r"[.?!](?: |$)", told.text[q.start :])[0]
+    numbers = re.findall(r"\d[\d./]*", before + behind)
+    return len(numbers) == 1 and re.search(rf"\b(?:{_ALL})\b", before + behind) is not None

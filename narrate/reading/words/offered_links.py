@@ -24,7 +24,13 @@ _TURNED = {"more": "fewer", "fewer": "more", "times": "into"}
 
 def linked(told: Told) -> Told:
     """The story with the roles that its amounts play for each other, without what is not needed."""
-    for link in (_with_each, _with_groups, _with_directions, _needed):
+    story = tied(told)
+    return replace(story, amounts=_needed(story))
+
+
+def tied(told: Told) -> Told:
+    """The story with the roles that its amounts play for each other."""
+    for link in (_with_each, _with_groups, _with_directions):
         told = replace(told, amounts=link(told))
     return told
 
@@ -41,17 +47,29 @@ def _with_each(told: Told) -> list[Amount]:
     """Amounts of one thing that is counted or asked for: a box weighs 6 pounds; 9 boxes."""
     made = []
     for amount in told.amounts:
+        if _is_every_several(told, amount):
+            made.append(_with(amount, "amount"))
+            continue
         if (doers := _each_of(told, amount)) is not None and amount.role == "amount":
             made.append(_with(amount, "each", doers))
             continue
         group = _one_thing(told, amount)
-        asked = amount.told.start >= told.query.start
+        asked = 0 <= amount.told.start - told.query.start < len(told.question)
         plain = amount.role == "amount" and bool(group) and not asked
         idle = amount.role == "each" and _is_idle(told, amount)
         made.append(_with(amount, "each", group) if plain else amount)
         if idle:
             made[-1] = _with(amount, "amount")
     return made
+
+
+def _is_every_several(told: Told, amount: Amount) -> bool:
+    """Whether an amount stands beside an "every" with a number: 90 miles every 2 hours."""
+    before, behind = told.text[: amount.told.start], told.text[amount.told.start :]
+    return amount.role == "each" and bool(
+        re.search(r"\bevery $", before)
+        or re.match(r"\$?[\d.,/ ]+(?: [a-z]+){0,3}? (?:every|per|each|for every) \d", behind)
+    )
 
 
 def _each_of(told: Told, amount: Amount) -> frozenset[str] | None:
@@ -72,9 +90,10 @@ def _each_of(told: Told, amount: Amount) -> frozenset[str] | None:
 def _is_idle(told: Told, amount: Amount) -> bool:
     """Whether nothing that a rate is for each of is counted or asked for: a book of 220 pages."""
     others = {w for a in told.amounts if a is not amount for w in (*a.names, *a.per)}
-    asked = {told.head, told.query.head, *told.query.words}
+    asked = {told.head, told.query.head, *told.query.per}
     alone = re.search(
-        r"\b(?:an?|one|the|another|his|her|this) [a-z]+ of $", told.text[: amount.told.start]
+        r"\b(?:an?|one|the|another|his|her|this) (?:[a-z]+ )?[a-z]+ of $",
+        told.text[: amount.told.start],
     )
     needs = told.asks("more") and bool(amount.told.periodic or amount.per & TIMES)
     told_twice = bool(told.query.per) and told.query.head in amount.names and not amount.told.asked
@@ -90,14 +109,29 @@ def _is_idle(told: Told, amount: Amount) -> bool:
 def _one_thing(told: Told, amount: Amount) -> frozenset[str]:
     """The one thing that an amount is told of, where such things are counted or asked for."""
     others = [a for a in told.amounts if a is not amount and a.role == "amount"]
-    counted = {a.head for a in others} | {told.head, told.query.head} - amount.names
+    counted = {w for a in others for w in (a.head, a.unit)} | {
+        told.head,
+        told.query.head,
+    } - amount.names
     if any(amount.head in a.per for a in told.of("each")):
         return frozenset()
-    one_of = frozenset(amount.told.of_one) | _priced(told, amount)
+    one_of = frozenset(amount.told.of_one) | _priced(told, amount) | _of_one_before(told, amount)
     holds = amount.told.verb in _HOLDING or (amount.measured and told.counts)
+    counted -= {told.query.head} if told.head in UNITS else set()  # pounds of flour
     if not one_of and holds and not amount.told.before_verb:
         one_of = amount.told.who - {w for a in others for w in a.names if a.told.before_verb}
     return one_of & frozenset(counted) - amount.names
+
+
+_ONE_BEFORE = re.compile(r"\b(?:one|each|every|single|1) ([a-z]+)\b(?P<between>[^.?!;\d]*)$")
+
+
+def _of_one_before(told: Told, amount: Amount) -> frozenset[str]:
+    """What the words before an amount name one of: one batch of salsa takes 3/4 cup, 1 gallon =."""
+    if told.says("the other"):
+        return frozenset()
+    found = _ONE_BEFORE.search(told.text[: amount.told.start].rstrip("$"))
+    return frozenset({one(found[1])}) if found else frozenset()
 
 
 def _priced(told: Told, amount: Amount) -> frozenset[str]:
@@ -116,8 +150,9 @@ def _with_groups(told: Told) -> list[Amount]:
     """The amounts that count what others are for each of, or what is shared out among."""
     each = [a for a in told.amounts if a.role == "each"]
     by_area = any("square" in a.per for a in each)
-    per = frozenset().union(*(a.per for a in each if "square" not in a.per), told.query.per)
     plain = [a for a in told.amounts if a.role == "amount"]
+    asked = {w for w in told.query.per if sum(a.unit == w for a in plain) < 2}
+    per = frozenset().union(*(a.per for a in each if "square" not in a.per), asked)
     named = [a for a in plain if a.head in per or (a.names & per and not a.measured)]
     named = [a for a in named if not any(a.unit == e.unit for e in each)] or named
     if not named and len(each) == 1 and len(plain) == 1 and not by_area:
@@ -149,6 +184,9 @@ def _with_directions(told: Told) -> list[Amount]:
 def _leads_back(told: Told, relation: Amount, known: Sequence[Amount]) -> bool:
     """Whether the amount that is told is the one of whom the relation says "more than"."""
     q = relation.told
+    whose = [a for a in known if a.told.who & q.who & told.names]
+    if len(known) == 1 == len(whose) and q.other & told.names - q.who:
+        return True
     base = min(known, key=lambda a: (not a.names & relation.names, abs(a.told.start - q.start)))
     its = _plain_words(
         base.told.who | base.told.to | base.told.around | base.names | base.told.near
@@ -346,6 +384,7 @@ def _of_groups(told: Told) -> list[Amount]:
     """The amounts without groups of which nothing is told or asked any more."""
     per = frozenset().union(*(a.per for a in told.of("each")), told.query.per)
     doers = [a for a in told.of("amount") if a.told.before_verb and not a.measured]
+    doers = [a for a in doers if a.unit != told.head]
     if told.of("groups") and len(doers) == 1 < len(told.of("amount")) and told.query.per:
         told = replace(told, amounts=[a for a in told.amounts if a not in doers])
     return [a for a in told.amounts if a.role != "groups" or not per or a.names & per]

@@ -21,8 +21,12 @@ _ONLY_SUM = r"[^×÷−]*"
 _ROWS = (
     Never(r"how many times", "", r"[^÷]*"),
     Never(r"still (?:have|has|be|hold)|(?:left|remain\w*)(?: over)?\W*$", "", r"[^−÷]*"),
+    Never(r"empty|unsold|unused|free", "", r"[^−÷]*"),
+    Never(r"others?|rest", "", r"[^−÷]*"),
+    Never(r"not|n't", "", r"[^−]*\+[^−]*"),
+    Never("", r"reduced|discount|coupon|\$[\d.]+ off", r"[^−]*"),
     Never(r"area|square \w+", "", _ONLY_SUM),
-    Never(r"each|gets?", r"(?:split|shared?|divided?)\b[^?]* (?:evenly|equally)",
+    Never(r"each|gets?", r"(?:splits?|share[sd]?|divide[sd]?)\b[^?]* (?:evenly|equally)",
           r"[^÷]*×[^÷]*"),
     Never("", r"\d[^.?!]* (?:less|fewer|lower|shorter|lighter)(?! than)\b(?![^.?!]* than\b)",
           r"[^−]*"),

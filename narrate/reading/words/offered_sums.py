@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from narrate.reading.words.offered_amounts import Amount
 from narrate.reading.words.offered_asked import Told
-from narrate.reading.words.offered_kinds import holds
+from narrate.reading.words.offered_kinds import holds, of_all
 from narrate.reading.words.offered_links import sides
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
@@ -35,7 +35,7 @@ _ROWS: tuple[tuple[str, str, str], ...] = (
     ("start", "(?:[gl]+[set]|[set][gl]+)", "back"),
     ("start", "..", "back sum"),
     ("!left", "[lp]+e", "back"),
-    ("!left", "g+e", "back"),
+    ("!left", "g+e", "back apart"),
     ("", "s[gl]+e", "gap"),
     ("total !left", "[^e]+", "sum"),
     ("", "(?:.p|p.|tp+|pt|[^t]+t|t[^t]+)", "apart"),
@@ -57,6 +57,8 @@ def sums(told: Told) -> Iterator[str]:
     amounts = told.of("amount")
     if len(amounts) != len(told.amounts) or len(amounts) < 2 or not add_up(amounts):
         return
+    if not (any(a.unit for a in amounts) or told.asks(_BARE)):
+        return
     letters = letters_of(told)
     for asked, pattern, forms in _ROWS:
         if re.fullmatch(pattern, letters) and holds(told, asked):
@@ -65,6 +67,10 @@ def sums(told: Told) -> Iterator[str]:
             else:
                 yield from (FORMS[form](amounts, letters) for form in forms.split())
             return
+
+
+_BARE = "sum|total|difference|altogether|in all|more|fewer|less|left|greater|than|farther"
+"""What a question says of numbers that count nothing, where they are added or taken away."""
 
 
 def _of_sides(told: Told, letters: str) -> Iterator[str]:
@@ -100,8 +106,10 @@ def _letter(told: Told, amount: Amount) -> str:
     said = _words(told, q)
     if q.partitive or _is_kind(told, q):
         return "l" if _goes(told, q, said) else "p"
-    if (q.total or _is_of_all(told, q)) and not told.asks(_ALL):
+    if (q.total or of_all(told, amount)) and not told.asks(_ALL):
         return "t"
+    if moved := _moved(told, q, said):
+        return moved
     if q.verb_sort in ("be", "own") or q.verb in _IS_SO or _is_end(told, q):
         return "e" if _is_end(told, q) else "g" if q.more else "s"
     if q.more or _is_given_to_owner(told, q):
@@ -109,6 +117,18 @@ def _letter(told: Told, amount: Amount) -> str:
     if re.search(r"\bfrom \$?$", told.text[: q.start]):
         return "s"
     return "l" if _goes(told, q, said) else _LETTERS.get(q.verb_sort, "d")
+
+
+def _moved(told: Told, q: Quantity, said: str) -> str:
+    """The letter of what a measure went up or down by, "" where it is told how it stood."""
+    if re.search(r"\b(?:to|at|from) \$?$", told.text[: q.start]):
+        return ""
+    up, down = (re.search(rf"\b(?:{words})\b", said) for words in (_UP, _DOWN))
+    return "g" if up and not down else "l" if down and not up else ""
+
+
+_UP = r"warmed|rose|risen|went up|gone up|climbed|increased"
+_DOWN = r"cooled|fell|fallen|dropped|went down|gone down|decreased"
 
 
 _LETTERS = {"gain": "g", "lose": "l", "take": "l"}
@@ -127,14 +147,6 @@ _COMES = re.compile(r"\b(?:got|gets?|climbed|hopped) on\b|\bjoin\w*|\bbrought\b|
 
 
 _ALL = r"altogether|in all|total|together|combined|in total"
-
-
-def _is_of_all(told: Told, q: Quantity) -> bool:
-    """Whether the sentence of an amount says that it is of all."""
-    before = re.split(r"(?<![A-Z])[.?!] ", told.text[: q.start])[-1]
-    behind = re.split(r"[.?!](?: |$)", told.text[q.start :])[0]
-    numbers = re.findall(r"\d[\d./]*", before + behind)
-    return len(numbers) == 1 and re.search(rf"\b(?:{_ALL})\b", before + behind) is not None
 
 
 def _is_kind(told: Told, q: Quantity) -> bool:

@@ -7,21 +7,25 @@ be right, by its size or by what it counts, is taken out here.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
+from math import ceil, floor
 from string import Formatter
 
 from narrate.errors import ExactError
 from narrate.exact.parser import parse_expr
 from narrate.exact.tree import Whole, value
+from narrate.reading.words.choices import held_by
 from narrate.reading.words.lexicon import UNITS
 from narrate.reading.words.offered_amounts import Amount
 from narrate.reading.words.offered_asked import Told, told
-from narrate.reading.words.offered_kinds import holds, in_proportion, rate
-from narrate.reading.words.offered_links import linked
+from narrate.reading.words.offered_joined import by_units
+from narrate.reading.words.offered_kinds import holds, in_proportion, rate, two_parts
+from narrate.reading.words.offered_links import linked, tied
 from narrate.reading.words.offered_never import never
 from narrate.reading.words.offered_rows import ROWS
-from narrate.reading.words.offered_sums import apart, sums, together
+from narrate.reading.words.offered_sums import apart, letters_of, sums, together
+from narrate.reading.words.offered_units import speaks_against
 from narrate.reading.words.plain import BELOW_ZERO
 
 MOST = 3
@@ -30,24 +34,65 @@ MOST = 3
 MOST_AMOUNTS = 5
 """Lines of more amounts are not guessed."""
 
-_NO_LINE = r"ratio|probab\w+|estimate\w*|median|mode|range|about how (?:many|much)|greatest number"
+MOST_IN_LIST = 12
+"""Lines of more amounts of a list are not made."""
+
+_NO_LINE = (
+    r"ratio|probab\w+|likely|estimate\w*|median|mode|about how (?:many|much)|greatest number|symbol"
+    r"|expression|equation|between which|divi\w+ evenly|divisible|multiples?|factors?|prime|closest"
+    r"|(?:what|which) (?:\w+ )?number|(?:what|which) (?:is|was) (?:the|his|her|\w+'s) number(?! of)"
+)
 """What a question asks for that no one line of work is."""
+
+_NO_STORY = (
+    r"pattern|sequence|slope|hypotenuse|square root|(?:supple|comple)mentary|number line|diameter"
+    r"|radius|π|coordinates?|points? \(|similar|(?:certain|unknown) number|thinks? of a number"
+    r"|digits?|rule is|between each|each end|both ends|quarters and|dimes?|nickels?|hundreds"
+    r"|cylinder|cone|sphere|circle"
+)
+"""Words of what is not worked out by the amounts of a story."""
 
 
 def offered(text: str) -> list[str]:
     """At most three lines for what a story could ask, the likeliest first; none where none fits."""
-    story = linked(told(text))
+    whole = told(text)
+    story = linked(whole)
     if (
         _is_told(story)
         or _holds_more(story)
         or _in_other_unit(story)
         or story.asks(_NO_LINE)
+        or story.says(_NO_STORY)
         or BELOW_ZERO.search(story.text)
-        or len(story.amounts) > MOST_AMOUNTS
+        or len(story.amounts) > (MOST_IN_LIST if story.asks("mean|average|range") else MOST_AMOUNTS)
     ):
         return []
-    lines = dict.fromkeys(_lines(story))
-    return [line for line in lines if could_be(story, line) and not never(story, line)][:MOST]
+    made = (_standing(of, whole, lines) for of, lines in ((story, _lines), (tied(whole), by_units)))
+    return next(filter(None, made), [])[:MOST]
+
+
+def _standing(story: Told, whole: Told, lines: Callable[[Told], Iterator[str]]) -> list[str]:
+    """The lines of a story that pass the second look."""
+    return [line for line in dict.fromkeys(lines(story)) if _stands(story, whole.amounts, line)]
+
+
+def _stands(story: Told, every: Sequence[Amount], line: str) -> bool:
+    """Whether a line passes the second look: its size, the words, the units, what it leaves out."""
+    return (
+        could_be(story, line)
+        and not _begins_with_what_went(story, line)
+        and not never(story, line)
+        and not speaks_against(story, every, line)
+    )
+
+
+def _begins_with_what_went(story: Told, line: str) -> bool:
+    """Whether what is left is found by taking from what went."""
+    if "−" not in line or not holds(story, "left|not"):
+        return False
+    letters = zip(story.of("amount"), letters_of(story), strict=True)
+    went = [a for a, letter in letters if letter in "lp" and a.told.partitive]
+    return any(line.startswith(f"{a.said} − ") for a in went)
 
 
 def _holds_more(story: Told) -> bool:
@@ -65,7 +110,7 @@ def _is_told(story: Told) -> bool:
     plain = story.of("amount")
     if len(plain) != len(story.amounts) or len(plain) < 2 or story.asks(_WORKED):
         return False
-    if story.query.also:
+    if story.query.also or in_proportion(story) is not None:
         return False
     asked = {*story.query.thing} - UNITS
     shared = frozenset.intersection(*(a.names for a in plain))
@@ -87,6 +132,9 @@ def _in_other_unit(story: Told) -> bool:
 
 def _lines(story: Told) -> Iterator[str]:
     """The lines of the first situation that fits and holds all its amounts, then sums."""
+    if story.asks("mean|average(?! speed)|range"):
+        yield from _of_list(story)
+        return
     roles = " ".join(sorted(amount.role for amount in story.amounts))
     for row in ROWS:
         if row.roles == roles and holds(story, row.asked):
@@ -95,6 +143,23 @@ def _lines(story: Told) -> Iterator[str]:
             if any(made) or not any(row.lines):
                 return
     yield from sums(story)
+
+
+def _of_list(story: Told) -> Iterator[str]:
+    """The mean of a list of amounts, or how far its greatest is from its least."""
+    listed = [a for a in story.amounts if a.role in ("amount", "part") and not _counts(story, a)]
+    if len(listed) < 2 or len({a.unit for a in listed} - {""}) > 1:
+        return
+    ordered = sorted(listed, key=lambda a: a.worth)
+    if story.asks("range"):
+        yield f"{ordered[-1].said} − {ordered[0].said}"
+    elif len({a.role for a in story.amounts} - {"groups"}) == 1:
+        yield f"({' + '.join(a.said for a in listed)}) ÷ {len(listed)}"
+
+
+def _counts(story: Told, amount: Amount) -> bool:
+    """Whether an amount counts the others of a list: on five days."""
+    return amount.worth == len(story.amounts) - 1 and amount.told.text[:1].isalpha()
 
 
 def _filled(line: str, story: Told) -> str:
@@ -116,6 +181,7 @@ def bound(story: Told) -> dict[str, str]:
     if every := sorted(story.amounts, key=lambda a: a.worth):
         found |= {"least_of_all": every[0].said, "most_of_all": every[-1].said}
     if len(story.of("amount")) > 1:
+        found["gap"] = apart(story.of("amount"), "")
         found |= {"sum": together(story), "apart": apart(story.of("amount"), "")}
     if asked := [
         a for a in story.of("amount") if a.names & (story.query.words | {*story.query.thing})
@@ -123,13 +189,13 @@ def bound(story: Told) -> dict[str, str]:
         found |= {"asked_one": min(asked, key=lambda a: _common(a, story)).said}
     found |= _named(("of_first", "first", "second"), in_proportion(story))
     found |= _named(("asked_unit", "per_unit"), rate(story))
-    found |= _named(("shared", "sharers"), shared(story))
+    found |= _named(("shared", "sharers"), shared(story)) | _shared_sum(story) | _two_parts(story)
     return found | _named(("groups_of", "size_of"), many_of(story)) | _pairs(story)
 
 
 _BY_SIZE = {
     "amount": ("least", "most"), "part": ("lowest", "highest"),
-    "groups": ("least_groups", "most_groups"),
+    "groups": ("least_groups", "most_groups"), "each": ("least_each", "most_each"),
 }  # fmt: skip
 
 
@@ -160,6 +226,29 @@ def shared(story: Told) -> tuple[Amount, Amount] | None:
     by = (behind or groups)[:1]
     what = [a for a in plain if a not in by]
     return (what[0], by[0]) if by and len(what) == 1 else None
+
+
+def _shared_sum(story: Told) -> dict[str, str]:
+    """What several share together, and how many they are: $21.50 and $8.50 by 5 friends."""
+    plain = story.of("amount")
+    sharers = [a for a in plain if not a.measured and a.told.before_verb]
+    shared = [a for a in plain if a.measured]
+    if len(sharers) != 1 or len(shared) != len(plain) - 1 or len({a.unit for a in shared}) != 1:
+        return {}
+    return {"sum_shared": f"({' + '.join(a.said for a in shared)})", "sharers": sharers[0].said}
+
+
+def _two_parts(story: Told) -> dict[str, str]:
+    """The larger or smaller of two parts of a whole, by how much or how many times they differ."""
+    if (larger := two_parts(story)) is None:
+        return {}
+    whole = story.of("amount")[0].said
+    by = next(a for a in story.amounts if a.role != "amount").said
+    share = f"{whole} ÷ ({by} + 1)"
+    return {
+        "half_of": f"({whole} {'+' if larger else '−'} {by}) ÷ 2",
+        "part_of": f"{share} × {by}" if larger else share,
+    }
 
 
 def _shares_it(story: Told, amount: Amount) -> bool:
@@ -195,12 +284,31 @@ def _pairs(story: Told) -> dict[str, str]:
     return {"pairs": " + ".join(s for _, s in made), "pairs_apart": " − ".join(ordered)}
 
 
+_HUNDRED = 100
+
+
 def could_be(story: Told, line: str) -> bool:
     """Whether a line has a value that the question lets be: not below zero, things whole."""
     try:
         worth = value(parse_expr(line))
     except ExactError:
         return False
+    if holds(story, "fraction !left !differ") or holds(story, "fraction left"):
+        return 0 < worth <= 1
+    if holds(story, "percent"):
+        return 0 < worth <= _HUNDRED
     if story.counts and holds(story, "containers"):
         return worth >= 1
+    if "÷" in line and holds(story, "each shared"):
+        return worth > 0  # 8 bars for 5 campers
     return worth >= 0 and (worth.denominator == 1 or not story.counts)
+
+
+def makes_one_of(line: str, choices: Sequence[str]) -> bool:
+    """Whether the value of a line is a choice, rounded to a whole where it is none."""
+    try:
+        worth = value(parse_expr(line))
+    except ExactError:
+        return False
+    whole = (Fraction(rounded) for rounded in (floor(worth), ceil(worth)))
+    return any(held_by(each, choices) for each in (worth, *whole))

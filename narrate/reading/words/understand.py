@@ -52,7 +52,7 @@ from narrate.reading.words.certain import why_not
 from narrate.reading.words.chains import derived
 from narrate.reading.words.choices import held_by
 from narrate.reading.words.chosen import chosen
-from narrate.reading.words.declining import unsure
+from narrate.reading.words.declining import Unsure, unsure
 from narrate.reading.words.equalities import read_equality
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.figures import read_figure
@@ -130,7 +130,11 @@ def read_words(text: str, choices: Sequence[str] = ()) -> Understood:
         return Understood(value=right, expression=None, why="the question says which choice it is")
     if (right := tested_value(asked, choices)) is not None:
         return Understood(value=right, expression=None, why="each choice was tested")
-    found = _read(asked, chosen=bool(choices))
+    try:
+        found = _read(asked, chosen=bool(choices))
+    except Unsure as declined:
+        declined.choices = choices
+        raise
     found = found if asked == text else marked_in(text, found)
     if choices and not held_by(found.value, choices):
         worked = (

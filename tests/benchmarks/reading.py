@@ -164,6 +164,7 @@ def measure(rows: Iterable[Row]) -> Score:
         if (text := question(row)) is None:
             continue
         choices = tuple(row.get("choices") or ())
+        begun = time.process_time()
         try:
             got = read_words(text, choices).value
         except Declined as declined:
@@ -171,15 +172,16 @@ def measure(rows: Iterable[Row]) -> Score:
             score.declined.append(f"{text}  =>  {declined}")
         else:
             result = "right" if is_right(row, got) else "wrong"
-        score.slowest = max(score.slowest, milliseconds(text, choices))
+        spent = 1000 * (time.process_time() - begun)
+        score.slowest = max(score.slowest, again(text, choices) if spent > LIMIT else spent)
         score.counts[result] += 1
         if result == "wrong":
             score.wrong.append(f"{row.get('id')}: {text}  =>  {got}, not {expected(row)}")
     return score
 
 
-def milliseconds(text: str, choices: tuple[str, ...]) -> float:
-    """How long a reading takes: the best of five where one is over the limit (a pause, a load)."""
+def again(text: str, choices: tuple[str, ...]) -> float:
+    """How long a reading that was over the limit takes (ms): the best of five (a pause, a load)."""
     best = 1000.0
     for _ in range(5):
         begun = time.process_time()

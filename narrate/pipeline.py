@@ -33,8 +33,8 @@ from narrate.lesson.timeline import pace, predict
 from narrate.lesson.wishes import AS_USUAL, Wishes
 from narrate.lesson.wording import Words
 from narrate.reading import agreement
+from narrate.reading.demanded import told_by
 from narrate.reading.doubts import doubts, same_choices
-from narrate.reading.quotients import told_by
 from narrate.reading.read import read, understand_part
 from narrate.reading.work_asked import with_work
 from narrate.report import declined_row, fault_row, not_told, read_row, solved_row

@@ -16,6 +16,7 @@ from narrate.exact.tree import (
     Expr,
     Frac,
     Group,
+    InUnits,
     Mixed,
     Money,
     Neg,
@@ -24,6 +25,7 @@ from narrate.exact.tree import (
     Piece,
     Relation,
     Sayable,
+    TimeOfDay,
     Whole,
     WithRest,
 )
@@ -53,6 +55,11 @@ def write(tree: Sayable) -> str:
             return f"{whole(int(digits or '0'))}.{places or '0'}"
         case WithRest(quotient, rest, _):
             return f"{whole(quotient)} remainder {whole(rest)}"
+        case InUnits():
+            return " ".join(f"{whole(count)} {unit}" for count, unit in tree.parts)
+        case TimeOfDay(_, half):
+            told = f" {'a' if tree.morning else 'p'}.m." if half else ""
+            return f"{tree.hour}:{tree.minute:02d}{told}"
         case Blank(name):
             return name
         case Group(inner):

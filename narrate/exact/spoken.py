@@ -21,6 +21,7 @@ from narrate.exact.tree import (
     Expr,
     Frac,
     Group,
+    InUnits,
     Mixed,
     Money,
     Neg,
@@ -29,6 +30,7 @@ from narrate.exact.tree import (
     Piece,
     Relation,
     Sayable,
+    TimeOfDay,
     Whole,
     WithRest,
 )
@@ -111,10 +113,16 @@ def _joined(phrases: Sequence[_Phrase], word: str) -> _Phrase:
     return _Phrase(said, phrases[-1].open)
 
 
-def _number(tree: Whole | Frac | Mixed | Decimal | WithRest, words: Language) -> str:
+def _number(
+    tree: Whole | Frac | Mixed | Decimal | WithRest | InUnits | TimeOfDay, words: Language
+) -> str:
     match tree:
         case Whole(number):
             return words.cardinal(number)
+        case InUnits():
+            return " ".join(f"{words.cardinal(count)} {unit}" for count, unit in tree.parts)
+        case TimeOfDay(_, half):
+            return words.clock(tree.hour, tree.minute, "pa"[tree.morning] if half else "")
         case Frac(numerator, denominator):
             return _fraction(numerator, denominator, words)
         case Mixed(whole, numerator, denominator):

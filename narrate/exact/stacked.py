@@ -13,11 +13,13 @@ from narrate.exact.tree import (
     Expr,
     Frac,
     Group,
+    InUnits,
     Mixed,
     Neg,
     Op,
     Over,
     Relation,
+    TimeOfDay,
     Whole,
     WithRest,
     Writing,
@@ -69,7 +71,7 @@ def stack(tree: Writing) -> tuple[Token, ...]:
         case Relation(sign, sides):
             row = [token for side in sides for token in (Sign(sign, "relation"), *stack(side))]
             return tuple(row[1:])
-        case Whole() | Decimal() | WithRest():
+        case Whole() | Decimal() | WithRest() | InUnits() | TimeOfDay():
             return (Number(write(tree)),)
         case Blank(name):
             return (Empty() if name == "□" else Number(name),)

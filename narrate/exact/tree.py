@@ -60,6 +60,52 @@ class WithRest:
 
 
 @dataclass(frozen=True, slots=True)
+class InUnits:
+    """An amount in two units, `5 feet 8 inches`; its value counts the small unit.
+
+    `size` small units make one large one; `names` are both, each as one and as many.
+    """
+
+    large: int
+    small: int
+    size: int
+    names: tuple[tuple[str, str], tuple[str, str]]
+
+    @property
+    def parts(self) -> tuple[tuple[int, str], ...]:
+        """How many of which unit, without those of which there are none."""
+        pairs = zip((self.large, self.small), self.names, strict=True)
+        found = tuple((count, one if count == 1 else many) for count, (one, many) in pairs if count)
+        return found or ((0, self.names[1][1]),)
+
+
+@dataclass(frozen=True, slots=True)
+class TimeOfDay:
+    """A time of day, `3:45 p.m.`, in minutes from midnight; `half` says that a.m. or p.m. is told.
+
+    Without it the same time comes back after twelve hours, so that minutes may go on past them.
+    """
+
+    minutes: int
+    half: bool
+
+    @property
+    def hour(self) -> int:
+        """As a clock shows it, 1 to 12."""
+        return (self.minutes // 60 - 1) % 12 + 1
+
+    @property
+    def minute(self) -> int:
+        """0 to 59."""
+        return self.minutes % 60
+
+    @property
+    def morning(self) -> bool:
+        """Whether it is before noon."""
+        return self.minutes % 1440 < 720
+
+
+@dataclass(frozen=True, slots=True)
 class Blank:
     """An unknown: `□` (also typed `?` or `_`), or a letter such as `n`."""
 
@@ -113,7 +159,7 @@ class Money:
 
 
 Numeral = Whole | Frac | Mixed | Decimal
-Expr = Whole | Frac | Mixed | Decimal | WithRest | Blank | Neg | Op | Over | Group
+Expr = Numeral | WithRest | InUnits | TimeOfDay | Blank | Neg | Op | Over | Group
 Writing = Expr | Relation
 Sayable = Writing | Money
 Piece = str | Writing
@@ -141,6 +187,10 @@ def _value(tree: Expr, blank: Fraction | None) -> Fraction:
             return Fraction(f"{whole_digits or '0'}.{places or '0'}")
         case WithRest(quotient, rest, by):
             return quotient + _fraction(rest, by)
+        case InUnits(large, small, size):
+            return Fraction(large * size + small)
+        case TimeOfDay(minutes):
+            return Fraction(minutes)
         case Blank():
             if blank is None:
                 raise ExactError("a blank has no value")

@@ -12,6 +12,7 @@ from functools import lru_cache
 from itertools import islice
 
 from narrate.errors import ExactError
+from narrate.exact.measures import two_units
 from narrate.exact.parser import parse
 from narrate.exact.tree import (
     Decimal,
@@ -67,7 +68,7 @@ _PROPERTY = re.compile(
 _TIME = re.compile(r"\d{1,2}(?::\d\d)? ?[ap]\.? ?m\.?|\d{1,2}:\d\d", re.IGNORECASE)
 _LIST = re.compile(r"[$\d./⁄ %]*\d[$\d./⁄ %]*(?:(?:, |; |, and )[$\d./⁄ %]*\d[$\d./⁄ %]*)+")
 _RULE = re.compile(r"(?:add|subtract|multiply by|divide by|times|plus|minus) \d+\.?", re.IGNORECASE)
-_SETTLED = (_LIST, _PAIR, _SIGN, _RATIO, _PROPERTY, _RULE)
+_SETTLED = (_TIME, _LIST, _PAIR, _SIGN, _RATIO, _PROPERTY, _RULE)
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,63}")
 # Microsoft, "Naming Files, Paths, and Namespaces": names a Windows disk keeps for devices.
 _DEVICE = re.compile(r"con|prn|aux|nul|com\d|lpt\d", re.IGNORECASE)
@@ -184,8 +185,6 @@ def choice_flaw(text: str, *, keyed: bool) -> Flaw | None:
 
 def unread_sort(text: str) -> str:
     """What a choice is that is neither number nor sentence, "" where it is one of them."""
-    if _TIME.fullmatch(text):
-        return "times of day"
     return "lists of numbers" if _LIST.fullmatch(text) else ""
 
 
@@ -229,9 +228,13 @@ def read_choice(letter: str, text: str, *, keyed: bool) -> Choice:
 def settled_by_question(text: str) -> bool:
     """Whether a choice is no number, and still one that the words of a question may settle.
 
-    A list of numbers, two numbers, a sign to compare with, the name of a property.
+    A list of numbers, two numbers, a sign to compare with, the name of a property, an amount in two
+    units, a time of day.
     """
-    return any(pattern.fullmatch(text) for pattern in _SETTLED)
+    two = two_units(text)
+    return any(pattern.fullmatch(text) for pattern in _SETTLED) or (
+        two is not None and two[1] == len(text)
+    )
 
 
 def of_one(percent: Choice) -> Choice:

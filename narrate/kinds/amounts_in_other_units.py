@@ -1,7 +1,7 @@
 """An amount in another unit: the fact, then so many times as many, or divided into as many.
 
 CCSSM (2010) 4.MD.A.1 (to a smaller unit), 5.MD.A.1 (both ways), 6.RP.A.3d. The facts are those of
-`reading/measures.py`.
+`exact/measures.py`.
 """
 
 from __future__ import annotations

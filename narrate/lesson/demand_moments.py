@@ -6,14 +6,15 @@ import re
 from collections.abc import Callable, Iterator
 from typing import Any
 
+from narrate.exact.measures import several as plural
 from narrate.exact.tree import Decimal, Money, Relation, Whole
 from narrate.lesson.solved import SolvedPart
-from narrate.reading.conversions import several as plural
 from narrate.reading.demands import (
     Condition,
     Conversion,
     Demand,
     Estimated,
+    InTwoUnits,
     Judged,
     Named,
     Nearest,
@@ -47,6 +48,8 @@ def details(solved: SolvedPart) -> dict[str, Any]:
         case Conversion(small=small, large=large, smaller=smaller):
             units = (large, small) if smaller else (small, large)
             return dict(zip(("given", "wanted"), map(plural, units), strict=True))
+        case InTwoUnits(large=large, small=small):
+            return {"larges": plural(large), "smalls": plural(small)}
         case Judged(conditions=conditions):
             return {"conditions": tuple(map(_as_said, conditions))}
         case Tested(name=name, about=about, negated=negated):
@@ -83,6 +86,7 @@ def takeaway(solved: SolvedPart) -> str:
 
 
 _ASKED: dict[type, str] = {
+    InTwoUnits: "in two units",
     Nearest: "nearest",
     Remainder: "with remainder",
     Conversion: "conversion",
@@ -93,6 +97,7 @@ _ASKED: dict[type, str] = {
     Estimated: "estimated",
 }
 _TAKEN: dict[type, str] = {
+    InTwoUnits: "in two units",
     Nearest: "rounding",
     Remainder: "quotient",
     Conversion: "conversion",

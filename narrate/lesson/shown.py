@@ -8,7 +8,7 @@ from narrate.exact.caption import write
 from narrate.exact.tree import Expr, Mixed, Relation, Whole
 from narrate.lesson.shows import Choose, Draw, FillBoxes, Line, Multiples, Role, Show, StemMark
 from narrate.lesson.solved import SolvedPart
-from narrate.reading.conversions import several
+from narrate.exact.measures import several
 from narrate.reading.reading import Telling
 from narrate.solution import moves
 from narrate.solution.answer import digits

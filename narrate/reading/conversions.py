@@ -13,12 +13,12 @@ from functools import cache
 
 from narrate.errors import Declined
 from narrate.exact.caption import write
+from narrate.exact.measures import METRIC, how_many, is_unit, several
 from narrate.exact.tree import Decimal, Expr, Frac, Group, Mixed, Op, Whole, value
 from narrate.items.item import Item, Part
 from narrate.reading.conditions import Asked, Numeral, masked
 from narrate.reading.demands import Conversion
 from narrate.reading.goal import Goal
-from narrate.reading.measures import METRIC, how_many, is_unit
 from narrate.reading.nearest import tells_one
 from narrate.reading.reading import Counted, Reading, Situation
 from narrate.reading.tellings import SIMPLEST, stimulus_of, tellings, unknown_of
@@ -340,10 +340,3 @@ def _counted(
     if found.part is not None:
         yield Counted(tree=found.part, unit=several(demand.small))
         yield Counted(tree=expression, unit=found.things)
-
-
-def several(unit: str) -> str:
-    """The plural of a unit."""
-    if unit == "foot":
-        return "feet"
-    return f"{unit}es" if unit.endswith(("ch", "sh", "x")) else f"{unit}s"

@@ -14,10 +14,12 @@ from narrate.reading.estimated_stories import estimated_story
 from narrate.reading.judged import judged_reading
 from narrate.reading.named import named_reading
 from narrate.reading.nearest import rounded_reading
-from narrate.reading.quotients import told_by, with_remainder
+from narrate.reading.demands import InTwoUnits, Remainder
+from narrate.reading.quotients import by_told, with_remainder
 from narrate.reading.reading import Reading, Telling
 from narrate.reading.tellings import stimulus_of
 from narrate.reading.tested.read import tested_reading
+from narrate.reading.two_units import in_two_units, two_units_reading
 from narrate.reading.words.last_question import last_question
 from narrate.reading.words.understood import Marked, Understood
 
@@ -33,6 +35,7 @@ def demanded(item: Item, part: Part, read: Read) -> Reading | None:
     found = (
         tested_reading(item, part)
         or with_remainder(item, part, read)
+        or two_units_reading(item, part, read)
         or judged_reading(item, part)
         or converted_reading(item, part)
         or named_reading(item, part)
@@ -45,6 +48,17 @@ def demanded(item: Item, part: Part, read: Read) -> Reading | None:
         return None
     _refuse_no_choice(part, found)
     return replace(found, tellings=tuple(_apart(found.tellings)))
+
+
+def told_by(part: Part, reading: Reading) -> Part:
+    """The part whose choices have the value that they have where such a thing is demanded."""
+    match reading.goal.demand:
+        case Remainder(by=by):
+            return by_told(part, by)
+        case InTwoUnits(large=large, small=small):
+            return in_two_units(part, large, small)
+        case _:
+            return part
 
 
 def _rounded_alone(item: Item, part: Part, read: Read) -> Reading | None:

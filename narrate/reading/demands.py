@@ -11,7 +11,7 @@ from fractions import Fraction
 from math import floor, isqrt
 from typing import Literal
 
-from narrate.exact.tree import Expr, Op, Whole, WithRest, Writing, value
+from narrate.exact.tree import Expr, InUnits, Op, Whole, WithRest, Writing, value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -283,4 +283,45 @@ class Estimated:
         return "about how much it is"
 
 
-Demand = Nearest | Remainder | Judged | Tested | Named | Ruled | Conversion | Estimated
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InTwoUnits(AsItIs):
+    """An amount in a `large` and a `small` unit; `size` of the small one make a large one."""
+
+    large: str
+    small: str
+    size: int
+
+    def takes(self, tree: Expr) -> bool:
+        """Whether an amount is so written, with fewer small units than make a large one."""
+        return isinstance(tree, InUnits) and tree.small < self.size == tree.size
+
+    @property
+    def said(self) -> str:
+        """What is demanded, in words."""
+        return f"in two units, {self.large} and {self.small}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OnTheClock(AsItIs):
+    """A time of day "later" or "earlier" than another, or the time "between" two."""
+
+    name: Literal["later", "earlier", "between"]
+
+    @property
+    def said(self) -> str:
+        """What is demanded, in words."""
+        return "told by the clock"
+
+
+Demand = (
+    InTwoUnits
+    | OnTheClock
+    | Nearest
+    | Remainder
+    | Judged
+    | Tested
+    | Named
+    | Ruled
+    | Conversion
+    | Estimated
+)

@@ -65,13 +65,10 @@ def _division(tree: Expr) -> tuple[Whole, Whole] | None:
             return None
 
 
-def told_by(part: Part, reading: Reading) -> Part:
+def by_told(part: Part, by: int) -> Part:
     """The part whose choices know by what was divided, so that they have a value."""
-    demand = reading.goal.demand
-    if not isinstance(demand, Remainder):
-        return part
     choices = tuple(
-        replace(choice, tree=replace(choice.tree, by=demand.by))
+        replace(choice, tree=replace(choice.tree, by=by))
         if isinstance(choice.tree, WithRest)
         else choice
         for choice in part.choices

@@ -14,10 +14,10 @@ from functools import cache
 from math import gcd, lcm
 
 from narrate.errors import Declined, ExactError
+from narrate.exact.measures import HOW_MANY, NOT_EXACT
 from narrate.exact.parser import parse
 from narrate.exact.tree import Blank, Expr, Op, Relation, value, walk
 from narrate.reading.equations import worked_back
-from narrate.reading.measures import HOW_MANY, NOT_EXACT
 from narrate.reading.words import by_rule, work_named, written_as
 from narrate.reading.words import more_number_facts as more
 from narrate.reading.words.lexicon import one

@@ -95,7 +95,7 @@ B. 12 - 5 = p
 4. Which number is a factor of 36 but not of 24?
 A. 12
 B. 18
-5. Class begins at 9:00 a.m. and lasts 45 minutes. When does it end?
+5. Class begins at 9:00 a.m. and has a break of 45 minutes. When does it end?
 A. 9:45 a.m.
 B. 9:15 a.m.
 6. Part A

@@ -35,7 +35,12 @@ _COMMAS_FROM = 1_000
 
 def caption(pieces: Sequence[Piece]) -> str:
     """Words as they are, mathematics in symbols; nothing is added between the pieces."""
-    return "".join(piece if isinstance(piece, str) else write(piece) for piece in pieces)
+    return ended_once("".join(p if isinstance(p, str) else write(p) for p in pieces))
+
+
+def ended_once(text: str) -> str:
+    """A text in which the full stop of a.m. and p.m. ends a sentence too."""
+    return text.replace(".m..", ".m.")
 
 
 def write(tree: Sayable) -> str:
@@ -57,9 +62,9 @@ def write(tree: Sayable) -> str:
             return f"{whole(quotient)} remainder {whole(rest)}"
         case InUnits():
             return " ".join(f"{whole(count)} {unit}" for count, unit in tree.parts)
-        case TimeOfDay(_, half):
+        case TimeOfDay(_, minute, half):
             told = f" {'a' if tree.morning else 'p'}.m." if half else ""
-            return f"{tree.hour}:{tree.minute:02d}{told}"
+            return f"{tree.hour}:{minute:02d}{told}"
         case Blank(name):
             return name
         case Group(inner):

@@ -121,8 +121,8 @@ def _number(
             return words.cardinal(number)
         case InUnits():
             return " ".join(f"{words.cardinal(count)} {unit}" for count, unit in tree.parts)
-        case TimeOfDay(_, half):
-            return words.clock(tree.hour, tree.minute, "pa"[tree.morning] if half else "")
+        case TimeOfDay(_, minute, half):
+            return words.clock(tree.hour, minute, "pa"[tree.morning] if half else "")
         case Frac(numerator, denominator):
             return _fraction(numerator, denominator, words)
         case Mixed(whole, numerator, denominator):

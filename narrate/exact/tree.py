@@ -83,26 +83,26 @@ class InUnits:
 class TimeOfDay:
     """A time of day, `3:45 p.m.`, in minutes from midnight; `half` says that a.m. or p.m. is told.
 
-    Without it the same time comes back after twelve hours, so that minutes may go on past them.
+    Without it the same time comes back after twelve hours, so that `hours` may go on past them.
     """
 
-    minutes: int
+    hours: int
+    minute: int
     half: bool
 
     @property
     def hour(self) -> int:
         """As a clock shows it, 1 to 12."""
-        return (self.minutes // 60 - 1) % 12 + 1
-
-    @property
-    def minute(self) -> int:
-        """0 to 59."""
-        return self.minutes % 60
+        return (self.hours - 1) % 12 + 1
 
     @property
     def morning(self) -> bool:
         """Whether it is before noon."""
-        return self.minutes % 1440 < 720
+        return self.hours % 24 < 12
+
+    def moved(self, minutes: int) -> TimeOfDay:
+        """The time so many minutes later, or earlier where they are below zero."""
+        return TimeOfDay(*divmod(self.hours * 60 + self.minute + minutes, 60), self.half)
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,8 +189,8 @@ def _value(tree: Expr, blank: Fraction | None) -> Fraction:
             return quotient + _fraction(rest, by)
         case InUnits(large, small, size):
             return Fraction(large * size + small)
-        case TimeOfDay(minutes):
-            return Fraction(minutes)
+        case TimeOfDay(hours, minute):
+            return Fraction(60 * hours + minute)
         case Blank():
             if blank is None:
                 raise ExactError("a blank has no value")

@@ -185,6 +185,8 @@ def choice_flaw(text: str, *, keyed: bool) -> Flaw | None:
 
 def unread_sort(text: str) -> str:
     """What a choice is that is neither number nor sentence, "" where it is one of them."""
+    if _TIME.fullmatch(text):
+        return "times of day"
     return "lists of numbers" if _LIST.fullmatch(text) else ""
 
 

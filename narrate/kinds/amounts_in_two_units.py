@@ -87,7 +87,7 @@ def _in_both(task: Task, like: InUnits) -> tuple[Step, InUnits]:
         move="in both units",
         line=line if full else None,
         details=_told(result) | told,
-        facts=(Fact(name="comes to", args=(task.answer,)),),
+        facts=(Fact(name="exchanged"), Fact(name="comes to", args=(task.answer,))),
     )
     return step, result
 

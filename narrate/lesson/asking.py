@@ -49,6 +49,7 @@ _HINTS = frozenset(
         "judged",
         "tested",
         "rest below",
+        "exchanged",
     }
 )
 """Facts whose words, said of a choice by itself, do not give the answer away."""

@@ -18,6 +18,7 @@ from narrate.reading.demands import (
     Judged,
     Named,
     Nearest,
+    OnTheClock,
     Remainder,
     Ruled,
     Tested,
@@ -50,6 +51,8 @@ def details(solved: SolvedPart) -> dict[str, Any]:
             return dict(zip(("given", "wanted"), map(plural, units), strict=True))
         case InTwoUnits(large=large, small=small):
             return {"larges": plural(large), "smalls": plural(small)}
+        case OnTheClock(name=way):
+            return {"way": way}
         case Judged(conditions=conditions):
             return {"conditions": tuple(map(_as_said, conditions))}
         case Tested(name=name, about=about, negated=negated):
@@ -87,6 +90,7 @@ def takeaway(solved: SolvedPart) -> str:
 
 _ASKED: dict[type, str] = {
     InTwoUnits: "in two units",
+    OnTheClock: "on the clock",
     Nearest: "nearest",
     Remainder: "with remainder",
     Conversion: "conversion",
@@ -97,6 +101,7 @@ _ASKED: dict[type, str] = {
     Estimated: "estimated",
 }
 _TAKEN: dict[type, str] = {
+    OnTheClock: "on the clock",
     InTwoUnits: "in two units",
     Nearest: "rounding",
     Remainder: "quotient",

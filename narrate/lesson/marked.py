@@ -10,8 +10,8 @@ import re
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from narrate.exact.caption import write
-from narrate.exact.tree import Money, Neg, Piece, Sayable, Whole
+from narrate.exact.caption import ended_once, write
+from narrate.exact.tree import Money, Neg, Piece, Sayable, TimeOfDay, Whole
 
 _FIRST_MARK = 0xE000
 _RUNS = re.compile(r"[\uE000-\uF8FF]|[^\uE000-\uF8FF]+")
@@ -31,11 +31,15 @@ class Marks:
     def fill(self, text: str, how: Callable[[Sayable], str]) -> str:
         """The text with every mark written by `how`."""
         pieces = self._runs(text)
-        return "".join(piece if isinstance(piece, str) else how(piece) for piece in pieces)
+        return ended_once("".join(p if isinstance(p, str) else how(p) for p in pieces))
 
     def pieces(self, text: str) -> Iterator[Piece]:
         """The text as words and trees in turn; dollars as words."""
+        time = False
         for piece in self._runs(text):
+            if time and isinstance(piece, str):
+                piece = piece.removeprefix(".")
+            time = isinstance(piece, TimeOfDay) and piece.half
             yield write(piece) if isinstance(piece, Money) else piece
 
     def _runs(self, text: str) -> Iterator[str | Sayable]:

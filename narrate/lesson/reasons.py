@@ -13,6 +13,7 @@ from narrate.exact.tree import (
     Decimal,
     Expr,
     Frac,
+    InUnits,
     Mixed,
     Money,
     Op,
@@ -262,16 +263,26 @@ def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str,
             return common | lost(tree, Fraction(args[0]), solution)
         case "amounts":
             return common | {"expression": solution.steps[0].line}
-        case "judged" | "neighbors":
+        case "judged" | "neighbors" | "exchanged":
             return _of_demand(choice, rule_out, solution.steps[rule_out.step]) | common
         case _:
             return common
+
+
+def _left_in(tree: Writing | None) -> dict[str, Any]:
+    """Which small units of a choice make another large one."""
+    if isinstance(tree, InUnits):
+        (large, _), (_, smalls) = tree.names
+        return {"large": large, "smalls": smalls}
+    return {"large": "hour", "smalls": "minutes"}
 
 
 def _of_demand(choice: Choice, rule_out: RuleOut, step: Step) -> dict[str, Any]:
     """What is said of a choice that is not as the question demands it."""
     if rule_out.fact.name == "judged":
         return dict(step.details)
+    if rule_out.fact.name == "exchanged":
+        return _left_in(choice.tree)
     sides = (in_dollars(choice, as_said(Fraction(each), step)) for each in rule_out.fact.args)
     return dict(zip(("low", "high"), sides, strict=True))
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from narrate.exact.caption import write
+from narrate.exact.measures import several
 from narrate.exact.tree import Expr, Mixed, Relation, Whole
 from narrate.lesson.shows import Choose, Draw, FillBoxes, Line, Multiples, Role, Show, StemMark
 from narrate.lesson.solved import SolvedPart
-from narrate.exact.measures import several
 from narrate.reading.reading import Telling
 from narrate.solution import moves
 from narrate.solution.answer import digits

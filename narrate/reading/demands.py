@@ -11,7 +11,7 @@ from fractions import Fraction
 from math import floor, isqrt
 from typing import Literal
 
-from narrate.exact.tree import Expr, InUnits, Op, Whole, WithRest, Writing, value
+from narrate.exact.tree import Expr, InUnits, Op, TimeOfDay, Whole, WithRest, Writing, value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -283,6 +283,17 @@ class Estimated:
         return "about how much it is"
 
 
+def is_exchanged(tree: Expr) -> bool:
+    """Whether no small units or minutes are left that make a large one: not 2 feet 14 inches."""
+    match tree:
+        case InUnits(_, small, size):
+            return small < size
+        case TimeOfDay(_, minute):
+            return minute < 60
+        case _:
+            return True
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InTwoUnits(AsItIs):
     """An amount in a `large` and a `small` unit; `size` of the small one make a large one."""
@@ -293,7 +304,7 @@ class InTwoUnits(AsItIs):
 
     def takes(self, tree: Expr) -> bool:
         """Whether an amount is so written, with fewer small units than make a large one."""
-        return isinstance(tree, InUnits) and tree.small < self.size == tree.size
+        return isinstance(tree, InUnits) and is_exchanged(tree) and self.size == tree.size
 
     @property
     def said(self) -> str:
@@ -306,6 +317,11 @@ class OnTheClock(AsItIs):
     """A time of day "later" or "earlier" than another, or the time "between" two."""
 
     name: Literal["later", "earlier", "between"]
+
+    def takes(self, tree: Expr) -> bool:
+        """Whether a time or a length is so written, with fewer minutes than make an hour."""
+        asked = InUnits if self.name == "between" else TimeOfDay
+        return is_exchanged(tree) and isinstance(tree, asked)
 
     @property
     def said(self) -> str:

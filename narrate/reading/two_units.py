@@ -22,6 +22,7 @@ from narrate.reading.tellings import stimulus_of, tellings, unknown_of
 
 _AMOUNT = re.compile(r"(?<![\w.,/:$-])\d[\d,]*(?![.,]\d)[ -]?([A-Za-z]+\.?)(?!\w)")
 _OF_TIME = ("second", "minute", "hour", "day", "week", "month")
+_DO = "(?:did|do|does|will|would|can|is|was)"
 _NUMBER = re.compile(r"\d[\d,]*")
 _PART = re.compile(r"\d[./:]\d|\b(?:half|quarter|third)s?\b|\b\d+ (?:and )?\d+/\d", re.IGNORECASE)
 
@@ -45,15 +46,7 @@ def two_units_reading(
         replace(choice, text=f"{_worth(choice)} {several(small)}", tree=Whole(_worth(choice)))
         for choice in in_two_units(part, large, small).choices
     )
-    if small in _OF_TIME:
-        ask = re.sub(
-            r"\b([Hh])ow (?:long|much time)(?= (?:did|do|does|will|would|can|is|was)\b)",
-            rf"\1ow many {several(small)}",
-            ask,
-        )
-    bare = re.sub(rf"(?<=\d) {several(small)}\b", "", ask)
-    ask = bare if find_bare(bare) is not None else ask
-    found = read(item, replace(part, ask=ask, choices=choices))
+    found = read(item, replace(part, ask=_plainly(ask, small), choices=choices))
     expression = _measured(found.expression, told)
     if found.goal.form != "value" or found.rounding or _measures(expression) != 1:
         raise Declined(
@@ -61,15 +54,28 @@ def two_units_reading(
             "say it in plainer words, or leave the item out",
         )
     demand = InTwoUnits(large=large, small=small, size=next(iter(told.values())).size)
-    numbers = [Whole(n) for each in told.values() for n in (each.large, each.small)]
-    marked = reduce(lambda tree, number: Op("+", tree, number), numbers[1:], Op("+", *numbers[:2]))
     return replace(
         found,
         expression=expression,
         goal=replace(found.goal, asked=expression, answer=value(expression), demand=demand),
         unknown=unknown_of(item, part),
-        tellings=tuple(tellings(item, part, marked, found.situation)),
+        tellings=tuple(tellings(item, part, _numbers(told), found.situation)),
     )
+
+
+def _plainly(ask: str, small: str) -> str:
+    """The words in small units as other readers know them: how many minutes, 83 − 41."""
+    if small in _OF_TIME:
+        many = rf"\1ow many {several(small)}"
+        ask = re.sub(rf"\b([Hh])ow (?:long|much time)(?= {_DO}\b)", many, ask)
+    bare = re.sub(rf"(?<=\d) {several(small)}\b", "", ask)
+    return bare if find_bare(bare) is not None else ask
+
+
+def _numbers(told: dict[Expr, InUnits]) -> Expr:
+    """The numbers that the words hold, for their marks."""
+    numbers = [Whole(n) for each in told.values() for n in (each.large, each.small)]
+    return reduce(lambda tree, number: Op("+", tree, number), numbers[2:], Op("+", *numbers[:2]))
 
 
 def in_two_units(part: Part, large: str, small: str) -> Part:

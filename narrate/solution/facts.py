@@ -16,7 +16,7 @@ from narrate.errors import ExactError
 from narrate.exact.caption import write
 from narrate.exact.parser import parse_expr
 from narrate.exact.tree import Expr, Neg, WithRest, Writing, value
-from narrate.reading.demands import Judged, Remainder, Tested
+from narrate.reading.demands import InTwoUnits, Judged, OnTheClock, Remainder, Tested, is_exchanged
 from narrate.reading.goal import (
     Goal,
     divmod_parts,
@@ -145,6 +145,11 @@ RULES: dict[str, FactRule] = {
     "rest below": FactRule(
         lambda goal, by: isinstance(goal.demand, Remainder) and goal.demand.by == by,
         lambda tree, by: not isinstance(tree, WithRest) or tree.rest < by,
+    ),
+    # No small units are left in the answer that make a large one.
+    "exchanged": FactRule(
+        lambda goal: isinstance(goal.demand, InTwoUnits | OnTheClock),
+        is_exchanged,
     ),
     # The answer counts whole things.
     "whole things": FactRule(

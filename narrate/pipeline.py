@@ -115,7 +115,7 @@ def solve_part(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart:
         asked = write(reading.expression) + (f", {demand.said}" if demand else "")
         raise Declined(
             f"I read {asked}",
-            why_unsolved(reading.expression, money=reading.money, groups=reading.rounding != ""),
+            why_unsolved(reading.expression, money=reading.money),
         )
     solution = solve_task(part, reading, task, kind)
     return SolvedPart(item=item, part=part, reading=reading, solution=solution)

@@ -178,21 +178,24 @@ class _Board:
 
     def _read_remainder(self, total: Expr, size: Expr) -> Expr:
         """The full groups and what is left over, then the one that the question asks for."""
-        if not (isinstance(total, Whole) and isinstance(size, Whole)) or size.number == 0:
+        if not isinstance(total, Whole | Decimal) or not isinstance(size, Whole | Decimal):
+            raise _NotSolvedError
+        if not value(size):
             raise _NotSolvedError
         step, full, rest = operations.with_remainder(total, size)
         why = self._why(self.task.expression)
         self._add(replace(step, details={**step.details, **why}))
-        line = Relation("=", (_check_of(size, full, rest), total))
+        line = Relation("=", (operations.put_together(size, full, rest), total))
         found: dict[str, Detail] = {"how": "remainder", "line": line, "total": total}
         found |= {"full": full, "rest": rest, "size": size}
         self.check = Step(move="look back", line=line, details=found)
-        result = {"up": full + (rest > 0), "down": full, "remainder": rest}[self.task.rounding]
+        result = {"up": full + (rest != 0), "down": full, "remainder": rest}[self.task.rounding]
+        answer = Whole(result) if isinstance(result, int) else result
         up = moves.equal(Op("+", Whole(full), Whole(1)), Whole(full + 1))
-        details: dict[str, Detail] = {"full": full, "rest": rest, "result": Whole(result)}
+        details: dict[str, Detail] = {"full": full, "rest": rest, "result": answer}
         details |= why | {"rounding": self.task.rounding, "size": size}
         whole = Fact(name="whole things")
-        is_up = self.task.rounding == "up" and rest > 0
+        is_up = self.task.rounding == "up" and rest != 0
         self._add(
             Step(
                 move="read remainder",
@@ -201,7 +204,7 @@ class _Board:
                 facts=(whole,),
             )
         )
-        return Whole(result)
+        return answer
 
     def _add(self, step: Step) -> None:
         self.steps.append(step)
@@ -223,11 +226,6 @@ class _Board:
                 step, result = moves.simplify(result)
                 self.steps.append(step)
         return result
-
-
-def _check_of(size: Whole, full: int, rest: int) -> Expr:
-    product = Op("×", size, Whole(full))
-    return Op("+", product, Whole(rest)) if rest else product
 
 
 def _sides(tree: Op) -> tuple[Expr, Expr]:

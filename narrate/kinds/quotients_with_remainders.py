@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from narrate.exact.tree import Expr, Op, Relation, Whole, WithRest, write_sum
+from narrate.exact.tree import Op, Relation, Whole, WithRest, write_sum
 from narrate.reading.demands import Remainder
 from narrate.solution import operations
 from narrate.solution.facts import Fact
@@ -59,13 +59,8 @@ def solve(task: Task) -> Work:
 def _groups(total: int, size: int) -> Step:
     """All full groups at once, where the product is known by heart."""
     step, full, rest = operations.with_remainder(Whole(total), Whole(size))
-    line = Relation("=", (Whole(total), _together(size, full, rest)))
+    line = Relation("=", (Whole(total), operations.put_together(Whole(size), full, rest)))
     return replace(step, line=line, details={**step.details, "units": ("", ""), "unit": ""})
-
-
-def _together(size: int, full: int, rest: int) -> Expr:
-    product = Op("×", Whole(size), Whole(full))
-    return Op("+", product, Whole(rest)) if rest else product
 
 
 def _by_places(total: int, size: int) -> Iterator[Step]:
@@ -99,7 +94,7 @@ def _by_places(total: int, size: int) -> Iterator[Step]:
 
 
 def _check(total: int, size: int, full: int, rest: int) -> Step:
-    line = Relation("=", (_together(size, full, rest), Whole(total)))
+    line = Relation("=", (operations.put_together(Whole(size), full, rest), Whole(total)))
     told: dict[str, Detail] = {"how": "remainder", "line": line, "total": Whole(total)}
     return Step(move="look back", line=line, details=told | {"full": full, "rest": rest})
 

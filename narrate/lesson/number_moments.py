@@ -220,6 +220,8 @@ def read_remainder(step: Step, solved: SolvedPart) -> Iterator[Said]:
     found = counted(step.details["result"], str(step.details["unit"]))
     words = {"unit": found["unit"], **_group_words(step, solved)}
     words["shared"] = is_shared_out(solved)
+    rest = step.details["rest"]
+    words["alone"] = rest == 1 or (isinstance(rest, Decimal) and value(rest) < 1)
     yield f"read remainder/{how}", {**step.details, "line": "", **_line(step), **words}
     if step.line is not None and step.details["unit"]:
         yield "counts", found

@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterator
 
 from narrate.exact.caption import write
-from narrate.exact.tree import Decimal, Mixed, Neg, Relation, Whole, has_blank, value, walk
+from narrate.exact.tree import Decimal, Mixed, Neg, Op, Relation, Whole, has_blank, value, walk
 from narrate.items.item import Choice, Item, Part
 from narrate.reading.bare import find_bare
 from narrate.reading.goal import Goal
@@ -75,7 +75,8 @@ def _against(item: Item, part: Part) -> str:
     if model is None or isinstance(model, Relation) or find_bare(part.ask, part.claim) is not None:
         return ""
     story = f"{item.stimulus.text if item.stimulus else ''} {part.ask}"
-    does = {"+": "adds", "−": "takes away"}.get(signs_of(model), "")
+    is_sum = isinstance(model, Op) and model.sign in "+−"
+    does = {"+": "adds", "−": "takes away"}.get(signs_of(model), "") if is_sum else ""
     if does == "adds" and (word := asks_for_left(part.ask, story) or goes_out(part.ask, story)):
         other = "taking away"
     elif does == "takes away" and (word := asks_in_all(part.ask) or comes_in(part.ask, story)):

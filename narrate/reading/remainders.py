@@ -12,18 +12,24 @@ import re
 
 from narrate.errors import Declined
 from narrate.exact.caption import write
-from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Op, value, walk
+from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Op, Whole, value, walk
 from narrate.items.item import Part
 from narrate.reading.reading import Rounding
+from narrate.reading.tellings import question_of
 from narrate.reading.words.lexicon import UNITS, one
+from narrate.reading.words.plain import word_set
 
 _LEFT = r"\b(?:left over|leftover|left|remain(?:s|ing)?)\b"
+_IS_LEFT = r"\b(?:is|are|will be) (?:left|left over|leftover)\s*\?$"
 _FULL = r"\b(?:full|complete|whole|entire)\b|\bat most\b|\b(?:greatest|largest|maximum)\b"
 _UP = r"\b(?:needs?|needed|must|at least|fewest|least|smallest)\b"
 _HOW_MANY = (
     r"\b(?:how many|(?:greatest|largest|maximum|least|smallest) number of) "
-    r"(?:(?:more|full|complete|whole|extra) )?([a-z]+)"
+    r"(?:(?:more|full|complete|whole|extra|(?P<sized>[\d./ ]*\d[- ][a-z]+)) )?(?P<things>[a-z]+)"
 )
+_CAN = r"\bcan\b.*\b(?:cut|saw|fill(?:ed)?|made|make|pack(?:ed)?|tied?|sewn?|built|build)\b"
+_IN_PART = word_set("servings portions batches groups loads helpings recipes")
+"""What may be made in part, so that what can be made need not be whole."""
 
 
 def rounding_in(expression: Expr, words: str, part: Part) -> Rounding:
@@ -33,13 +39,19 @@ def rounding_in(expression: Expr, words: str, part: Part) -> Rounding:
     """
     if not _leaves_some(expression):
         return ""
-    question = (re.findall(r"[^.?!]*\?", part.ask) or [part.ask])[-1]
+    question = question_of(part.ask)
+    if _is_of_two(expression) and re.search(_IS_LEFT, question, re.IGNORECASE):
+        return "remainder"
     asked = _things_asked(part, question)
     if not asked or _takes_parts(part):
         return ""
     for rounding, pattern in _ROWS:
         if re.search(pattern, question, re.IGNORECASE):
             return rounding
+    if asked in _IN_PART and re.search(r"\b(?:is|are)(?: there)? in\b", question):
+        return ""
+    if asked not in _IN_PART and re.search(_CAN, question, re.IGNORECASE):
+        return "down"
     raise Declined(
         f"I read {write(expression)}, which leaves a remainder",
         f"ask what is to be done with it, such as “How many {asked} are needed?”, "
@@ -62,9 +74,9 @@ def refuse_part_of_things(expression: Expr, part: Part) -> None:
 def _things_asked(part: Part, question: str) -> str:
     """What is counted one by one, in a question that asks how many; "" for a measure."""
     asked = re.search(_HOW_MANY, question, re.IGNORECASE)
-    if asked is None or one(asked[1]) in UNITS or asked[1].lower() in ("times", "square", "cubic"):
+    if asked is None or asked["things"].lower() in ("times", "square", "cubic"):
         return ""
-    return asked[1]
+    return asked["things"] if asked["sized"] or one(asked["things"]) not in UNITS else ""
 
 
 _ROWS: tuple[tuple[Rounding, str], ...] = (("remainder", _LEFT), ("down", _FULL), ("up", _UP))
@@ -74,6 +86,16 @@ def _leaves_some(expression: Expr) -> bool:
     """Whether it is a quotient that does not come out even."""
     quotient = isinstance(expression, Op) and expression.sign == "÷"
     return quotient and value(expression).denominator != 1
+
+
+def _is_of_two(expression: Expr) -> bool:
+    """Whether one number is divided by another, with nothing worked out before."""
+    number = Whole | Decimal
+    return (
+        isinstance(expression, Op)
+        and isinstance(expression.left, number)
+        and isinstance(expression.right, number)
+    )
 
 
 def _takes_parts(part: Part) -> bool:

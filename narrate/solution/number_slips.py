@@ -193,9 +193,11 @@ def _quotient_given(task: Task) -> Iterator[Written]:
     if task.rounding:
         exact = value(task.expression)
         yield _written(exact)
-        if isinstance(task.expression, Op) and value(task.expression.right).denominator == 1:
-            size = int(value(task.expression.right))
-            full, rest = divmod(int(value(task.expression.left)), size)
+        expression = task.expression
+        sides = (expression.left, expression.right) if isinstance(expression, Op) else ()
+        if sides and all(value(side).denominator == 1 for side in sides):
+            total, size = (int(value(side)) for side in sides)
+            full, rest = divmod(total, size)
             yield full, rest, size
             yield _written(Fraction(f"{full}.{rest}"))
 

@@ -200,20 +200,42 @@ def _summed(
     return {"how": how, "whole": whole, "parts": parts, "lines": lines, "values": values}, through
 
 
-def with_remainder(total: Whole, size: Whole) -> tuple[Step, int, int]:
-    """How many full groups there are and what is left over: 86 = 8 × 10 + 6."""
-    full, rest = divmod(total.number, size.number)
+def with_remainder(total: Number, size: Number) -> tuple[Step, int, int | Decimal]:
+    """How many full groups there are and what is left over: 86 = 8 × 10 + 6, 3 = 0.4 × 7 + 0.2."""
+    full, left = divmod(value(total), value(size))
+    rest = _counted(left)
     product = Op("×", size, Whole(full))
-    line = Relation("=", (total, Op("+", product, Whole(rest))))
+    line = Relation("=", (total, Op("+", product, _written(left))))
+    more = Op("×", size, Whole(full + 1))
     details: dict[str, Detail] = {
         "total": total,
         "size": size,
         "full": full,
         "rest": rest,
-        "product": Relation("=", (product, Whole(size.number * full))),
-        "next": Relation("=", (Op("×", size, Whole(full + 1)), Whole(size.number * (full + 1)))),
+        "product": Relation("=", (product, _written(value(product)))),
+        "next": Relation("=", (more, _written(value(more)))),
     }
     return Step(move="remainder", line=line, details=details), full, rest
+
+
+def put_together(size: Number, full: int, rest: int | Decimal) -> Expr:
+    """The full groups and what is left over as the total again: 8 × 10 + 6."""
+    product = Op("×", size, Whole(full))
+    if not rest:
+        return product
+    return Op("+", product, Whole(rest) if isinstance(rest, int) else rest)
+
+
+def _written(amount: Fraction) -> Number:
+    """What numbers with an end add up to or make, written with its places."""
+    found = number(amount, decimals=True)
+    assert found is not None
+    return found
+
+
+def _counted(amount: Fraction) -> int | Decimal:
+    found = _written(amount)
+    return found.number if isinstance(found, Whole) else found
 
 
 def inverse(operation: Op, result: Expr) -> Step | None:

@@ -12,13 +12,8 @@ from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Op, value, walk
 _LEAVE = "leave it out, or tell it yourself with `told:`"
 
 
-def why_unsolved(expression: Expr, *, money: bool, groups: bool = False) -> str:
-    """Why an expression is not worked out, and what to do.
-
-    `money` where dollars are asked, `groups` where whole groups or what is left over are.
-    """
-    if groups and any(isinstance(node, Decimal) for node in walk(expression)):
-        return f"whole groups with decimals are not worked out yet; {_LEAVE}"
+def why_unsolved(expression: Expr, *, money: bool) -> str:
+    """Why an expression is not worked out, and what to do; `money` where dollars are asked."""
     return f"{_reason(expression, money=money)}; {_LEAVE}"
 
 

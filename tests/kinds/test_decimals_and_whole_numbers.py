@@ -128,6 +128,28 @@ def test_a_remainder_is_read_by_what_is_asked(stem: str, answer: str, line: str)
     assert line in [step["shows"] for step in row["steps"]]
 
 
+# Each answer worked out by hand: 3 = 0.4 × 7 + 0.2, 12 = 2.5 × 4 + 2, 10 = 3/4 × 13 + 1/4.
+OF_DECIMALS = [
+    ("How many 0.4-liter cups can be filled from a 3-liter jug?", None, "7"),
+    ("How many hooks can Bo cut from 3.5 meters of wire?", "3.5 ÷ 0.4", "8"),
+    ("A jug holds 2.5 liters. How many jugs are needed for 12 liters of soup?", "12 ÷ 2.5", "5"),
+    ("A hook takes 0.4 meter. How many meters of wire are left?", "3.5 ÷ 0.4", "0.3"),
+    ("How many 3/4-foot stakes can Ana cut from a 10-foot board?", None, "13"),
+    ("How many 3/4-cup servings are in 2/3 cup of yogurt?", None, "8/9"),  # CCSSM 6.NS.A.1
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("stem", "model", "answer"), OF_DECIMALS)
+def test_what_can_be_made_is_whole(stem: str, model: str | None, answer: str) -> None:
+    row = solve_one(stem, boxes=NUMBER, **({"model": model} if model else {}))
+    assert row["answer"] == answer, row["message"]
+
+
+def test_batches_may_be_made_in_part_so_it_is_asked() -> None:
+    row = solve_one("How many batches can Lio make?", model="10 ÷ 3/4", boxes=NUMBER)
+    assert "which leaves a remainder" in row["message"]
+
+
 JARS = "The kitchen has 86 jars of jam. A crate holds 8 jars."
 
 

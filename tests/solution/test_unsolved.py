@@ -16,7 +16,7 @@ FRACTION = ["numerator", "denominator"]
     ("stem", "boxes", "why"),
     [
         (
-            "Write 0.6 as a fraction in simplest form.",
+            "Write 3.75 as an improper fraction.",
             FRACTION,
             "writing a decimal as a fraction is not worked out yet",
         ),

@@ -26,6 +26,8 @@ _NO_FRACTION = r"(?! (?!(?:and|or|of|as|in|is|to|from|by|plus|minus|times|than)\
 _SIGNS = (
     (rf"(?<!over )(?<![\w/.,-])(\d+) and (\d+) over (\d+)\b{_NO_FRACTION}", r"\1 \2/\3"),
     (rf"(?<![\w.,-])({_NUMBER}|[b-z]) over ({_NUMBER}|[b-z])\b(?![.,]\d){_NO_FRACTION}", r"\1/\2"),
+    (r"\b(in|ft|yd|mi|mm|cm|m|km)(\.?) ?\^ ?2(?!\d)", r"\1\2²"),
+    (r"\b(in|ft|yd|mi|mm|cm|m|km)(\.?) ?\^ ?3(?!\d)", r"\1\2³"),
     (r"(?<=[\d)]) ?[•∙] ?(?=[\d(−-])", " × "),
     (rf"(\bquotient of {_NUMBER}) ?/ ?(?={_NUMBER})", r"\1 ÷ "),
 )

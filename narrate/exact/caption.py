@@ -23,6 +23,7 @@ from narrate.exact.tree import (
     Op,
     Over,
     Piece,
+    Ratio,
     Relation,
     Sayable,
     TimeOfDay,
@@ -60,6 +61,9 @@ def write(tree: Sayable) -> str:
             return f"{whole(int(digits or '0'))}.{places or '0'}"
         case WithRest(quotient, rest, _):
             return f"{whole(quotient)} remainder {whole(rest)}"
+        case Ratio(first, second, between):
+            between = ":" if between == ":" else f" {between} "
+            return f"{whole(first)}{between}{whole(second)}"
         case InUnits():
             return " ".join(f"{whole(count)} {unit}" for count, unit in tree.parts)
         case TimeOfDay(_, minute, half):

@@ -28,6 +28,7 @@ from narrate.exact.tree import (
     Op,
     Over,
     Piece,
+    Ratio,
     Relation,
     Sayable,
     TimeOfDay,
@@ -114,11 +115,13 @@ def _joined(phrases: Sequence[_Phrase], word: str) -> _Phrase:
 
 
 def _number(
-    tree: Whole | Frac | Mixed | Decimal | WithRest | InUnits | TimeOfDay, words: Language
+    tree: Whole | Frac | Mixed | Decimal | WithRest | Ratio | InUnits | TimeOfDay, words: Language
 ) -> str:
     match tree:
         case Whole(number):
             return words.cardinal(number)
+        case Ratio(first, second):
+            return f"{words.cardinal(first)} {words.to} {words.cardinal(second)}"
         case InUnits():
             return " ".join(f"{words.cardinal(count)} {unit}" for count, unit in tree.parts)
         case TimeOfDay(_, minute, half):

@@ -18,6 +18,7 @@ from narrate.exact.tree import (
     Neg,
     Op,
     Over,
+    Ratio,
     Relation,
     TimeOfDay,
     Whole,
@@ -71,7 +72,7 @@ def stack(tree: Writing) -> tuple[Token, ...]:
         case Relation(sign, sides):
             row = [token for side in sides for token in (Sign(sign, "relation"), *stack(side))]
             return tuple(row[1:])
-        case Whole() | Decimal() | WithRest() | InUnits() | TimeOfDay():
+        case Whole() | Decimal() | WithRest() | Ratio() | InUnits() | TimeOfDay():
             return (Number(write(tree)),)
         case Blank(name):
             return (Empty() if name == "□" else Number(name),)

@@ -106,6 +106,18 @@ class TimeOfDay:
 
 
 @dataclass(frozen=True, slots=True)
+class Ratio:
+    """A ratio of two whole numbers as written, `3:7` or `3 to 7`, worth `first` over `second`.
+
+    `sign` is ":" or "to".
+    """
+
+    first: int
+    second: int
+    sign: str = "to"
+
+
+@dataclass(frozen=True, slots=True)
 class Blank:
     """An unknown: `□` (also typed `?` or `_`), or a letter such as `n`."""
 
@@ -159,7 +171,7 @@ class Money:
 
 
 Numeral = Whole | Frac | Mixed | Decimal
-Expr = Numeral | WithRest | InUnits | TimeOfDay | Blank | Neg | Op | Over | Group
+Expr = Numeral | WithRest | Ratio | InUnits | TimeOfDay | Blank | Neg | Op | Over | Group
 Writing = Expr | Relation
 Sayable = Writing | Money
 Piece = str | Writing
@@ -187,6 +199,8 @@ def _value(tree: Expr, blank: Fraction | None) -> Fraction:
             return Fraction(f"{whole_digits or '0'}.{places or '0'}")
         case WithRest(quotient, rest, by):
             return quotient + _fraction(rest, by)
+        case Ratio(first, second):
+            return _fraction(first, second)
         case InUnits(large, small, size):
             return Fraction(large * size + small)
         case TimeOfDay(hours, minute):

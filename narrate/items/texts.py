@@ -46,7 +46,7 @@ _OVER_ZERO = re.compile(r"\d[ \t]*[/⁄∕][ \t]*(0+)(?![\d.,]*\d)")
 _DOLLARS = re.compile(r"\$ ?(?P<number>[0-9][0-9,]*(?:\.[0-9]+)?)")
 _QUANTITY = re.compile(
     r"(?P<number>[−-]?\d[\d,]*(?:\.\d+|[ ]*[/⁄]\s*\d+|[ ]+\d+[ ]*[/⁄][ ]*\d+)?)[ ]+"
-    r"(?P<unit>[^\W\d_][^\d=+×÷<>]{0,59})"
+    r"(?P<unit>[^\W\d_][^\d=+×÷<>]{0,59}(?<!\^)(?:\^ ?[23])?)"
 )
 PERCENT = "percent"
 """The unit of a choice that is a percent."""
@@ -58,7 +58,7 @@ _WITH_REST = re.compile(
 _DEGREES = re.compile(r"(?P<number>[−–-]?\d[\d,]*(?:\.\d+)?) ?°(?: ?[CF])?")
 _WORD = re.compile(r"[^\W\d_]{2,}")
 _PAIR = re.compile(r"[−-]?\d[\d,]*(?:[./]\d+)? and [−-]?\d[\d,]*(?:[./]\d+)?")
-_RATIO = re.compile(r"\d{1,3} ?: ?\d{1,3}")
+_RATIO = re.compile(r"\d{1,3} ?(?::|to) ?\d{1,3}")
 _SIGN = re.compile(r"[<>=≤≥+×÷−-]")
 _PROPERTY = re.compile(
     r"(?:the )?(?:associative|commutative|distributive|identity|zero)(?: property)?"

@@ -14,6 +14,7 @@ from narrate.reading.demands import (
     Conversion,
     Demand,
     Estimated,
+    InRatio,
     InTwoUnits,
     Judged,
     Named,
@@ -51,6 +52,8 @@ def details(solved: SolvedPart) -> dict[str, Any]:
             return dict(zip(("given", "wanted"), map(plural, units), strict=True))
         case InTwoUnits(large=large, small=small):
             return {"larges": plural(large), "smalls": plural(small)}
+        case InRatio(names=(first, second)):
+            return {"first": first, "second": second}
         case OnTheClock(name=way):
             return {"way": way}
         case Judged(conditions=conditions):
@@ -89,6 +92,7 @@ def takeaway(solved: SolvedPart) -> str:
 
 
 _ASKED: dict[type, str] = {
+    InRatio: "in ratio",
     InTwoUnits: "in two units",
     OnTheClock: "on the clock",
     Nearest: "nearest",
@@ -101,6 +105,7 @@ _ASKED: dict[type, str] = {
     Estimated: "estimated",
 }
 _TAKEN: dict[type, str] = {
+    InRatio: "in ratio",
     OnTheClock: "on the clock",
     InTwoUnits: "in two units",
     Nearest: "rounding",

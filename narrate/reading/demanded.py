@@ -10,13 +10,14 @@ from narrate.exact.caption import write
 from narrate.items.item import Item, Part
 from narrate.reading.clock_times import clock_reading, on_the_clock
 from narrate.reading.conversions import converted_reading
-from narrate.reading.demands import InTwoUnits, OnTheClock, Remainder
+from narrate.reading.demands import InRatio, InTwoUnits, OnTheClock, Remainder
 from narrate.reading.estimated import estimated_reading
 from narrate.reading.estimated_stories import estimated_story
 from narrate.reading.judged import judged_reading
 from narrate.reading.named import named_reading
 from narrate.reading.nearest import rounded_reading
 from narrate.reading.quotients import by_told, with_remainder
+from narrate.reading.ratios import as_ratios, ratio_reading
 from narrate.reading.reading import Reading, Telling
 from narrate.reading.tellings import stimulus_of
 from narrate.reading.tested.read import tested_reading
@@ -37,6 +38,7 @@ def demanded(item: Item, part: Part, read: Read) -> Reading | None:
         tested_reading(item, part)
         or with_remainder(item, part, read)
         or clock_reading(item, part)
+        or ratio_reading(item, part)
         or two_units_reading(item, part, read)
         or judged_reading(item, part)
         or converted_reading(item, part)
@@ -59,6 +61,8 @@ def told_by(part: Part, reading: Reading) -> Part:
             return by_told(part, by)
         case InTwoUnits(large=large, small=small):
             return in_two_units(part, large, small)
+        case InRatio():
+            return as_ratios(part)
         case OnTheClock(name=way):
             return on_the_clock(part, way, reading.expression)
         case _:

@@ -11,7 +11,18 @@ from fractions import Fraction
 from math import floor, isqrt
 from typing import Literal
 
-from narrate.exact.tree import Expr, InUnits, Op, TimeOfDay, Whole, WithRest, Writing, value
+from narrate.exact.tree import (
+    Expr,
+    Frac,
+    InUnits,
+    Op,
+    Ratio,
+    TimeOfDay,
+    Whole,
+    WithRest,
+    Writing,
+    value,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -329,8 +340,22 @@ class OnTheClock(AsItIs):
         return "told by the clock"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InRatio(AsItIs):
+    """A ratio of two amounts, each with `names` of what it counts; `sign` as choices write it."""
+
+    names: tuple[str, str]
+    sign: str
+
+    @property
+    def said(self) -> str:
+        """What is demanded, in words."""
+        return f"the ratio of {self.names[0]} to {self.names[1]}"
+
+
 Demand = (
-    InTwoUnits
+    InRatio
+    | InTwoUnits
     | OnTheClock
     | Nearest
     | Remainder

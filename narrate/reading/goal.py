@@ -20,6 +20,7 @@ from narrate.exact.tree import (
     Neg,
     Op,
     Over,
+    Ratio,
     Relation,
     Whole,
     Writing,
@@ -125,6 +126,8 @@ def in_simplest_form(tree: Expr) -> bool:
     match tree:
         case Frac(numerator, denominator):
             return gcd(numerator, denominator) == 1 and denominator != 1
+        case Ratio(first, second):
+            return gcd(first, second) == 1
         case Mixed(_, numerator, denominator):
             return 0 < numerator < denominator and gcd(numerator, denominator) == 1
         case Neg(inner) | Group(inner):

@@ -28,6 +28,7 @@ _SIGNS = (
     (rf"(?<![\w.,-])({_NUMBER}|[b-z]) over ({_NUMBER}|[b-z])\b(?![.,]\d){_NO_FRACTION}", r"\1/\2"),
     (r"\b(in|ft|yd|mi|mm|cm|m|km)(\.?) ?\^ ?2(?!\d)", r"\1\2²"),
     (r"\b(in|ft|yd|mi|mm|cm|m|km)(\.?) ?\^ ?3(?!\d)", r"\1\2³"),
+    (r"(?<=[\d)]) (?:\[ ?\]|\( ?\)|Box|\[box\]) (?=[\d(])", " □ "),
     (r"(?<=[\d)]) ?[•∙] ?(?=[\d(−-])", " × "),
     (rf"(\bquotient of {_NUMBER}) ?/ ?(?={_NUMBER})", r"\1 ÷ "),
 )

@@ -68,7 +68,12 @@ _PROPERTY = re.compile(
 _TIME = re.compile(r"\d{1,2}(?::\d\d)? ?[ap]\.? ?m\.?|\d{1,2}:\d\d", re.IGNORECASE)
 _LIST = re.compile(r"[$\d./⁄ %]*\d[$\d./⁄ %]*(?:(?:, |; |, and )[$\d./⁄ %]*\d[$\d./⁄ %]*)+")
 _RULE = re.compile(r"(?:add|subtract|multiply by|divide by|times|plus|minus) \d+\.?", re.IGNORECASE)
-_SETTLED = (_TIME, _LIST, _PAIR, _SIGN, _RATIO, _PROPERTY, _RULE)
+_STEP = re.compile(
+    r"(?:(?:add|subtract) [\d.,/]+ (?:to|from)|multiply|divide) both sides(?: of the equation)?"
+    r"(?: by [\d.,/]+)?\.?",
+    re.IGNORECASE,
+)
+_SETTLED = (_STEP, _TIME, _LIST, _PAIR, _SIGN, _RATIO, _PROPERTY, _RULE)
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,63}")
 # Microsoft, "Naming Files, Paths, and Namespaces": names a Windows disk keeps for devices.
 _DEVICE = re.compile(r"con|prn|aux|nul|com\d|lpt\d", re.IGNORECASE)

@@ -347,6 +347,16 @@ def _roots(demand: Tested, offer: Offer) -> Told:
     return None, told | {"how": "squares", "right": _worked(squares[side == "more"])}
 
 
+def _step(demand: Tested, offer: Offer) -> Told:
+    """Both sides after the step: the letter is alone, or it is not."""
+    left, right = map(_tree, offer.said)
+    relation = demand.about[0]
+    assert isinstance(relation, Relation)
+    name = next(node for node in walk(relation) if isinstance(node, Blank))
+    line = Relation("=", (name if offer.holds else left, _worked(right)))
+    return line, {"how": "step", "line": line, "name": name}
+
+
 def _extreme(demand: Tested, offer: Offer) -> Told:
     said, best = _tree(offer.said[0]), _tree(demand.about[0])
     side = "less" if value(said) < value(best) else "more"
@@ -369,5 +379,6 @@ _TESTS: dict[str, Callable[[Tested, Offer], Told]] = {
     "between": _between,
     "roots": _roots,
     "equivalent": _equivalent,
+    "step": _step,
     "extreme": _extreme,
 }

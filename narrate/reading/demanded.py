@@ -19,6 +19,7 @@ from narrate.reading.nearest import rounded_reading
 from narrate.reading.quotients import by_told, with_remainder
 from narrate.reading.ratios import as_ratios, ratio_reading
 from narrate.reading.reading import Reading, Telling
+from narrate.reading.story_equations import equation_of_story
 from narrate.reading.tellings import stimulus_of
 from narrate.reading.tested.read import tested_reading
 from narrate.reading.two_units import in_two_units, two_units_reading
@@ -36,6 +37,7 @@ def demanded(item: Item, part: Part, read: Read) -> Reading | None:
     """
     found = (
         tested_reading(item, part)
+        or equation_of_story(item, part)
         or with_remainder(item, part, read)
         or clock_reading(item, part)
         or ratio_reading(item, part)

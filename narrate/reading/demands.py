@@ -13,10 +13,8 @@ from typing import Literal
 
 from narrate.exact.tree import (
     Expr,
-    Frac,
     InUnits,
     Op,
-    Ratio,
     TimeOfDay,
     Whole,
     WithRest,
@@ -189,7 +187,7 @@ class AsItIs:
 TestName = Literal[
     "true", "makes", "solves", "ordered", "all factors", "multiples", "prime factors",
     "scientific", "property", "sign", "digit", "rule", "between", "extreme",
-    "equivalent", "roots",
+    "equivalent", "step", "roots",
 ]  # fmt: skip
 
 

@@ -62,6 +62,7 @@ _FORM = (
 _WRITE = r"how (?:is|(?:do|would|can|could) you write)"
 _SIGN = r"(?:(?:comparison |inequality |relation )?(?:symbol|sign))"
 _BOX = r"(?:[□▢☐○◯]|_+|\?|blank|box)"
+_ONE_LETTER = r"(?P<rel>[^?:=a-z]*[a-z][^?:=a-z]*=[^?:=a-z]+)"
 _SIDE = r"[^□▢☐○◯_?a-z]+?"
 _CAN = r"(?:(?:can|could|will|would) )?"
 _DIGIT = r"(?:(?:the )?digit |an? |the )?(?P<digit>\d)"
@@ -152,6 +153,15 @@ ROWS = (
         rf"{_SAME} {_SIGN} (?:(?:will |would )?makes?|should replace|belongs in|goes in"
         rf"|can be used)(?: [a-z -]+?)?[:.?]? ?(?P<a>{_SIDE}) ?{_BOX} ?(?P<b>{_SIDE})(?: true)?",
         sides.signs,
+    ),
+    Row(
+        rf"(?:compare|write|choose)(?: (?:<, >, or =|the correct symbol|the (?:numbers|fractions"
+        rf"|decimals)))?[.:]? (?P<a>{_SIDE}) ?{_BOX} ?(?P<b>{_SIDE})",
+        sides.signs,
+    ),
+    Row(
+        rf"which (?:step|operation|action)[a-z ]* (?:find|solve)(?: [a-z]+)*:? {_ONE_LETTER}",
+        sides.steps,
     ),
     Row(
         rf"{_SAME} (?:pair of numbers|two numbers) (?:has|have) {{NOT}}an? "

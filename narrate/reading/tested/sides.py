@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from contextlib import suppress
 from fractions import Fraction
@@ -9,9 +10,10 @@ from itertools import pairwise
 
 from narrate.errors import ExactError
 from narrate.exact.claims import STANDS
-from narrate.exact.tree import Blank, Expr, Frac, Op, Relation, Writing, value, walk
+from narrate.exact.tree import Blank, Expr, Frac, Op, Operation, Relation, Writing, value, walk
 from narrate.items.item import Choice
 from narrate.items.spelled import in_words
+from narrate.items.texts import with_times
 from narrate.reading.demands import Tested
 from narrate.reading.tested.said import Asked, all_tested, expression, listed, number_of, written
 
@@ -144,6 +146,40 @@ def same_for_every(asked: Asked) -> Tested | None:
 
 def _letters(tree: Expr) -> set[str]:
     return {node.name for node in walk(tree) if isinstance(node, Blank)}
+
+
+_STEP = re.compile(
+    r"(?:(?P<add>add|subtract) (?P<n>[\d.,/]+) (?:to|from)|(?P<by>multiply|divide)) both sides"
+    r"(?: of the equation)?(?: by (?P<m>[\d.,/]+))?",
+    re.IGNORECASE,
+)
+_DONE: dict[str, Operation] = {"add": "+", "subtract": "−", "multiply": "×", "divide": "÷"}
+_UNDOES = {"+": "−", "−": "+", "×": "÷", "÷": "×"}
+
+
+def steps(asked: Asked) -> Tested | None:
+    """Which step finds the value of a in 6a = 72? The one that leaves the letter alone."""
+    relation = written(with_times(asked["rel"]))
+    if not isinstance(relation, Relation) or len(_names(relation)) != 1 or asked.negated:
+        return None
+    match relation:
+        case Relation("=", (Op(sign, Blank(), known) | Op("+" | "×" as sign, known, Blank()), end)):
+            pass
+        case _:
+            return None
+    if _names(Relation("=", (known, end))):
+        return None
+
+    def holds(choice: Choice) -> tuple[bool, tuple[Writing, ...]] | None:
+        found = _STEP.fullmatch(choice.text.strip(" ."))
+        number = expression(found["n"] or found["m"] or "") if found else None
+        if found is None or number is None:
+            return None
+        done = _DONE[(found["add"] or found["by"]).lower()]
+        alone = done == _UNDOES[sign] and value(number) == value(known)
+        return alone, (Op(done, relation.sides[0], number), Op(done, relation.sides[1], number))
+
+    return all_tested(asked, "step", holds, (relation,))
 
 
 _OF_PAIR: dict[str, Callable[[Fraction, Fraction], Fraction | None]] = {

@@ -32,8 +32,11 @@ def asked_of_work(sentence: Sequence[Token]) -> list[Token] | None:
     None where the sentence is no question for an expression.
     """
     lows = [t.low for t in sentence]
-    if lows[:1] == ["how"] and lows[1:2] and lows[1] in _CAN and "find" in lows[:6]:
-        return list(_without_letter(sentence[lows.index("find") + 1 :]))
+    how = lows.index("how") if "how" in lows and lows[:1] in (["if"], ["how"]) else -1
+    asks = how == 0 or (how > 0 and lows[how - 1] == ",")
+    if asks and _CAN & set(lows[how + 1 : how + 2]) and "find" in lows[how : how + 6]:
+        rest = list(_without_letter(sentence[lows.index("find", how) + 1 :]))
+        return [*sentence[:how], *(_question(rest) if rest else [])]
     named = next((i for i, low in enumerate(lows[:8]) if low in _NAMED), None)
     if named is None or not {"which", "what"} & set(lows[:named]):
         return None
@@ -44,6 +47,8 @@ def asked_of_work(sentence: Sequence[Token]) -> list[Token] | None:
         at += 1
     if lows[at + 1 : at + 3] == ["how", "to"]:
         at += 3  # shows how to find the number of beans
+    if lows[at + 1 : at + 4] == ["a", "way", "to"]:
+        at += 4
     rest = _without_letter(sentence[at + 1 :])
     words = [t for t in rest if t.kind != "p"]
     if not words or (words[0].low in ("the", "this") and {w.low for w in words[1:]} <= _STORY):

@@ -138,14 +138,26 @@ def find(folder: Path, note: Callable[[str], None]) -> Built | None:
 def forgotten(folder: Path) -> str:
     """What a build tells of her recording, which the lesson of a folder was fitted to; "" where
     there is none: times are predicted again, and she is not heard."""
-    found = find(folder, lambda line: None)
-    if found is None or found.recording is None:
+    path = _fitted_to(folder)
+    if path is None:
         return ""
-    path = found.recording.path
     return (
         f"{folder}: was fitted to {path}, and now has predicted times, without your voice; narrate"
         f" fit with --times {folder / 'times.csv'} --sound {path} brings both back"
     )
+
+
+def _fitted_to(folder: Path) -> Path | None:
+    """Her recording that the lesson of a folder was fitted to, by the first line of its file alone:
+    a build waits for it. None where there is none, or it cannot be read."""
+    if not (folder / "lesson.json").is_file():
+        return None
+    try:
+        with (folder / FILE).open("rb") as file:
+            voice = json.loads(file.readline())["recording"]
+        return _found(voice["path"], folder) if voice else None
+    except (OSError, ValueError, TypeError, KeyError, AttributeError, RecursionError):
+        return None
 
 
 class _OtherForm(Exception):

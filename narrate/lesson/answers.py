@@ -230,31 +230,37 @@ def column(
             fitting: list[Column] = []
             for width in tried:
                 room = Area(right - width, top, width, height)
-                made = _column(choices, reasons, form, room, neat=neat)
-                if made.height > height or _broken(choices, made):
+                rows = _fitting(choices, reasons, form, room, neat=neat)
+                if rows is None:
                     continue
-                if neat and made.untidy[0]:
-                    continue
-                fitting.append(made)
-                if made.untidy == (0, 0) or width > WIDE_ENOUGH:
+                fitting.append(_placed(rows, form, room))
+                if fitting[-1].untidy == (0, 0) or width > WIDE_ENOUGH:
                     break
             if fitting:
                 return min(fitting, key=lambda made: made.untidy)
-    return made
+    rows = [_choice(c, reasons.get(c.letter, ()), form, room, neat=False) for c in choices]
+    return _placed(rows, form, room)
 
 
-def _broken(choices: Sequence[ChoiceShown], made: Column) -> bool:
-    """Whether a number or expression had to be broken: it asks for a wider column."""
-    pairs = zip(choices, made.rows, strict=True)
-    return any(len(row.rows) > 1 and not is_sentence(choice.text) for choice, row in pairs)
-
-
-def _column(
+def _fitting(
     choices: Sequence[ChoiceShown], reasons: Reasons, form: _Form, room: Area, *, neat: bool
-) -> Column:
-    rows = [
-        _choice(choice, reasons.get(choice.letter, ()), form, room, neat=neat) for choice in choices
-    ]
+) -> list[ChoiceRow] | None:
+    """The choices in their rows; None as soon as they are too high, a number or expression is
+    broken, or, where they are to be `neat`, a reason is."""
+    rows: list[ChoiceRow] = []
+    used = form.gap * (len(choices) - 1)
+    for choice in choices:
+        row = _choice(choice, reasons.get(choice.letter, ()), form, room, neat=neat)
+        used += row.height
+        broken = len(row.rows) > 1 and not is_sentence(choice.text)
+        if used > room.height or broken or (neat and len(row.reason) > 1):
+            return None
+        rows.append(row)
+    return rows
+
+
+def _placed(rows: Sequence[ChoiceRow], form: _Form, room: Area) -> Column:
+    """Rows one under the other, the room that is left between them."""
     used = sum(row.height for row in rows)
     gap = min(WIDEST_GAP, max(form.gap, (room.height - used) // max(1, len(rows) - 1)))
     placed: list[ChoiceRow] = []

@@ -45,6 +45,8 @@ _AFTER = (
     rf"how many {_TO}(?: of (?P<again>[a-z]+(?: [a-z]+)?))? (?:is|are|was|were) (?:that|it|this)"
     r"(?: long| tall| wide| high| deep)?\?",
     rf"(?:how (?:long|tall|wide|high|deep|far|heavy|much)|what) [a-z' ]+,? in {_TO}\?",
+    rf"how many {_TO} (?:long|tall|wide|high|deep) (?:is|are|was|were) "
+    r"(?:the )?(?P<again>[a-z]+)\?",
 )
 """Questions that come after one amount has been told."""
 

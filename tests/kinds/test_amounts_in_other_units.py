@@ -81,6 +81,7 @@ def test_mixed_numbers(unit: str, to: str, amount: str, value: Fraction) -> None
 
 
 READ = {
+    "A bench is 5 1/2 feet long. How many inches long is the bench?": "66",
     "How many inches are in a foot?": "12",
     "A film lasts 3 hours. How many minutes is that?": "180",
     "How many inches are in 5 feet 8 inches?": "68",
@@ -107,6 +108,8 @@ def test_read(stem: str, answer: str) -> None:
 DECLINED = (
     "How many pounds are in 3 kilograms?",
     "A bed is 3 feet long. How wide is it in inches?",
+    "A bench is 5 1/2 feet long. How many inches long is the table?",
+    "A bench is 5 1/2 feet long. How many inches wide is the bench?",
     "A bed is 3 feet long and 2 feet wide. How many inches is that?",
     "Each of 4 beds is 3 feet long. How many inches is that?",
     "How many inches are in 3 feet and 2 yards?",

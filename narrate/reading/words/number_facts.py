@@ -239,10 +239,20 @@ MORE = (
         rf"(?: equation| proportion)?:? ({_LETTER})",
         _letter,
     ),
-    Row(rf"(?:what|which) value of ([a-z]) {_TRUE_OF}({_LETTER}) true", _letter),
+    Row(
+        rf"(?:what|which) value of ([a-z]) {_TRUE_OF}({_LETTER}) "
+        r"(?:a )?true(?: (?:equation|(?:number )?sentence|statement))?",
+        _letter,
+    ),
     Row(rf"if ({_LETTER}),? (?:then )?what is (?:the value of )?([a-z])", _letter),
     Row(
         rf"(?:what is )?the value of (?:the )?(?:digit )?(\d) {_IN}{_WRITTEN}",
+        lambda m: more.value_of_digit(m[1], m[2]),
+        "value of a digit",
+    ),
+    Row(
+        r"(?=.* (\d) ?[.?]?$)"
+        rf"{_IN}{_WRITTEN},? (?:what is )?the value of (?:the )?(?:digit )?\d",
         lambda m: more.value_of_digit(m[1], m[2]),
         "value of a digit",
     ),

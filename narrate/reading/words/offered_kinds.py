@@ -21,14 +21,15 @@ _SHARED = r"share[sd]?|sharing|split|divid\w+|equally|evenly|equal (?:parts|grou
 _ASKED: dict[str, str] = {
     "total": r"altogether|in all|all together|total|both|combined|together|sum|everything"
     r"|(?:one|an?) (?:\w+ ){1,4}and (?:one|an?) \w+|that (?:day|week|morning)"
-    r"|th[eo]se (?:two|three) \w+",
-    "left": r"left|leftover|remain\w*|rest|still|unsold|unused|empty"
+    r"|in (?:the )?(?:two|2|both) \w+|th[eo]se (?:two|three) \w+",
+    "left": r"left|leftover|remain\w*|rest|still|unsold|unused|empty|keep|kept"
     r"|(?:how much|his|her|the|their) change",
     "other": r"other|others",
     "mean": r"mean|average(?! speed)",
     "fraction": rf"fraction(?! of an? (?:{'|'.join(sorted(UNITS))})\b)|what part|which part",
     "ways": r"(?:different|possible)\b.*(?:possible|made|make|choose|form\w*|ways)",
     "profit": r"profit",
+    "original": r"original|regular|usual\w*",
     "percent": r"percent\w*",
     "times": r"times as|times the|times more|how many times",
     "area": r"area|square \w+|cover\w*|tiles?|size of",
@@ -220,6 +221,13 @@ def _behind(told: Told, amount: Amount) -> int:
     return amount.told.start + (found.end() if found else 0)
 
 
+def _asks_side(told: Told) -> bool:
+    """Whether a question names who or when a comparison tells of: how many did Bo pick?"""
+    compared = [a.told for a in told.amounts if a.role in _COMPARED]
+    known = frozenset(w for a in told.of("amount") for w in (*a.told.who, *a.names))
+    return any(((q.words | q.other) - known) & told.query.words for q in compared)
+
+
 def _of_rest(told: Told) -> bool:
     """Whether the second part is of what the first one leaves: 1/4 of the remaining cake."""
     second = told.of("part")[-1:]
@@ -266,6 +274,7 @@ KINDS: Final[dict[str, Callable[[Told], bool]]] = {
     "in_two": lambda t: two_parts(t) is not None,
     "of_both": lambda t: any(a.told.total or of_all(t, a) for a in t.of("amount")),
     "part_gone": lambda t: any(a.told.left for a in t.of("amount")) and not t.asks("left|now|more"),
+    "of_side": _asks_side,
     "part_first": lambda t: bool(t.of("part")) and t.amounts[0].role == "part",
     "sided": lambda t: bool(t.query.than),
     "counts": lambda t: t.counts and not any(a.measured for a in t.amounts),

@@ -15,6 +15,7 @@ from narrate.exact.tree import Expr, Group, Neg, Op, leaves, value
 from narrate.reading.words.lexicon import UNITS
 from narrate.reading.words.offered_amounts import LENGTHS, Amount
 from narrate.reading.words.offered_asked import Told
+from narrate.reading.words.witness import MEASURE_OF
 
 Names = frozenset[str]
 _PURE = ("part", "percent", "times", "into")
@@ -143,12 +144,31 @@ def _leaves_out(story: Told, every: Sequence[Amount], line: str) -> bool:
     used = [a for a in every if a.said in numbers]
     leads = {story.head, *story.query.thing, *story.query.per} - {""}
     leads |= {w for a in used for w in (*_counted(a), *a.per)}
-    return any(
+    kinds = {MEASURE_OF.get(w) for w in leads} - {None}
+    leads |= {unit for unit, kind in MEASURE_OF.items() if kind in kinds}
+    return _is_for_longer(story, used) or any(
         a not in used
         and not _is_idle(story, a)
-        and ((_counted(a) | a.per) & leads or _is_group(story, a))
+        and (_in_question(story, a) or (_counted(a) | a.per) & leads or _is_group(story, a))
         for a in every
     )
+
+
+def _in_question(story: Told, amount: Amount) -> bool:
+    """Whether the question itself tells an amount: how much in 6 weeks?"""
+    return 0 <= amount.told.start - story.query.start < len(story.question)
+
+
+def _is_for_longer(story: Told, used: Sequence[Amount]) -> bool:
+    """Whether a rate is for one time, and it is asked for another: a day, how many in a week?"""
+    asked = re.findall(
+        rf"\b(?:an?|per|each|every|one|whole|entire|the) ({_SPANS})\b", story.question
+    )
+    told = {w for a in used for w in (*a.per, a.unit)} & set(_SPANS.split("|"))
+    return bool(told and asked) and not told & set(asked)
+
+
+_SPANS = "second|minute|hour|day|week|month|year"
 
 
 def _counted(amount: Amount) -> Names:

@@ -47,7 +47,8 @@ _NO_LINE = (
 _NO_STORY = (
     r"pattern|sequence|slope|hypotenuse|square root|(?:supple|comple)mentary|number line|diameter"
     r"|radius|π|coordinates?|points? \(|similar|(?:certain|unknown) number|thinks? of a number"
-    r"|digits?|rule is|between each|each end|both ends|quarters and|dimes?|nickels?|hundreds"
+    r"|digits?|rule is|between each|each end|both ends|back and forth|round trip|both ways|and back"
+    r"|quarters and|dimes?|nickels?|hundreds"
     r"|cylinder|cone|sphere|circle"
 )
 """Words of what is not worked out by the amounts of a story."""
@@ -277,7 +278,8 @@ def _pairs(story: Told) -> dict[str, str]:
         fits = [a for a in free if a.head in each.per]
         if not fits:
             return {}
-        group = min(fits, key=lambda a: abs(a.told.start - each.told.start))
+        near = {id(a): abs(a.told.start - each.told.start) for a in fits}
+        group = min(fits, key=lambda a: (-len(a.names & each.per), near[id(a)]))
         free.remove(group)
         made.append((group.worth * each.worth, f"{group.said} × {each.said}"))
     ordered = [said for _, said in sorted(made, reverse=True)]
@@ -299,6 +301,8 @@ def could_be(story: Told, line: str) -> bool:
         return 0 < worth <= _HUNDRED
     if story.counts and holds(story, "containers"):
         return worth >= 1
+    if worth < 1 and "÷" in line and not any(a.measured for a in story.amounts):
+        return holds(story, "fraction|shared") and "/" not in line
     if "÷" in line and holds(story, "each shared"):
         return worth > 0  # 8 bars for 5 campers
     return worth >= 0 and (worth.denominator == 1 or not story.counts)

@@ -32,7 +32,7 @@ _MEASURES = {
     "volume": "liter milliliter gallon quart pint",
     "money": "dollar cent penny",
 }
-_MEASURE_OF = {unit: name for name, units in _MEASURES.items() for unit in units.split()}
+MEASURE_OF = {unit: name for name, units in _MEASURES.items() for unit in units.split()}
 _FAR = word_set("far tall wide deep high")
 _SIZES = word_set("height length width depth distance")
 _HEAVY = word_set("heavy weigh weight mass")
@@ -114,7 +114,7 @@ def _asked(story: Story) -> Units | None:
         return None
     if story.money_asked:
         return Counter(money=1)
-    unit = next((_MEASURE_OF[w] for w in query.thing if w in _MEASURE_OF), "")
+    unit = next((MEASURE_OF[w] for w in query.thing if w in MEASURE_OF), "")
     if unit:
         return None if "square" in query.lows or "cubic" in query.lows else Counter({unit: 1})
     lows = set(query.lows)
@@ -155,8 +155,8 @@ def _of(q: Quantity) -> Units:
     if q.money:
         found["money"] += 1
     else:
-        found.update({_MEASURE_OF[w] for w in q.thing if w in _MEASURE_OF})
-    per = [_MEASURE_OF[w] for w in q.per or q.of_one if w in _MEASURE_OF]
+        found.update({MEASURE_OF[w] for w in q.thing if w in MEASURE_OF})
+    per = [MEASURE_OF[w] for w in q.per or q.of_one if w in MEASURE_OF]
     found.subtract(per * len("ab") if "square" in q.per[:-1] else per)  # $6 a square meter
     return Counter({name: power for name, power in found.items() if power})
 

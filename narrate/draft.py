@@ -241,13 +241,24 @@ def _piece_lines(piece: Piece, name: str, indent: str) -> Iterator[str]:
 def _key_lines(piece: Piece, indent: str, several: bool) -> Iterator[str]:
     if not piece.key:
         return
-    letters = re.findall(r"[A-H]", piece.key.upper()) if _LETTERS.fullmatch(piece.key) else []
+    same = [a for a, text in piece.choices.items() if _alike(text) == _alike(piece.key)]
+    letters = re.findall(r"[A-H]", piece.key.upper()) if _LETTERS.fullmatch(piece.key) else same
     known = letters and all(letter in piece.choices for letter in letters)
     if known and (several or len(letters) == 1):
         yield f"{indent}key: {'[' + ', '.join(letters) + ']' if several else letters[0]}"
-    else:
+    elif piece.choices:
         said = one_line(piece.key)
         yield f"{indent}# the text says “Key: {said}”, which is no letter of a choice"
+    else:
+        yield f"{indent}{KEY_SAID}{one_line(piece.key)}”"
+
+
+KEY_SAID = "# compare with what is worked out: the text says “Key: "
+"""Begins the comment with a key where pupils write the answer themselves."""
+
+
+def _alike(text: str) -> str:
+    return "".join(text.lower().split())
 
 
 def one_line(text: str) -> str:

@@ -5,15 +5,18 @@ The draft is loaded and solved as `check` does it, so that the two never disagre
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from pathlib import Path
 
-from narrate.draft import END, draft_lines, one_line
+from narrate.draft import END, KEY_SAID, draft_lines, one_line
 from narrate.errors import Declined
 from narrate.items.loading import load_text
-from narrate.pipeline import solve_item
+from narrate.pipeline import PartOutcome, solve_item
+from narrate.reading.words.choices import held_by
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,10 +31,14 @@ class Draft:
 def draft(text: str, name: str) -> Draft:
     """The review file of a pasted text, named `name`; comments say what must be settled."""
     lines = draft_lines(text, name)
-    plain = [line for line in lines if line != END]
+    outcomes, faults = _solved(lines)
+    boxed = _with_boxes(lines, outcomes)
+    if boxed != lines:
+        outcomes, faults = _solved(lines := boxed)
+    lines = _with_keys(lines, outcomes)
     ends = list(_ends(lines))
     told: dict[int, list[str]] = {}
-    for line, words in _to_settle("\n".join(plain) + "\n"):
+    for line, words in (*faults, *_to_settle(outcomes)):
         at = bisect_left(ends, line)
         if at < len(ends) and words not in (known := told.setdefault(at, [])):
             known.append(words)
@@ -39,6 +46,63 @@ def draft(text: str, name: str) -> Draft:
     return Draft(
         text="\n".join(written) + "\n", items=_items(written), to_settle=_open_items(written)
     )
+
+
+def _solved(lines: Sequence[str]) -> tuple[list[PartOutcome], list[tuple[int, str]]]:
+    """The parts of a drafted review as they are solved, and the faults of its items with lines."""
+    text = "\n".join(line for line in lines if line != END) + "\n"
+    review, found = load_text(text, Path("draft.yaml"))
+    faults = [(f.place.line, f"{f.wrong}\n{f.right}") for f in found if f.item is not None]
+    items = review.items if review else ()  # faults of no item are the file's own
+    return [outcome for item in items for outcome in solve_item(item)], faults
+
+
+def _with_boxes(lines: Sequence[str], outcomes: Sequence[PartOutcome]) -> list[str]:
+    """The lines with boxes for a fraction or a mixed number where that is worked out."""
+    made = list(lines)
+    places = [at for at, line in enumerate(lines) if line != END]
+    for outcome in outcomes:
+        answer = _answer(outcome)
+        if answer is None or answer.denominator == 1 or outcome.part.boxes != ("number",):
+            continue
+        at = places[outcome.part.at("boxes").line - 1]
+        mixed = answer > 1 and not _IMPROPER.search(outcome.part.ask)
+        boxes = f"[{'whole, ' if mixed else ''}numerator, denominator]"
+        made[at] = re.sub(r"\[number\].*", boxes, made[at])
+    return made
+
+
+_IMPROPER = re.compile(r"\bimproper\b|\bas (?:a|one) fraction\b", re.IGNORECASE)
+
+
+def _answer(outcome: PartOutcome) -> Fraction | None:
+    """What was worked out, where it is written as a whole number, a fraction or a mixed number."""
+    if outcome.solved is None:
+        return None
+    read = outcome.solved.reading
+    return None if read.decimals or read.money else read.goal.answer
+
+
+def _with_keys(lines: Sequence[str], outcomes: Sequence[PartOutcome]) -> list[str]:
+    """The lines without keys that are just what is worked out; others are told to settle."""
+    ends = list(_ends(lines))
+    worked = {bisect_left(ends, o.part.place.line): o for o in outcomes if o.solved is not None}
+    made: list[str] = []
+    question = 0
+    for line in lines:
+        question += line == END
+        found = worked.get(question)
+        key = line.strip().removeprefix(KEY_SAID).removesuffix("”")
+        if found is None or found.solved is None or key == line.strip():
+            made.append(line)
+        elif not held_by(found.solved.solution.answer, [key]):
+            indent = line[: len(line) - len(line.lstrip())]
+            given = f"{'$' * found.solved.reading.money}{found.solved.solution.written}"
+            made.append(
+                f"{indent}# to settle: the text's key is “{key}”, but {given} is worked out"
+            )
+            made.append(f"{indent}# look which is right: the words of the item, or the key")
+    return made
 
 
 def _ends(lines: Sequence[str]) -> Iterator[int]:
@@ -51,18 +115,13 @@ def _ends(lines: Sequence[str]) -> Iterator[int]:
             passed += 1
 
 
-def _to_settle(text: str) -> Iterator[tuple[int, str]]:
+def _to_settle(outcomes: Sequence[PartOutcome]) -> Iterator[tuple[int, str]]:
     """The line of each question that needs settling, and what `check` says of it."""
-    review, faults = load_text(text, Path("draft.yaml"))
-    for fault in faults:
-        if fault.item is not None:  # else it is the file's own
-            yield fault.place.line, f"{fault.wrong}\n{fault.right}"
-    for item in review.items if review else ():
-        for outcome in solve_item(item):
-            if outcome.fault:
-                yield outcome.part.place.line, f"{outcome.fault.wrong}\n{outcome.fault.right}"
-            if outcome.declined:
-                yield outcome.part.place.line, _said(outcome.declined)
+    for outcome in outcomes:
+        if outcome.fault:
+            yield outcome.part.place.line, f"{outcome.fault.wrong}\n{outcome.fault.right}"
+        if outcome.declined:
+            yield outcome.part.place.line, _said(outcome.declined)
 
 
 def _said(declined: Declined) -> str:

@@ -216,7 +216,7 @@ def test_what_is_not_certain_is_told_in_a_comment(tmp_path: Path) -> None:
     text = "1. Ana has 12 plums and Ben doubles that. How many do they have?\nKey: the second\n"
     made = draft(text, "pasted").text
     assert "# to settle: I found 12 in the words" in made
-    assert "# the text says “Key: the second”, which is no letter of a choice" in made
+    assert "# compare with what is worked out: the text says “Key: the second”" in made
     loaded(text, tmp_path)
 
 
@@ -269,3 +269,43 @@ class TestCommand:
         none = capsys.readouterr().err
         assert "there is no file" in none
         assert "UTF-8" not in none
+
+
+def test_boxes_are_those_of_what_is_worked_out(tmp_path: Path) -> None:
+    text = (
+        "1. Each cup of soup takes 2/3 cup of stock. How much stock do 4 cups take?\n\n"
+        "2. Mo ate 1/3 of a pie and Bo ate 1/4 of the pie. How much of the pie did they eat?\n\n"
+        "3. A rake costs $9.25 and a hoe costs $4.50. How much do both cost?\n\n"
+        "4. What is 3/4 + 3/4 as an improper fraction?\n"
+    )
+    boxes = [item.parts[0].boxes for item in loaded(text, tmp_path)[0].items]
+    two = ("numerator", "denominator")
+    assert boxes == [("whole", *two), two, ("number",), two]
+
+
+@pytest.mark.parametrize("key", ["Key: 2 2/3", "Answer: 2 2/3 cups", "Key: 8/3"])
+def test_a_key_without_choices_that_is_worked_out_is_no_matter(key: str) -> None:
+    made = draft(
+        f"1. Each cup of soup takes 2/3 cup of stock. How much stock do 4 cups take?\n{key}\n", "a"
+    )
+    assert ("#" in made.text.split("items:")[1], made.to_settle) == (False, 0)
+
+
+@pytest.mark.parametrize(
+    ("key", "told"),
+    [
+        ("Key: 2 1/3", "the text's key is “2 1/3”, but 2 2/3 is worked out"),
+        ("Answer: 12 cups", "the text's key is “12 cups”, but 2 2/3 is worked out"),
+    ],
+)
+def test_a_key_without_choices_that_differs_is_told_once(key: str, told: str) -> None:
+    made = draft(
+        f"1. Each cup of soup takes 2/3 cup of stock. How much stock do 4 cups take?\n{key}\n", "a"
+    )
+    assert made.text.count("to settle") == 1
+    assert told in made.text
+
+
+def test_a_key_told_in_the_words_of_a_choice_is_its_letter(tmp_path: Path) -> None:
+    text = "1. What is 1/2 + 1/4?\nA. 3/4\nB. 2/6\nKey: 3/4\n"
+    assert loaded(text, tmp_path)[0].items[0].parts[0].key == ("A",)

@@ -295,7 +295,7 @@ def test_a_number_that_the_model_does_not_use_is_no_amount() -> None:
 READY = [
     (
         "A barrel is 3/4 full. A shower adds another 1/5. Where does it stand?",
-        "I found 3/4, 1/5 in the words, but no one question that I know",
+        "I found 3/4, 1/5 in the words, but I do not see what one thing is asked",
         ["`model: 3/4 + 1/5`"],
     ),
     (
@@ -305,7 +305,7 @@ READY = [
     ),
     (
         "The gardener wonders about 3/4 + 1/5.",
-        "I found 3/4 + 1/5 in the words, but no one question that I know",
+        "I found 3/4 + 1/5 in the words, but I do not see what one thing is asked",
         ["`model: 3/4 + 1/5`"],
     ),
 ]

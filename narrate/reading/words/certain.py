@@ -7,7 +7,9 @@ no sensible number.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from itertools import chain
 
 from narrate.errors import ExactError
 from narrate.exact.caption import write
@@ -21,7 +23,7 @@ from narrate.reading.words.extra import is_extra
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.heard import beside
 from narrate.reading.words.lexicon import UNITS, one
-from narrate.reading.words.plain import word_set
+from narrate.reading.words.plain import shortened, word_set
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.seeming import doubt
 from narrate.reading.words.witness import contradicted
@@ -58,7 +60,7 @@ def why_not(story: Story, answer: Answer) -> str:
     unused = [q for q in story.quantities if q.start not in answer.places]
     needed = next((q for q in unused if not is_extra(story, q, answer)), None)
     if needed is not None:
-        return f"it does not use {needed.text or write(needed.tree or Blank())}"
+        return f"it does not use {_named(needed)}"
     if reason := (
         doubt(story, answer) or belongs_elsewhere(story, answer) or contradicted(story, answer)
     ):
@@ -68,51 +70,58 @@ def why_not(story: Story, answer: Answer) -> str:
         "put together",
     ):
         return "it happens again and again"
-    if not _clauses_read(story, answer, unused):
-        return "a sentence is left out"
+    if (unread := _unread(story, answer, unused)) is not None:
+        return f"it leaves out {_said(unread)}"
     if not question_read(story, answer):
         return "the question asks for something else"
     return "" if _is_sensible(story, answer) else "it would be no whole number"
 
 
-def _clauses_read(story: Story, answer: Answer, unused: Sequence[Quantity]) -> bool:
-    """Whether no clause without a number says what could change the amounts."""
+def _unread(story: Story, answer: Answer, unused: Sequence[Quantity]) -> Clause | None:
+    """A clause without a number that could change the amounts, or one that is half read."""
     places = answer.places
-    seen = {q.clause for q in answer.used} | {q.clause for q in unused}
+    seen = {q.clause for q in answer.used} | {q.clause for q in unused} | answer.told
     seen |= {q.clause for q in story.original if q.start in places}
-    first = min((q.clause for q in answer.used), default=0)
-    idle = [
-        c
+    told = [
+        (n, c)
         for n, c in enumerate(story.clauses)
-        if n > first
-        and n not in seen
-        and n not in answer.told
-        and c.base
-        and not says_only_rest(story, c, answer)
-        and not _says_little(c, answer)
-        and c.link not in ("who", "that", "which", "where", "said")
+        if n not in seen and not says_only_rest(story, c, answer) and not _says_little(c, answer)
     ]
-    meant = _MEANT.get(answer.unknown, frozenset())
-    went = answer.unknown == "change"
-    if any(not (c.lows & meant or (went and is_what_went(c, story.query))) for c in idle):
-        return False
-    loaded = _LOADED - _MEANT.get(answer.unknown, frozenset())
+    first = min((q.clause for q in answer.used), default=0)
+    idle = (c for n, c in told if n > first and _may_change(story, answer, c))
     aside = {q.clause for q in unused}
-    if any(_strong(c) for n, c in enumerate(story.clauses) if n in aside):
-        return False
-    if any(
-        _is_half_read(c, [q for q in answer.used if q.clause == n])
-        for n, c in enumerate(story.clauses)
-    ):
-        return False
-    return not any(
-        c.lows & loaded or c.base in _LOADED_VERBS or _is_regular(c) or _is_denied(c) or _equates(c)
-        for n, c in enumerate(story.clauses)
-        if n not in seen
-        and n not in answer.told
-        and not says_only_rest(story, c, answer)
-        and not _says_little(c, answer)
-    )
+    strong = (c for n, c in enumerate(story.clauses) if n in aside and _strong(c))
+    used = ((c, [q for q in answer.used if q.clause == n]) for n, c in enumerate(story.clauses))
+    half = (c for c, of_it in used if _is_half_read(c, of_it))
+    speaking = (c for _, c in told if _says_more(answer, c))
+    return next(chain(idle, strong, half, speaking), None)
+
+
+def _may_change(story: Story, answer: Answer, clause: Clause) -> bool:
+    """Whether a clause says what happened, and not just what a reading takes it for."""
+    meant = clause.lows & _MEANT.get(answer.unknown, frozenset())
+    went = answer.unknown == "change" and is_what_went(clause, story.query)
+    tells = bool(clause.base) and clause.link not in ("who", "that", "which", "where", "said")
+    return tells and not (meant or went)
+
+
+def _says_more(answer: Answer, clause: Clause) -> bool:
+    """Whether a clause holds words by which amounts are another thing."""
+    loaded = clause.lows & (_LOADED - _MEANT.get(answer.unknown, frozenset()))
+    said = bool(loaded) or clause.base in _LOADED_VERBS
+    return said or _is_regular(clause) or _is_denied(clause) or _equates(clause)
+
+
+def _named(q: Quantity) -> str:
+    """An amount as it is written, without what follows its thing."""
+    words = re.match(r"\S+(?: \d+/\d+)?(?: (?!with\b|plus\b|for\b|and\b)[^\W\d_]\S*){0,3}", q.text)
+    return words[0] if words else write(q.tree or Blank())
+
+
+def _said(clause: Clause) -> str:
+    """The words of a clause, shortened where they are many."""
+    words = " ".join(t.text for t in clause.tokens)
+    return shortened(re.sub(r" (?=[,;:.?!'’%])|(?<=\$) ", "", words).strip(" ,;:."))
 
 
 _BEGINS = word_set("begin start end open close be")

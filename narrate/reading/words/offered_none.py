@@ -6,7 +6,7 @@ import re
 
 from narrate.reading.words.offered_asked import Told, told
 from narrate.reading.words.offered_links import linked
-from narrate.reading.words.plain import plain
+from narrate.reading.words.plain import plain, shortened
 
 _HARD = re.compile(
     r"\b(?:again|half|halves|rest|remaining|twice|double[sd]?|except|without|not|never|instead|same"
@@ -14,9 +14,6 @@ _HARD = re.compile(
     re.IGNORECASE,
 )
 """Words by which a sentence without a number changes what there is."""
-
-_LONGEST = 90
-"""So many characters of a sentence are named."""
 
 
 def not_understood(text: str) -> str:
@@ -28,7 +25,7 @@ def not_understood(text: str) -> str:
     hard = [s for s in telling if _HARD.search(s) and not re.search(r"\d", s)]
     unused = [s for s in telling if any(_stands_in(number, s) for number in _unused(story))]
     named = asking[-1:] if not story.query.text else [*hard, *unused, *asking[-1:]]
-    return _short(named[0]) if named else ""
+    return shortened(named[0]) if named else ""
 
 
 def _unused(story: Told) -> list[str]:
@@ -39,9 +36,3 @@ def _unused(story: Told) -> list[str]:
 
 def _stands_in(number: str, sentence: str) -> bool:
     return number in sentence.split()
-
-
-def _short(sentence: str) -> str:
-    if len(sentence) <= _LONGEST:
-        return sentence
-    return f"{sentence[:_LONGEST].rsplit(' ', 1)[0]} …"

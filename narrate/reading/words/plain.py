@@ -92,3 +92,14 @@ def _first_words(group: str) -> frozenset[str]:
         return frozenset()
     told = [(first["word"], (first["may"] or "").removesuffix("?")) for first in found if first]
     return frozenset(word for word, may in told) | {word + may for word, may in told}
+
+
+_LONGEST_NAMED = 90
+"""So many characters of a sentence are quoted."""
+
+
+def shortened(sentence: str) -> str:
+    """A sentence as it is quoted in a message, its end left out where it is long."""
+    if len(sentence) <= _LONGEST_NAMED:
+        return sentence
+    return f"{sentence[:_LONGEST_NAMED].rsplit(' ', 1)[0]} …"

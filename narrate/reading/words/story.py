@@ -22,6 +22,7 @@ from narrate.reading.words.sentences import plain_sentences
 from narrate.reading.words.token import Token
 from narrate.reading.words.tokens import tokens
 from narrate.reading.words.whom import resolve
+from narrate.reading.words.why_told import told_plainly
 
 NO_LETTERS: Mapping[str, int] = {}
 _HERE = word_set("first other last these those all")
@@ -42,24 +43,24 @@ def tell(text: str, letters: Mapping[str, int] = NO_LETTERS, *, asks_work: bool 
     if where is None and (found := whole(found)):
         where = find_question(found)
     if where is None:
-        raise unsure(text, "no one question that I know")
+        raise unsure(text, "I do not see what one thing is asked")
     number, at, end = where
     asking = found[number]
     if at and asking[at - 1].low in ("about", "approximately", "roughly"):
         raise unsure(text, "the question asks for an estimate")
     if at == 1 and asking[0].text[:1].isupper() and asking[0].low not in NO_THING:
-        raise unsure(text, f"the question begins with {asking[0].text}")
+        raise unsure(text, f"the question begins with “{asking[0].text}”")
     after = [s for s in found[number + 1 :] if not _is_instruction(s)]
     told = [*found[:number], asking[:at], asking[end:], *after]
     made = [c for n, s in enumerate(told) if s for c in clauses(n, s)]
     asked = _asking(number, asking[at:end])
     resolve(made, asked)
     if len(asked.subject) > 1 and any(_is_somebody(c) for c in made if c.sentence > number):
-        raise unsure(text, "who is meant is not certain")
+        raise unsure(text, told_plainly("who is meant is not certain"))
     who = _pronouns(made)
     query = read_question(asking[at:end], who)
     if query is None:
-        raise unsure(text, "I do not know this form of question")
+        raise unsure(text, "I do not understand what the question asks for")
     inside = _inside(len(told), asking[at:end], who, query)
     amounts = quantities([*made, *inside])
     amounts = [replace(q, asked=True) if q.clause >= len(made) else q for q in amounts]

@@ -63,6 +63,7 @@ from narrate.reading.words.plain import LONGEST, SHORT
 from narrate.reading.words.story import tell
 from narrate.reading.words.understood import Understood, from_answer
 from narrate.reading.words.unfinished import as_question, marked_in
+from narrate.reading.words.why_told import told_plainly
 from narrate.reading.words.witness import contradicted
 from narrate.reading.words.written_out import story_beside, written_out
 
@@ -262,4 +263,4 @@ def _reason(values: int, tried: Sequence[tuple[Story, Answer]]) -> str:
         return "more than one reading fits"
     if not tried:
         return "I am not sure how they go together"
-    return f"I am not sure how they go together: {why_not(*tried[0])}"
+    return f"I am not sure how they go together: {told_plainly(why_not(*tried[0]))}"

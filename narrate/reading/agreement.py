@@ -20,6 +20,9 @@ from narrate.items.item import Item, Part
 from narrate.reading.bare import find_bare
 from narrate.reading.equations import isolate
 from narrate.reading.goal import Goal
+from narrate.reading.tellings import question_of
+from narrate.reading.words.naming import is_name
+from narrate.reading.words.parts import read_part
 
 Numeral = Whole | Frac | Mixed | Decimal
 
@@ -209,36 +212,73 @@ def _fractions_said() -> dict[str, Expr]:
 
 
 def _left_out(item: Item, used: set[Fraction]) -> Iterator[str]:
-    """Amounts of the words that no part uses: fractions, and wholes counted as the others are."""
+    """Amounts of the words that no part uses and that are not read as idle."""
     texts = [(item.stimulus.text, item.parts[0])] if item.stimulus else []
     for words, part in (*texts, *((part.ask, part) for part in item.parts)):
         text = _joined(words)
-        for numeral in dict.fromkeys((*_written_amounts(text, used, part.unit), *_said(text))):
-            if value(numeral) not in used:
-                yield (
-                    f"{part.at('model')}: {item.id}: the words hold {write(numeral)}, which "
-                    "`model:` leaves out; look whether it is meant"
-                )
+        found = _amounts_in(text, used, part)
+        idle = _idle(item, part) if found else set()
+        for numeral in (each for each in found if value(each) not in idle):
+            yield (
+                f"{part.at('model')}: {item.id}: the words hold {write(numeral)}, which "
+                "`model:` leaves out; look whether it is meant"
+            )
+
+
+def _amounts_in(text: str, used: set[Fraction], part: Part) -> list[Expr]:
+    """The numbers of a text that are not used, without those that only name: Class 4, 9:20.
+
+    Beside fractions alone, wholes count only where they are of what is used or asked for.
+    """
+    question = question_of(text)
+    parts = all(isinstance(numeral, Frac | Mixed) for numeral in _numerals(part.model))
+    units = _units(text, used, part.unit) if parts and part.model is not None else None
+    written = (
+        numeral
+        for run, found in _runs(text)
+        if not (is_name(text, run.start, question) or _is_time(text, run.start, run.end))
+        for numeral in found
+        if not isinstance(numeral, Whole) or units is None or _unit_at(text, run.end) in units
+    )
+    return [n for n in dict.fromkeys((*written, *_said(text))) if value(n) not in used]
 
 
 _HOW_MANY = re.compile(r"\bhow many (?:more |full )?([a-z]{2,})")
 
 
-def _written_amounts(text: str, used: set[Fraction], unit: str) -> Iterator[Expr]:
-    runs = _runs(text)
-    units = {_unit_at(text, run.end) for run, found in runs if {value(n) for n in found} & used}
+def _units(text: str, used: set[Fraction], unit: str) -> set[str]:
+    """The units of the numbers that are used, and what is asked for."""
+    found = {_unit_at(text, run.end) for run, held in _runs(text) if {*map(value, held)} & used}
     asked = {word.removesuffix("s") for word in _HOW_MANY.findall(text.lower())}
-    units = (units | asked | {unit.removesuffix("s")}) - {""}
-    for run, found in runs:
-        for numeral in found:
-            if not isinstance(numeral, Whole) or _unit_at(text, run.end) in units:
-                yield numeral
+    return (found | asked | {unit.removesuffix("s")}) - {""}
 
 
 def _unit_at(text: str, place: int) -> str:
     """The word right after a number, in the singular; "" where it is no unit."""
     found = re.compile(r"\s+([a-z]{2,})").match(text, place)
     return found[1].removesuffix("s") if found and found[1] not in ("of", "and", "is") else ""
+
+
+def _is_time(text: str, start: int, end: int) -> bool:
+    """Whether the digits at a place belong to a time of day."""
+    return text[end : end + 1] == ":" or bool(re.search(r"\d:$", text[:start]))
+
+
+def _idle(item: Item, part: Part) -> set[Fraction]:
+    """The numbers that are read as not needed, where the words are read as `model:` says."""
+    try:
+        found = read_part(item, part)
+    except Declined:
+        return set()
+    if part.model is None or found.value not in _amounts(part.model):
+        return set()
+    idle = (
+        _numerals(tree)
+        for mark in found.marks
+        if mark.role == "extra"
+        for tree in _trees(mark.text)
+    )
+    return {value(numeral) for numerals in idle for numeral in numerals}
 
 
 def _said(text: str) -> Iterator[Expr]:

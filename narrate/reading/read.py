@@ -110,7 +110,7 @@ def _read(item: Item, part: Part) -> Reading:
         )
     elif story and not rounding and understood and understood.unknown != "group size":
         rounding = rounding_in(expression, all_words(item, part), part)
-    if story and blank is None:
+    if story and blank is None and not rounding:
         refuse_part_of_things(expression, part)
     goal = _goal(item, part, expression, blank, rounding)
     if blank is None:
@@ -195,6 +195,12 @@ def _from_words(item: Item, part: Part) -> Understood:
     """What the words of a part say, read as arithmetic or as a story. Raises Declined."""
     refuse_unread(part)
     if re.search(_COMPARISON, question_of(part.ask), re.IGNORECASE):
+        if any(_is_work(choice.tree) for choice in part.choices):
+            raise Declined(
+                "the question compares what the choices come to, and such questions are not "
+                "worked out yet",
+                "tell it yourself with `told:`, beside its `key:`, or leave the item out",
+            )
         raise Declined(
             "I read a comparison, and I am not sure of what",
             "say it plainly, such as “Which number is greater than 2/5?”, or leave the item out",

@@ -39,6 +39,21 @@ TOLD = [
 ]
 
 
+IDLE = [
+    ("Wen is 8 years old. She picks 12 plums and 9 pears. How much fruit is that?", "12 + 9"),
+    ("Class 4 has 28 boxes of 12 plums on May 3. How many plums are there?", "28 * 12"),
+    ("From 9:20 on Mo sowed 14 rows of 6 beans. How many beans did Mo sow?", "14 * 6"),
+    ("A shelf has 45 bowls and 30 plates. Mo takes 17 bowls. How many bowls are left?", "45 - 17"),
+]
+
+
+@pytest.mark.parametrize(("stem", "model"), IDLE)
+def test_numbers_that_only_name_or_are_read_as_idle_are_not_asked_for(
+    stem: str, model: str
+) -> None:
+    assert notes(stem, model) == []
+
+
 @pytest.mark.parametrize(("stem", "model"), TOLD)
 def test_nothing_is_said_where_the_words_hold_every_number(stem: str, model: str) -> None:
     """In symbols, glyphs, words or hyphens; a whole that is told about needs no number."""
@@ -53,6 +68,7 @@ NOT_TOLD = [
     ("Peas cover a third of it, beans 2/5 of it. What is left?", "1 - 1/4 - 2/5", ["1/4", "1/3"]),
     ("Five twelfths is soup, 1/4 salad. What is left?", "1 - 1/4", ["5/12"]),
     ("For 45 minutes and 1/2 hour. How long?", "3/4 + 1/2", ["3/4"]),
+    ("28 jars hold 12 plums each, and 5 crates are full. How many plums?", "28 * 12", ["5"]),
     ("156 seedlings go in 12 rows, 2 liters a row. How many seedlings a row?", "12 * 2", ["156"]),
 ]
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from narrate.reading.words.declining import unsure
+from narrate.reading.words.declining import Unsure, unsure
 from tests.solving import solve_one
 
 LINES = [
@@ -66,6 +66,33 @@ LINES = [
     ("Ben is 12 cm shorter than Ada. Ben is 148 cm tall. How tall is Ada?", ["148 + 12"]),
     ("Of 3 pots and 2 pans the cook washed all. How many pans are there?", []),
     ("Mia has 24 figs. She gave 16 away and ate half of the rest. How many did she eat?", []),
+    ("A cord 60 feet long is cut into two pieces. One piece is 4 times as long as the other. "
+     "How long is the longer piece?", ["60 ÷ (4 + 1) × 4"]),
+    ("Wen and Mo dug up 36 leeks altogether. Wen dug up 6 more leeks than Mo. How many leeks did "
+     "Mo dig up?", ["(36 − 6) ÷ 2"]),
+    ("Each of the 18 pupils needs 4 stakes. Stakes are sold in bundles of 10. How many bundles "
+     "are needed?", ["18 × 4 ÷ 10"]),
+    ("A sack held 7/8 pound of seeds. Pupils sowed some. Now it holds 1/4 pound. What fraction of "
+     "a pound did they sow?", ["7/8 − 1/4"]),
+    ("A hall has 12 rows of 15 chairs. 139 chairs are taken. How many chairs are empty?",
+     ["12 × 15 − 139"]),
+    ("The shed had 600 labels. The club used 65 labels each day for 5 days. How many labels are "
+     "left at the end of the 5 days?", ["600 − 5 × 65"]),
+    ("What is the range of these heights in inches? 48, 61, 39, 55", ["61 − 39"]),
+    ("There are 4 soups, 3 breads and 2 drinks. How many different lunches can be made?",
+     ["4 × 3 × 2"]),
+    ("Mo sold 120 pots for $4 each. Each pot had cost $1.50. How much profit did Mo make?",
+     ["120 × (4 − 1.50)"]),
+    ("A soup that serves 6 people calls for 4 cups of milk. How many cups of milk are needed to "
+     "serve 15 people?", ["4 ÷ 6 × 15"]),
+    ("1 batch takes 280 grams of oats. The cook makes 1 batch and a loaf that takes 90 grams of "
+     "oats. How many grams of oats are used?", ["280 + 90"]),
+    ("Stakes are set every 3 feet along 18 feet, with one at each end. How many stakes?", []),
+    ("A pattern begins 4, 11, 18, 25. What is the 8th number in the pattern?", []),
+    ("A cook wrote a number with 5 hundreds, 3 tens and 9 ones. What number is it?", []),
+    ("Mo feeds each of 6 hens 10 ounces every day. How many ounces is that in a week?", []),
+    ("The bill for 4 lunches was $46. One lunch was $13, the others cost the same. How much was "
+     "each of the others?", []),
     ("A cord is 36 inches long. Pia cuts off 12 inches. How many feet are left?", []),
 ]  # fmt: skip
 
@@ -85,3 +112,20 @@ def test_every_offered_line_is_worked_out_when_it_is_pasted(story: str, lines: l
     for line in lines:
         row = solve_one(stem, model=line, boxes=["number"])
         assert (row["status"], line) == ("solved", line), row["message"]
+
+
+@pytest.mark.parametrize(
+    ("choices", "end"),
+    [
+        (("9", "15", "36"), "such as `model: 60 ÷ 4`"),
+        (("50", "64", "240"), "add a `model:` line that says what to work out"),
+    ],
+)
+def test_where_choices_are_given_a_line_makes_one_of_them(
+    choices: tuple[str, ...], end: str
+) -> None:
+    story = "60 figs are set in rows of 4. How many rows are there?"
+    declined = unsure(story, "why")
+    assert isinstance(declined, Unsure)
+    declined.choices = choices
+    assert str(declined).endswith(end)

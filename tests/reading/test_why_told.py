@@ -8,9 +8,11 @@ from pathlib import Path
 import pytest
 
 from narrate.errors import Declined
+from narrate.exact.caption import write
 from narrate.reading.words import amiss, askew, certain, elsewhere, mistaken, seeming, witness
 from narrate.reading.words.understand import read_words
 from narrate.reading.words.why_told import told_plainly
+from tests.solving import solve_one
 
 _READERS = (amiss, askew, certain, elsewhere, mistaken, seeming, witness)
 
@@ -64,3 +66,28 @@ def test_what_is_not_understood_is_quoted(story: str, told: str) -> None:
         read_words(story)
     assert told in declined.value.understood
     assert "a sentence is left out" not in declined.value.understood
+
+
+@pytest.mark.parametrize(
+    ("story", "work"),
+    [
+        ("Each crate holds 24 jars. How many jars are in 1 crate?", "24"),
+        ("6 pears are shared equally by 1 child. How many pears does each child get?", "6"),
+        ("Each crate holds 21 jars. How many jars are in 11 crates?", "11 × 21"),
+    ],
+)
+def test_no_step_is_read_that_changes_nothing(story: str, work: str) -> None:
+    found = read_words(story).expression
+    assert found is not None
+    assert write(found) == work
+
+
+def test_sums_that_are_compared_are_not_called_unclear() -> None:
+    row = solve_one(
+        "Which sum is greater than 1?",
+        choices={"A": "1/4 + 1/8", "B": "5/8 + 3/4", "C": "1/3 + 1/2"},
+        key="B",
+    )
+    assert row["status"] == "declined"
+    assert "compares what the choices come to" in row["message"]
+    assert "`told:`" in row["message"]

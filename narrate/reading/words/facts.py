@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil, floor
 
-from narrate.exact.tree import Expr, Group, Op, Operation, value
+from narrate.exact.tree import Expr, Group, Op, Operation, Whole, value
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.lexicon import NO_THING, UNITS, VERBS
 from narrate.reading.words.plain import word_set
@@ -218,3 +218,17 @@ def tree_of(q: Quantity) -> Expr:
     """The number of a quantity as it is written."""
     assert q.tree is not None
     return q.tree
+
+
+def without_ones(tree: Expr) -> Expr:
+    """An expression without steps that change nothing: 1 × 280 and 280 ÷ 1 are 280."""
+    match tree:
+        case Op("×", Whole(1), same) | Op("×" | "÷", same, Whole(1)):
+            return without_ones(same)
+        case Op(sign, left, right):
+            return Op(sign, without_ones(left), without_ones(right))
+        case Group(inner):
+            bare = without_ones(inner)
+            return Group(bare) if isinstance(bare, Op) else bare
+        case _:
+            return tree

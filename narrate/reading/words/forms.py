@@ -16,6 +16,7 @@ from narrate.errors import ExactError
 from narrate.exact.parser import parse_expr
 from narrate.exact.tree import Expr, Frac, Group, Op, Whole, Writing, value
 from narrate.reading.reading import Counted, Situation
+from narrate.reading.words.facts import without_ones
 from narrate.reading.words.lexicon import DETERMINERS, PRONOUNS, UNITS, one
 from narrate.reading.words.masking import Masked, digits, masked
 from narrate.reading.words.plain import BELOW_ZERO, SHORT, may_be, word_set, words_said
@@ -266,7 +267,7 @@ def as_read(
     for name in sorted(given, key=len, reverse=True):
         work = re.sub(rf"(?<![\w]){name}(?![\w])", _held(given[name]), work)
     try:
-        tree = _of_a_hundred(_tidy(parse_expr(work)))
+        tree = without_ones(_of_a_hundred(_tidy(parse_expr(work))))
         made = value(tree)
     except ExactError:
         return None

@@ -148,6 +148,7 @@ def _leaves_out(story: Told, every: Sequence[Amount], line: str) -> bool:
     leads |= {unit for unit, kind in MEASURE_OF.items() if kind in kinds}
     return _is_for_longer(story, used) or any(
         a not in used
+        and a.worth != 1
         and not _is_idle(story, a)
         and (_in_question(story, a) or (_counted(a) | a.per) & leads or _is_group(story, a))
         for a in every

@@ -74,7 +74,8 @@ def offered(text: str) -> list[str]:
 
 def _standing(story: Told, whole: Told, lines: Callable[[Told], Iterator[str]]) -> list[str]:
     """The lines of a story that pass the second look."""
-    return [line for line in dict.fromkeys(lines(story)) if _stands(story, whole.amounts, line)]
+    made = dict.fromkeys(map(without_ones, lines(story)))
+    return [line for line in made if _stands(story, whole.amounts, line)]
 
 
 def _stands(story: Told, every: Sequence[Amount], line: str) -> bool:
@@ -168,6 +169,15 @@ def _filled(line: str, story: Told) -> str:
     names = bound(story)
     wanted = {name for _, name, _, _ in Formatter().parse(line) if name}
     return line.format(**names) if wanted <= names.keys() else ""
+
+
+_ONES = re.compile(r"(?<![\d.,/ ])1 × (?=[\d(])|(?<=[+−(] )1 × (?=[\d(])| [×÷] 1(?![\d.,/])(?! \d)")
+
+
+def without_ones(line: str) -> str:
+    """A line without steps that change nothing: 1 × 280 is 280."""
+    bare = _ONES.sub("", line)
+    return bare[1:-1] if re.fullmatch(r"\([^()]*\)", bare) else bare
 
 
 def bound(story: Told) -> dict[str, str]:

@@ -10,7 +10,7 @@ from typing import Literal, cast
 
 from narrate.exact.tree import Expr
 from narrate.reading.reading import Counted, Situation
-from narrate.reading.words.facts import Answer, Story
+from narrate.reading.words.facts import Answer, Story, without_ones
 from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
@@ -76,7 +76,7 @@ def from_answer(text: str, story: Story, answer: Answer) -> Understood:
     )
     return Understood(
         value=answer.value,
-        expression=answer.tree,
+        expression=without_ones(answer.tree),
         situation=_situation(story, answer),
         unknown=answer.unknown,
         unit="dollar" if _is_money(story, answer) else _unit(story, text),

@@ -73,7 +73,8 @@ _STEP = re.compile(
     r"(?: by [\d.,/]+)?\.?",
     re.IGNORECASE,
 )
-_SETTLED = (_STEP, _TIME, _LIST, _PAIR, _SIGN, _RATIO, _PROPERTY, _RULE)
+_ANGLE = re.compile(r"(?:an? )?(?:acute|right|obtuse|straight|reflex)(?: angle)?\.?", re.IGNORECASE)
+_SETTLED = (_ANGLE, _STEP, _TIME, _LIST, _PAIR, _SIGN, _RATIO, _PROPERTY, _RULE)
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,63}")
 # Microsoft, "Naming Files, Paths, and Namespaces": names a Windows disk keeps for devices.
 _DEVICE = re.compile(r"con|prn|aux|nul|com\d|lpt\d", re.IGNORECASE)

@@ -357,6 +357,16 @@ def _step(demand: Tested, offer: Offer) -> Told:
     return line, {"how": "step", "line": line, "name": name}
 
 
+def _angle(demand: Tested, offer: Offer) -> Told:
+    """The degrees of an angle held against those of a kind of angle."""
+    size, (name, low, high) = _tree(demand.about[0]), offer.said
+    assert isinstance(name, str)
+    return None, {
+        "how": "angle", "size": size, "kind": name, "low": low, "high": high,
+        "exact": "yes" if low == high else "",
+    }  # fmt: skip
+
+
 def _extreme(demand: Tested, offer: Offer) -> Told:
     said, best = _tree(offer.said[0]), _tree(demand.about[0])
     side = "less" if value(said) < value(best) else "more"
@@ -380,5 +390,6 @@ _TESTS: dict[str, Callable[[Tested, Offer], Told]] = {
     "roots": _roots,
     "equivalent": _equivalent,
     "step": _step,
+    "angle": _angle,
     "extreme": _extreme,
 }

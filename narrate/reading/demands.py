@@ -187,7 +187,7 @@ class AsItIs:
 TestName = Literal[
     "true", "makes", "solves", "ordered", "all factors", "multiples", "prime factors",
     "scientific", "property", "sign", "digit", "rule", "between", "extreme",
-    "equivalent", "step", "roots",
+    "equivalent", "step", "angle", "roots",
 ]  # fmt: skip
 
 

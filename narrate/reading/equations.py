@@ -10,6 +10,7 @@ from narrate.exact._grouping import opened
 from narrate.exact.caption import write
 from narrate.exact.tree import (
     Blank,
+    Decimal,
     Expr,
     Group,
     Op,
@@ -79,6 +80,8 @@ def _undone(holder: Expr, other: Expr) -> Expr | None:
             return Op("÷", _held(other), _held(known))
         case Op("÷", Blank(), known) if not has_blank(known):
             return Op("×", _held(other), _held(known))
+        case Over(Blank(), Decimal() as known):
+            return Op("×", _held(other), known)
         case Op("÷", known, Blank()) if not has_blank(known):
             return Op("÷", _held(known), _held(other))
         case _:

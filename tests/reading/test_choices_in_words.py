@@ -28,6 +28,11 @@ SOLVED = [
     ("Which step shows how to find the value of k in 7k = 63?", STEPS, "C"),
     ("Which step shows how to find k in k ÷ 7 = 9?", STEPS, "D"),
     (POTS, SPLIT, "B"),
+    ("An angle measures 68°. What type of angle is it?", ("right", "obtuse", "acute"), "C"),
+    ("What kind of angle has a measure of 180 degrees?", ("a right angle", "straight"), "B"),
+    ("A cart rents for $9 plus $4 for each hour. Which expression gives the cost, in dollars, of "
+     "renting a cart for h hours?", ("13h", "9h + 4", "9 + 4h"), "C"),
+    ("Solve the equation 2.5 = k/1.4. Check your answer.", ("3.5", "3.9", "1.1"), "A"),
     ("There are 15 more pots than trays. If there are 90 pots, how can you find the number of "
      "trays?", ("add 15 to 90", "subtract 15 from 90", "divide 90 by 15"), "B"),
 ]  # fmt: skip
@@ -45,6 +50,11 @@ DECLINED = [
     ("Which step can be used to solve 7 − k = 3?", STEPS),
     (POTS, (*SPLIT[:2], "37 × 14 = 420 + 97")),  # one side makes the cost, the other does not
     (POTS, (*SPLIT[:2], "(37 × 10) + (37 × 4) = 370 + 148")),  # two ways are right
+    ("An angle measures 368°. What type of angle is it?", ("right", "obtuse", "acute")),
+    (
+        "An angle of a bed measures 68° more than a right angle. What type of angle is it?",
+        ("right", "obtuse", "acute"),
+    ),
     (POTS.replace("buys 14", "buys some"), SPLIT),
 ]
 

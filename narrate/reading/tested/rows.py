@@ -164,6 +164,16 @@ ROWS = (
         sides.steps,
     ),
     Row(
+        r"(?:an|the) angle (?:measures|has a measure of|is) (?P<n>\d+)(?:°| degrees)[.] "
+        r"(?:which|what) (?:type|kind|sort) of angle is (?:it|this|that)",
+        sides.angles,
+    ),
+    Row(
+        r"(?:which|what) (?:(?:type|kind|sort) of angle|word describes an angle that) "
+        r"(?:measures|has a measure of|is) (?P<n>\d+)(?:°| degrees)",
+        sides.angles,
+    ),
+    Row(
         rf"{_SAME} (?:pair of numbers|two numbers) (?:has|have) {{NOT}}an? "
         rf"(?P<of>sum|difference|product|quotient) of {_N}",
         sides.pairs,

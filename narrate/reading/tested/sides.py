@@ -10,7 +10,18 @@ from itertools import pairwise
 
 from narrate.errors import ExactError
 from narrate.exact.claims import STANDS
-from narrate.exact.tree import Blank, Expr, Frac, Op, Operation, Relation, Writing, value, walk
+from narrate.exact.tree import (
+    Blank,
+    Expr,
+    Frac,
+    Op,
+    Operation,
+    Relation,
+    Whole,
+    Writing,
+    value,
+    walk,
+)
 from narrate.items.item import Choice
 from narrate.items.spelled import in_words
 from narrate.items.texts import with_times
@@ -180,6 +191,29 @@ def steps(asked: Asked) -> Tested | None:
         return alone, (Op(done, relation.sides[0], number), Op(done, relation.sides[1], number))
 
     return all_tested(asked, "step", holds, (relation,))
+
+
+_ANGLES = {
+    "acute": (0, 90), "right": (90, 90), "obtuse": (90, 180), "straight": (180, 180),
+    "reflex": (180, 360),
+}  # fmt: skip
+"""Between which degrees an angle of a kind lies, or which it has (CCSSM 2010, 4.G.A.1)."""
+
+
+def angles(asked: Asked) -> Tested | None:
+    """An angle measures 112°. Which type of angle is it?"""
+    size = int(asked["n"])
+
+    def holds(choice: Choice) -> tuple[bool, tuple[Writing | str, ...]] | None:
+        words = choice.text.lower().rstrip(".").split()
+        name = next((word for word in words if word in _ANGLES), None)
+        if name is None or not 0 < size < 360:
+            return None
+        low, high = _ANGLES[name]
+        is_so = low < size < high or low == size == high
+        return is_so, (name, Whole(low), Whole(high))
+
+    return all_tested(asked, "angle", holds, (Whole(size),))
 
 
 _OF_PAIR: dict[str, Callable[[Fraction, Fraction], Fraction | None]] = {

@@ -38,7 +38,8 @@ _FEE = one_of(
     r" of )?"
     r"<$p>(?: [_])? (?:plus|and)(?: then)?(?: an additional| another| an extra)? "
     rf"<$q> {_EACH} (?:additional )?[each](?: [_])?",
-    rf"[_] (?:is priced at|costs|is|are) <$p> plus <$q> {_EACH} [each](?: [_])?",
+    r"[_] (?:is priced at|costs|is|are|rents for|sells for|is rented for) <$p> plus"
+    rf" <$q> {_EACH} [each](?: [_])?",
     rf"{{who}}(?:charges?|costs?) <$q> {_EACH} [each] plus (?:a |an )?(?:[_] )?(?:fee|charge) of"
     r" <$p>",
 )

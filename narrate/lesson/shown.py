@@ -14,12 +14,16 @@ from narrate.solution import moves
 from narrate.solution.answer import digits
 from narrate.solution.steps import Step
 
+_TELLING = frozenset({
+    "set up", "neighbors", "round already", "measure fact", "clock set up", "ratio of all",
+    "ratio in order",
+})  # fmt: skip
+"""Moves that begin the work, and with which the amounts of the words are marked."""
+
 
 def shows_of(step: Step, solved: SolvedPart) -> Iterator[Show]:
     """What a step shows, in order."""
-    if step.move in ("set up", "neighbors", "round already", "measure fact") and _tells(
-        step, solved
-    ):
+    if step.move in _TELLING and _tells(step, solved):
         yield from stem_marks(solved, ("amount", "relationship"))
     pairs = step.details.get("pairs")
     if step.move == "judge" and isinstance(pairs, tuple):

@@ -53,7 +53,7 @@ def ratio_reading(item: Item, part: Part) -> Reading | None:
     sides = [_side(asked[name], amounts) for name in "xy"]
     if None in sides or sides[0] == sides[1] or not all(n for n, _ in amounts):
         return None
-    first, second = (re.sub(r"^(?:total )?number of ", "", asked[name]) for name in "xy")
+    first, second = (_named(asked[name], side) for name, side in zip("xy", sides, strict=True))
     return _reading(item, part, choices, sides, (first, second))  # type: ignore[arg-type]
 
 
@@ -65,6 +65,12 @@ def _counted(words: str) -> set[str]:
             break
         found.add(one(word))
     return found
+
+
+def _named(words: str, side: Expr | None) -> str:
+    """What a side of the ratio is called: beans, all plants."""
+    plain = re.sub(r"^(?:total )?number of ", "", words)
+    return f"all {plain}" if isinstance(side, Group) and "all" not in plain.split() else plain
 
 
 def _side(named: str, amounts: list[tuple[int, set[str]]]) -> Expr | None:

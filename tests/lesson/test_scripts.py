@@ -333,6 +333,46 @@ KINDS = {
         },
         ("fifteen remainder three",),  # 8 × 15 + 3 = 123
     ),
+    "two-units": Kind(
+        {
+            "stem": "A sack of peas weighs 7 pounds 2 ounces and a sack of oats 4 pounds 11 "
+            "ounces. How much more does the sack of peas weigh than the sack of oats?",
+            "choices": {
+                "A": "2 pounds 7 ounces",
+                "B": "3 pounds 9 ounces",
+                "C": "2 pounds 1 ounce",
+                "D": "2 pounds 23 ounces",
+            },
+        },
+        ("two pounds seven ounces",),  # 114 − 75 = 39 = 2 × 16 + 7
+    ),
+    "time-of-day": Kind(
+        {
+            "stem": "The garden tour starts at 10:50 a.m. and lasts 1 hour 25 minutes. "
+            "When does it end?",
+            "choices": {"A": "11:75 a.m.", "B": "12:15 p.m.", "C": "12:15 a.m.", "D": "9:25 a.m."},
+        },
+        ("twelve fifteen P M",),  # 11:50, and 25 minutes
+    ),
+    "ratio": Kind(
+        {
+            "stem": "A bed has 14 bean plants and 21 pea plants. What is the ratio of bean plants "
+            "to the total number of plants?",
+            "choices": {"A": "2 to 3", "B": "3 to 5", "C": "2 to 5", "D": "5 to 2"},
+        },
+        ("two to five",),  # 14 to 35
+    ),
+    "step": Kind(
+        {
+            "stem": "Which step shows how to find the value of k in 7k = 63?",
+            "choices": {
+                "A": "Add 7 to both sides",
+                "B": "Divide both sides by 7",
+                "C": "Multiply both sides by 7",
+            },
+        },
+        ("choice B",),  # 63 ÷ 7 = 9
+    ),
     "which-is-greater": Kind(
         {
             "stem": "Which fraction is greater than 2/5?",

@@ -9,12 +9,21 @@ import pytest
 
 from narrate.errors import Declined
 from narrate.exact.caption import write
-from narrate.reading.words import amiss, askew, certain, elsewhere, mistaken, seeming, witness
+from narrate.reading.words import (
+    amiss,
+    askew,
+    certain,
+    elsewhere,
+    mistaken,
+    passed_over,
+    seeming,
+    witness,
+)
 from narrate.reading.words.understand import read_words
 from narrate.reading.words.why_told import told_plainly
 from tests.solving import solve_one
 
-_READERS = (amiss, askew, certain, elsewhere, mistaken, seeming, witness)
+_READERS = (amiss, askew, certain, elsewhere, mistaken, passed_over, seeming, witness)
 
 
 def reasons() -> list[str]:

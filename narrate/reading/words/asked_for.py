@@ -112,6 +112,7 @@ def _asks_for_others(story: Story, answer: Answer, words: frozenset[str]) -> boo
     )
     goal = query.verb == "join" and {"goal", "limit", "target"} & story.known_words
     new = {"new"} if goal and answer.unknown in ("change", "addend") else set()
+    new |= _made_of_it(story, answer, named)
     if named - known - answer.said - heard_in(story, answer) - _unspoiled(answer) - new:
         return True
     behind = {one(b) for a, b in pairwise(query.lows) if a in ("per", "each", "every")}
@@ -127,6 +128,12 @@ def _asks_for_others(story: Story, answer: Answer, words: frozenset[str]) -> boo
         return True
     soon = any(a == "next" and b in PERIODS for a, b in pairwise(query.lows))
     return soon and "next" not in story.known_words
+
+
+def _made_of_it(story: Story, answer: Answer, named: set[str]) -> set[str]:
+    """What came to an amount may be called by where it came from: rainwater is water."""
+    came = answer.unknown == "change" and "water" in story.heads
+    return named & {"rainwater", "meltwater"} if came else set()
 
 
 def _unspoiled(answer: Answer) -> frozenset[str]:
@@ -153,7 +160,11 @@ def _by_question(story: Story) -> frozenset[str]:
     """What the question alone says is counted: how many stamps are left, if she had 85?"""
     thing = story.query.thing
     alone = all(q.borrowed and q.thing == thing for q in story.quantities)
-    return frozenset(thing) if alone else frozenset()
+    if alone:
+        return frozenset(thing)
+    behind = all(q.start > story.query.start for q in story.quantities)
+    behind = behind and all(set(q.thing) <= set(thing) for q in story.quantities)
+    return story.query.words if behind and story.query.began else frozenset()
 
 
 def _asks_untold(story: Story, answer: Answer, words: frozenset[str]) -> bool:
@@ -219,6 +230,7 @@ def _strange(story: Story, answer: Answer) -> bool:
         | heard_in(story, answer)
         | _unspoiled(answer)
         | _all_of_them(story, answer)
+        | _by_question(story)
     )
     if query.lows[-1:] == ("whole",):
         heard -= {"whole"}  # how many are whole: not a whole day

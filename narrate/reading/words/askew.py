@@ -149,10 +149,14 @@ def _has_what_was_done(story: Story, used: Sequence[Quantity]) -> bool:
 _PLACE = re.compile(r"\b(?:in|on|at) (?:the|an?|his|her|its|their) (?:\w+ )?(\w+)")
 
 
+_AT_TIME = re.compile(r"\bat the (?:end|start|beginning|close) of (?:the )?[a-z]+")
+
+
 def _in_two_places(story: Story, used: Sequence[Quantity]) -> bool:
     """Whether amounts that were there are told of two places: in the kitchen, in the shed."""
     clauses = [story.clauses[q.clause].tokens for q in used if q.clause < len(story.clauses)]
-    told = [{*_PLACE.findall(story.text[c[0].start : c[-1].end])} - TIMES for c in clauses]
+    said = [_AT_TIME.sub("", story.text[c[0].start : c[-1].end]) for c in clauses]
+    told = [{*_PLACE.findall(words)} - TIMES for words in said]
     return len(told) == len("ab") and all(told) and not told[0] & told[1]
 
 

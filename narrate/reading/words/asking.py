@@ -57,6 +57,16 @@ WAYS: tuple[Way, ...] = (
         "how many \\g<a> per \\g<b>",
     ),
     Way(
+        rf"{_BEGIN}at what (?:average )?(?:speed|rate)(?: ,)? in (?P<a>\w+) (?:per|an|a) "
+        rf"(?P<b>\w+)(?: ,)?",
+        "how many \\g<a> per \\g<b>",
+    ),
+    Way(
+        rf"{_BEGIN}what {_IS} the total amount(?: of money)?(?: , in dollars ,)?(?: that)? "
+        r"(?P<a>\w+(?: \w+)?) (?:paid|spent)\b",
+        "how much in all did \\g<a> pay",
+    ),
+    Way(
         rf"{_BEGIN}(?:what {_IS}|find) (?P<a>(?:\w+ ){{0,3}}?\w+'s) "
         r"(?P<b>weight|length|height|width|depth|price|cost)\b",
         "what is the \\g<b> of \\g<a>",

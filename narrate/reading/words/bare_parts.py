@@ -42,7 +42,8 @@ def _joins(terms: Sequence[Expr], told: Told) -> bool:
     """Whether one of the terms is a bare part, and another is no part and no whole."""
     for percent, wholes in ((False, 1), (True, 100)):
         sorts = [(t, value(t), (value(t), percent)) for t in terms]
-        bare = [t for t, _, key in sorts if _is_number(t) and key in told["bare"] - told["own"]]
+        own = told["own"] | {(of, True) for of, _ in told["own"]}
+        bare = [t for t, _, key in sorts if _is_number(t) and key in told["bare"] - own]
         others = [(t, of, key) for t, of, key in sorts if t not in bare and of != wholes]
         if percent and bare and others:
             return True

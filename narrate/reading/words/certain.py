@@ -26,13 +26,13 @@ from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.plain import shortened, word_set
 from narrate.reading.words.quantity import Quantity
 from narrate.reading.words.seeming import doubt
-from narrate.reading.words.witness import contradicted
+from narrate.reading.words.witness import contradicted, cut_in_pieces
 
 _LOADED = word_set(
     "each every per half twice double triple times percent average daily weekly monthly "
     "hourly same rest split share shared equally discount except both twice dozen pair "
     "pairs again less fewer quarter another equal forth direction perimeter area volume "
-    "square rectangle rectangular circle except besides excluding"
+    "square rectangle rectangular circle except besides excluding slower faster quicker"
 )
 
 
@@ -85,7 +85,8 @@ def _unread(story: Story, answer: Answer, unused: Sequence[Quantity]) -> Clause 
     told = [
         (n, c)
         for n, c in enumerate(story.clauses)
-        if n not in seen and not says_only_rest(story, c, answer) and not _says_little(c, answer)
+        if n not in seen and not says_only_rest(story, c, answer)
+        if not (_says_little(c, answer) or _only_both_do(c, answer))
     ]
     first = min((q.clause for q in answer.used), default=0)
     idle = (c for n, c in told if n > first and _may_change(story, answer, c))
@@ -134,7 +135,26 @@ def _says_little(clause: Clause, answer: Answer) -> bool:
     none = bool({"no", "none", "nothing"} & clause.lows) and bool(
         {"left", "leftover"} & clause.lows
     )
-    return timed or (shared and none and answer.value.denominator == 1)
+    even = answer.value.denominator == 1 or answer.unknown == "group size"
+    return timed or _only_gets_there(clause) or (shared and none and even)
+
+
+def _only_both_do(clause: Clause, answer: Answer) -> bool:
+    """Whether a clause says of two that both do what is then told of each: Ada and Bo both walk."""
+    both = answer.situation == "difference" and "both" in clause.lows
+    told = all(q.who & clause.who for q in answer.used)
+    plain = not clause.lows & (_LOADED | _STRONG - {"both"}) and not _is_denied(clause)
+    return both and told and plain and clause.base not in _LOADED_VERBS
+
+
+def _only_gets_there(clause: Clause) -> bool:
+    """Whether a clause says no more than that somebody got somewhere by then: when she got home."""
+    words = [t for t in clause.tokens if t.kind != "p"]
+    here = clause.link in ("when", "once", "after") and clause.base in _GETTING
+    return here and len(words) < len("abcde") and {words[-1].low} <= _THERE
+
+
+_GETTING, _THERE = word_set("get come arrive return go be"), word_set("home back there")
 
 
 def says_only_rest(story: Story, clause: Clause, answer: Answer) -> bool:
@@ -234,7 +254,7 @@ def _is_sensible(story: Story, answer: Answer) -> bool:
         or answer.value.denominator == 1
         or any(q.value.denominator != 1 for q in answer.used)
     )
-    if story.query.kind == "much" and answer.unknown == "group size":
+    if answer.unknown == "group size" and (story.query.kind == "much" or cut_in_pieces(story)):
         return True  # each gets 3/4 pie
     if answer.unknown == "mean":
         return True

@@ -179,7 +179,8 @@ def _one_whole(story: Story) -> Story | None:
     """What one group holds that nobody counts becomes an amount: a bag of 30 marbles."""
     rates = [q for q in story.quantities if q.sort == "rate" and q.known]
     found = [q for q in rates if re.search(_ONE, story.text[: q.start]) and not q.asked]
-    if len(rates) != 1 or not found or found[0].near & {"each", "every", "per"} or found[0].money:
+    told = [q for q in rates if not (q.near & _FOR_EACH and q not in found)]
+    if len(told) != 1 or not found or found[0].near & {"each", "every", "per"} or found[0].money:
         return None
     group = lexicon.one(re.search(_ONE, story.text[: found[0].start])["group"])  # type: ignore[index]
     if any(group in q.thing for q in story.quantities) or group in story.query.thing:
@@ -190,6 +191,7 @@ def _one_whole(story: Story) -> Story | None:
     return story.with_made([made], {made.start})
 
 
+_FOR_EACH = word_set("each every per")
 _HELD: dict[str, Any] = {"verb": "have", "verb_sort": "own"}
 _ONE = r"\b(?:an?|the|this|his|her) (?:[a-z]+ )?(?P<group>[a-z]+) of $"
 

@@ -41,7 +41,7 @@ CHAINS: tuple[Chain, ...] = (
     Chain(r"[bg]l+", "end", "take from", "result"),
     Chain(r"[bg][gl]*[gl]", "end", "in and out", "result"),
     Chain(r"b[gl]*Ga", "change", "add to", "change"),
-    Chain(r"b[gl]*La", "change", "take from", "change"),
+    Chain(r"[bg][gl]*La", "change", "take from", "change"),
     Chain(r"b[gl]*a", "change", "change", "change"),
     Chain(r"B?g+a", "start", "add to", "start"),
     Chain(r"B?l+a", "start", "take from", "start"),
@@ -110,8 +110,23 @@ def _asked_before(
     if marks == "ba" and any(is_what_went(c, query) for c in story.clauses):
         return "change"
     got = chain[0][0] == "B" and query.verb == chain[0][1].verb
+    got = got or (_went_with(chain[0][1]) and query.verb in _TAKEN)
     begun = query.began or ("B" in marks and not query.ended and (sort in ("be", "own") or got))
     return "start" if begun and not marks.startswith("b") else ""
+
+
+_TAKEN = word_set("take bring carry have")
+
+
+def _went_with(q: Quantity) -> bool:
+    """Whether somebody went with some of it: she went to the fair with some money."""
+    went = q.lead == "with" and q.verb in ("go", "come", "leave", "set", "start")
+    taken = q.verb in ("take", "bring", "carry") and _is_money(q)
+    return not q.known and (went or taken)
+
+
+def _is_money(q: Quantity) -> bool:
+    return q.thing in (("money",), ("dollar",))
 
 
 _ARRIVED = word_set("come arrive join hatch")
@@ -133,7 +148,8 @@ def _chain(story: Story) -> list[tuple[str, Quantity]] | None:
         if q.sort == "amount" and any(story.agrees(q, t) for t in (query.thing, *query.also))
     ]
     if story.money_asked:
-        found = [q for q in found if q.money]
+        untold = [q for q in story.quantities if _went_with(q) and q.thing == ("money",)]
+        found = [q for q in found if q.money and q not in untold] + untold
     owners = {w for q in found for w in q.who | q.to} & query.words
     found = _of_places(found, query.words, owners)
     if len(found) < 2 or (
@@ -207,6 +223,8 @@ def mark_of(
         if states:
             return None
         return "b" if q.known else "B"
+    if not chain and _went_with(q):
+        return "B"
     if not chain and q.verb_sort == "gain" and (q.passive or not q.known):
         return "b" if q.known else "B"  # 92 plums were picked
     state = chain[0][1] if chain else None

@@ -112,6 +112,7 @@ def clauses(number: int, sentence: Sequence[Token]) -> list[Clause]:
     """The clauses of one sentence."""
     found: list[Clause] = []
     waiting: list[Sequence[Token]] = []
+    timed: list[Sequence[Token]] = []
     for link, words in _run_on(_stretches(sentence)):
         verb = main_verb(words) or _unknown_verb(words) or _then_left(link, words)
         if verb is not None and found and _only_what_for(words, verb[0]):
@@ -122,6 +123,7 @@ def clauses(number: int, sentence: Sequence[Token]) -> list[Clause]:
         if verb is None:
             same = found and not waiting and link not in ("if", "when")
             (found[-1].stretches if same else waiting).append(words)
+            timed += [words] if link in ("after", "before") and not same else []
             continue
         clause = _with_verb(number, link, words, verb)
         if waiting and [w.low for w in words[1:2]] == ["more"] and any(map(_has_number, waiting)):
@@ -129,7 +131,7 @@ def clauses(number: int, sentence: Sequence[Token]) -> list[Clause]:
             waiting = []
         joined = bool(waiting) and link == "and" and all(_only_names(w) for w in waiting)
         clause.subject = [
-            *(w for s in waiting if joined or not _is_aside(s) for w in s),
+            *(w for s in waiting if joined or not (_is_aside(s) or s in timed) for w in s),
             *_subject(words, clause.verb),
         ]
         clause.stretches += waiting

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from narrate.exact.tree import value, write_sum
 from narrate.reading.words.changes import mark_of
 from narrate.reading.words.facts import Answer, Story, joined, told_apart, tree_of
-from narrate.reading.words.lexicon import UNITS
+from narrate.reading.words.lexicon import DATES, NO_THING, UNITS, VERBS, one
 from narrate.reading.words.quantity import Quantity
 
 
@@ -53,6 +53,8 @@ def of_two(story: Story) -> Iterator[Answer]:
     named = [q for q in known if query.words & (q.words - _other(known, q).words)]
     if not counted or len(named) != 1 or any(q.more or q.left for q in known):
         return
+    if _is_elsewhere(named[0], [_other(known, named[0])], query.words):
+        return
     larger, smaller = (named[0], _other(known, named[0]))[:: query.sign]
     if larger.value > smaller.value and known[0].sort in ("amount", "part"):
         tree = joined("−", tree_of(larger), tree_of(smaller))
@@ -77,7 +79,7 @@ def _side(story: Story, words: frozenset[str]) -> Answer | None:
     amounts = [q for q in story.quantities if q.sort == "amount" and not q.percent]
     found = _named_amounts(story, amounts, words)
     verb = story.query.verb
-    found = told_apart(found, words)
+    found = _of_the_day(found, words) or told_apart(found, words)
     strange = [
         w
         for w in words
@@ -86,10 +88,39 @@ def _side(story: Story, words: frozenset[str]) -> Answer | None:
     if strange and any(w not in story.known_words for w in strange):
         return None
     if len(found) == 1 and found[0].known:
+        others = [q for q in amounts if q is not found[0] and story.agrees(q, thing)]
+        if words & DATES and _is_elsewhere(found[0], others, words):
+            return None
         return Answer(tree=tree_of(found[0]), used=(found[0],), situation="", unknown="")
     if len(found) > 1:
         return _combined(story, found)
     return None
+
+
+def _of_the_day(found: Sequence[Quantity], words: frozenset[str]) -> list[Quantity]:
+    """The one amount of the day that is named, where nothing else tells it apart: on Sunday."""
+    days = words & DATES
+    named = [q for q in found if days & q.around]
+    if len(named) != 1 or len(found) != 2 or len({q.verb for q in found}) > 1:
+        return []
+    q = named[0]
+    return named if _said_of(q) <= {*q.thing, q.verb, "there"} | words else []
+
+
+def _said_of(q: Quantity) -> set[str]:
+    """The words of the clause in which an amount stands, verbs in their plain form."""
+    return {VERBS.get(low, one(low)) for low in q.near if low not in NO_THING and low.isalpha()}
+
+
+def _is_elsewhere(q: Quantity, others: Sequence[Quantity], words: frozenset[str]) -> bool:
+    """Whether the question names what only another amount is told of, and this one tells its own.
+
+    In June they toured the kitchen: how many toured the garden in June?
+    """
+    own = {*q.thing, q.verb} | DATES
+    asked = words - own - q.who.union(*(p.who for p in others))
+    named = frozenset().union(*(_said_of(p) for p in others)) - _said_of(q)
+    return bool(asked & named) and bool(_said_of(q) - own - words)
 
 
 def _named_amounts(

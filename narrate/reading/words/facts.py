@@ -144,7 +144,7 @@ class Story:
         if not thing:
             return bool(q.thing)
         if thing == ("money",):
-            return q.money
+            return q.money or q.thing == thing
         if thing[-1] in ("piece", "item", "kind") and thing[:-1] and thing[-1] not in self.heads:
             thing = thing[:-1]
         head, also = thing[-1], thing[:-1]

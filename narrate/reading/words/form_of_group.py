@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from narrate.reading.words.cues import WENT, base_of
 from narrate.reading.words.form_shares import stems
-from narrate.reading.words.forms import Form, Named, form, heads, one_of
+from narrate.reading.words.forms import Form, Named, form, heads
 from narrate.reading.words.lexicon import UNITS, VERBS
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.verbs import BE, HAVE
@@ -45,8 +45,8 @@ _DOES = (
 )
 _ASKED = rf"how (?:many|much) (?P<asked>{_SAYS})"
 _SAID = (
-    "rest others other remaining not left remain remains if away out down up off sold gave ate "
-    "lost broke spent"
+    "rest others other remaining not left remain remains if after before away out down up off "
+    "sold gave ate lost broke spent"
 )
 _NOT = word_set("not n't never no")
 _LEFT = word_set("left remain remained remaining remains")
@@ -109,13 +109,14 @@ def _who(given: Named) -> set[str]:
 
 def _rows(group: str, part: str, unit: str) -> Iterator[Form]:
     for share in ("<r%>", "<f>"):
-        told = group + part.replace("SHARE", share)
-        way = one_of(rf"{told}\. ", told.replace(r"\. ", r"\. if ") + " ")
-        row = rf"{way}{_ASKED}"
+        row = rf"{group}{part.replace('SHARE', share)}(?:\. | ){_ASKED}"
         yield form("part of a group", row, _of_group, unit=unit, says=_SAID)
 
 
-_GROUPS = ((rf"{_WHOLE}{_MEASURED}\. ", "u"), (rf"{_WHOLE}{_COUNTED}\. ", "x"))
+_GROUPS = (
+    (rf"{_WHOLE}{_MEASURED}\. (?:if )?", "u"),
+    (rf"{_WHOLE}{_COUNTED}\. (?:if )?", "x"),
+)
 _OF_ALL = rf"(?P<group>)of the <n> {_X}{_AND_MORE} SHARE (?P<told>{_SAYS}?)"
 ROWS = (
     *(

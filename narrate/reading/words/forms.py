@@ -19,7 +19,14 @@ from narrate.reading.reading import Counted, Situation
 from narrate.reading.words.facts import without_ones
 from narrate.reading.words.lexicon import DETERMINERS, PRONOUNS, UNITS, one
 from narrate.reading.words.masking import Masked, digits, masked
-from narrate.reading.words.plain import BELOW_ZERO, SHORT, may_be, word_set, words_said
+from narrate.reading.words.plain import (
+    BELOW_ZERO,
+    MOST_NUMBERS,
+    SHORT,
+    may_be,
+    word_set,
+    words_said,
+)
 from narrate.reading.words.understood import Marked, Understood
 
 _LOADED = word_set(
@@ -140,7 +147,14 @@ def _may_be(row: Form, words: frozenset[str], told: str) -> bool:
         return False
     if any(mark in row.words and sign not in told for mark, sign in _SIGNS):
         return False
-    return may_be(row.words, words)
+    return told.count("#") <= _most_numbers(row.words) and may_be(row.words, words)
+
+
+@cache
+def _most_numbers(words: str) -> int:
+    """How many numbers a row can be told with: its words stand for none."""
+    named = len(re.findall(r"(?<!P)<[$@]?\w+%?>", words))
+    return MOST_NUMBERS if re.search(r"#|\\d|\[\^", words) else named
 
 
 _MAY = re.compile(r"\b(?:might|would|could|should|may|must)\b")

@@ -14,7 +14,7 @@ from dataclasses import replace
 from narrate.exact.tree import Group, write_sum
 from narrate.reading.words import changes, groups
 from narrate.reading.words.facts import Story, joined, tree_of
-from narrate.reading.words.lexicon import NO_THING, UNITS, VERBS
+from narrate.reading.words.lexicon import NO_THING, UNITS, VERBS, one
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 
@@ -124,6 +124,7 @@ def totals(story: Story) -> Story | None:
         for q in story.quantities
         if q.sort == "amount" and q.known and story.agrees(q, thing) and not q.total and not q.more
     ]
+    found = found or _all_of_them(story)
     apart = len({q.clause for q in found}) > 1 and not _shared_together(story, found)
     if len(found) < 2 or apart or any(q.equal for q in found):
         return None
@@ -137,13 +138,37 @@ def totals(story: Story) -> Story | None:
     return story.with_made([made], {q.start for q in found} | _one_asked(story))
 
 
+def _all_of_them(story: Story) -> list[Quantity]:
+    """The amounts of one clause that "all of them" in the next one are: 48 girls and 36 boys."""
+    told = [n for n, c in enumerate(story.clauses) if n and _ALL_OF_THEM.search(_text_of(story, n))]
+    if len(told) != 1:
+        return []
+    before = [q for q in story.quantities if q.clause == told[0] - 1]
+    plain = all(q.sort == "amount" and q.known and not (q.more or q.left) for q in before)
+    named = _ALL_OF_THEM.search(_text_of(story, told[0]))
+    plain = plain and not (named and named[1] and any(one(named[1]) in q.thing for q in before))
+    alone = len(before) == sum(q.clause < told[0] for q in story.quantities)
+    return before if plain and alone else []
+
+
+_ALL_OF_THEM = re.compile(r"\b(?:all of them|them all|all of the ([a-z]+))\b")
+
+
+def _text_of(story: Story, number: int) -> str:
+    words = story.clauses[number].tokens
+    return story.text[words[0].start : words[-1].end] if words else ""
+
+
 def _all_in_groups(story: Story) -> tuple[str, ...]:
     """What is all put in groups of one size, where it is asked how many groups."""
     sizes = [
         q for q in groups.rates(story) if not q.money and groups.counts(story.query.thing, q.per)
     ]
-    all_told = len(sizes) == 1 and not sizes[0].asked and story.clauses[sizes[0].clause].lows & _ALL
-    return sizes[0].thing if all_told else ()
+    if len(sizes) != 1 or sizes[0].asked:
+        return ()
+    here = story.clauses[sizes[0].clause].sentence
+    said = frozenset().union(*(c.lows for c in story.clauses if c.sentence == here))
+    return sizes[0].thing if said & _ALL else ()
 
 
 def _shared_together(story: Story, found: Sequence[Quantity]) -> bool:
@@ -153,7 +178,9 @@ def _shared_together(story: Story, found: Sequence[Quantity]) -> bool:
     alike = len({(q.verb, q.head, bool(q.near & _OUT)) for q in found}) == 1
     alike = alike and not any(q.left for q in found)
     one_owner = len({q.who for q in found}) == 1
-    theirs = len(after) == 1 and (one_owner or "they" in after[0].lows or after[0].passive)
+    theirs = len(after) == 1 and (
+        one_owner or "they" in after[0].lows or after[0].passive or "be" in after[0].lows
+    )
     return alike and theirs and bool(after[0].lows & _ALL)
 
 

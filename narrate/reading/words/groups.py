@@ -224,7 +224,8 @@ def _rounding(story: Story, total: Quantity, size: Quantity) -> str:
         "complete",
     } & lows:
         return "up"
-    return "down" if {"full", "complete", "whole"} & lows else ""
+    filled = re.search(r"\b(?:completely|all the way) (?:filled|full)\b", story.query.text)
+    return "down" if filled or {"full", "complete", "whole"} & lows else ""
 
 
 def left_over(story: Story) -> Iterator[Answer]:

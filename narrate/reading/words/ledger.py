@@ -40,6 +40,13 @@ def ledger(story: Story) -> Iterator[Answer]:
         return
     cues = [cue_of(story, q) for q in told]
     cues[1:] = ["" if c == "there" and q.more else c for c, q in zip(cues, told, strict=True)][1:]
+    if (
+        not cues[0]
+        and "after" in cues
+        and told[0].verb in _MADE
+        and not (told[0].more or told[0].partitive)
+    ):
+        cues[0] = "there"  # what was baked is there
     _see_later(story, told, cues)
     asked = _asked(story, told, cues)
     if asked == "start" and "after" not in cues and "there" in cues[1:]:
@@ -59,6 +66,10 @@ def ledger(story: Story) -> Iterator[Answer]:
         return
     yield from _answer(story, list(zip(cues, told, strict=True)), asked)
 
+
+_MADE = word_set(
+    "bake make cook fill pick harvest grow set prepare knit sew print fold build pot wrap paint"
+)
 
 _MOVES: frozenset[Cue] = frozenset({"came", "went"})
 

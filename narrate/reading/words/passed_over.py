@@ -20,6 +20,10 @@ def passed_over(story: Story, answer: Answer) -> str:
     used = sorted(answer.used, key=lambda q: q.start)
     if answer.unknown == "change" and _went_the_other_way(story, used):
         return "nobody says how many came or went in between"
+    if answer.unknown == "change" and _asks_the_other_way(story, answer):
+        return "less is there though some came, or more though some went"
+    if answer.unknown == "change" and _somebody_else_did(story):
+        return "somebody else is asked for"
     if answer.unknown in ("change", "start", "addend") and _is_another(story, used[1:]):
         return "what is told then is of something else"
     if answer.unknown in ("group size", "number of groups") and _leaves_some(story, answer):
@@ -34,6 +38,23 @@ def _went_the_other_way(story: Story, used: Sequence[Quantity]) -> bool:
     other = "went" if used[0].value < used[-1].value else "came"
     untold = (q for q in story.original if not q.known and not q.asked)
     return any(cue_of(story, q) == other for q in untold)
+
+
+_CAME = word_set("add gain receive buy collect join arrive")
+_WENT = word_set("use eat sell lose remove spend leak drink evaporate spill")
+
+
+def _asks_the_other_way(story: Story, answer: Answer) -> bool:
+    """Whether the question asks what was added where there is less, or used where there is more."""
+    other = {"take from": _CAME, "add to": _WENT}.get(answer.situation, frozenset())
+    return story.query.verb in other
+
+
+def _somebody_else_did(story: Story) -> bool:
+    """Whether the question names another than who is told to have moved some: pupils ate some."""
+    asked = (story.query.words & story.owners) - set(story.query.thing) - {story.query.verb}
+    moved = [q.who for q in story.original if not q.known and not q.asked and q.who]
+    return bool(asked and moved) and not any(asked & who for who in moved)
 
 
 _ANOTHER = re.compile(

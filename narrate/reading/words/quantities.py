@@ -56,7 +56,19 @@ def quantities(found: Sequence[Clause]) -> list[Quantity]:
             made[at] = replace(q, thing=before.thing, borrowed=True, money=before.money)
     for at in reversed(range(len(made) - 1)):
         made[at] = _as_the_next(made[at], made[at + 1])
-    return [_whole_name(q, made[i + 1] if made[i + 1 :] else None) for i, q in enumerate(made)]
+    made = [_whole_name(q, made[i + 1] if made[i + 1 :] else None) for i, q in enumerate(made)]
+    return [_of_what_was_told(q, made[:i]) for i, q in enumerate(made)]
+
+
+def _of_what_was_told(q: Quantity, before: Sequence[Quantity]) -> Quantity:
+    """A quantity that names no more than what one before it is told in: packets, of seeds."""
+    if len(q.thing) != 1 or q.money or set(q.thing) & lexicon.UNITS or q.sort != "amount":
+        return q
+    told = {p.thing for p in before if p.head == q.head}
+    fuller = [thing for thing in told if len(thing) > 1]
+    of_it = [p for p in before if p.thing in fuller and f"s of {p.thing[0]}" in p.text.lower()]
+    whole = len(told - {q.thing}) == 1 and bool(of_it)
+    return replace(q, thing=fuller[0]) if whole else q
 
 
 _BUYING = word_set("buy order purchase sell need want")

@@ -158,7 +158,7 @@ def _with_words(query: Query, words: Sequence[Token], who_was: dict[str, frozens
     acting = acting or [w for i, w in enumerate(rest) if verb_at(rest, i)]
     named = lexicon.MODALS | {"left", "total"}
     done = (w for w in reversed(acting) if w.low not in named and w.lemma not in query.thing)
-    verb = next((VERBS[w.low] for w in done), "")
+    verb = next((VERBS[w.low] for w in (*done, *_did_at_end(lows, body))), "")
     if not verb and query.kind == "much" and body and body[-1].low in ("cost", "weigh"):
         verb = body[-1].low
     verb = "receive" if _asks_given(lows) else verb
@@ -174,6 +174,12 @@ def _with_words(query: Query, words: Sequence[Token], who_was: dict[str, frozens
         shared=shared,
         negative=any(low in ("not", "n't") or low.endswith("n't") for low in lows),
     )
+
+
+def _did_at_end(lows: Sequence[str], body: Sequence[Token]) -> Sequence[Token]:
+    """The last word where it is what was done, though it often names: what did the club plant?"""
+    does = {"did", "does", "do"} & set(lows)
+    return [w for w in body[-1:] if does and VERBS.get(w.low) == w.low and w.kind == "w"]
 
 
 def _asks_given(lows: Sequence[str]) -> bool:

@@ -70,9 +70,14 @@ def thing_after(words: Sequence[Token], start: int) -> tuple[tuple[str, ...], in
             break
         if (word.low in VERBS and verb_at(words, at)) or (found and _begins_name(words, at)):
             break
+        if found and word.low.endswith("ing") and low_at(words, at + 1) in _PLACED:
+            break  # 12 pots standing on each shelf
         found.append(word.lemma)
         at += 1
     return () if low_at(words, at) == "ones" else tuple(found), at
+
+
+_PLACED = word_set("on in at by under around along near")
 
 
 def _begins_name(words: Sequence[Token], at: int) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
 from fractions import Fraction
 
 from narrate.errors import Declined
@@ -31,6 +32,7 @@ from narrate.reading.words import (
     form_rows,
     form_scaled,
     form_shares,
+    form_two_steps,
     form_wholes,
     goals,
     groups,
@@ -57,6 +59,7 @@ from narrate.reading.words.equalities import read_equality
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.figures import read_figure
 from narrate.reading.words.forms import read_form
+from narrate.reading.words.idle import without_idle
 from narrate.reading.words.last_question import last_question
 from narrate.reading.words.number_facts import read_number_fact
 from narrate.reading.words.plain import LONGEST, SHORT
@@ -132,7 +135,7 @@ def read_words(text: str, choices: Sequence[str] = ()) -> Understood:
     if (right := tested_value(asked, choices)) is not None:
         return Understood(value=right, expression=None, why="each choice was tested")
     try:
-        found = _read(asked, chosen=bool(choices))
+        found = _read_or_without_idle(asked, chosen=bool(choices))
     except Unsure as declined:
         declined.choices = choices
         raise
@@ -148,6 +151,17 @@ def read_words(text: str, choices: Sequence[str] = ()) -> Understood:
             "correct the choices, or add a `model:` line that says what to work out",
         )
     return found
+
+
+_SEVERAL = "more than one reading fits"
+
+
+def _read_or_without_idle(text: str, *, chosen: bool) -> Understood:
+    """What a text says without the words that tell nothing, else what it says with them."""
+    if (less := without_idle(text)) != text:
+        with suppress(Declined):
+            return _read(less, chosen=chosen)
+    return _read(text, chosen=chosen)
 
 
 def _read(text: str, *, chosen: bool = False) -> Understood:
@@ -182,7 +196,7 @@ def _agreed(text: str, formed: Sequence[Understood | None]) -> Understood:
         if not found or any(_speaks_against(text, each.value) for each in apart):
             raise
     if len({each.value for each in found}) > 1:
-        raise unsure(text, "more than one reading fits")
+        raise unsure(text, _SEVERAL)
     written = (100 * found[0].value).denominator == 1
     return min(found, key=_unwritten) if written else found[0]
 
@@ -204,7 +218,7 @@ def _unwritten(found: Understood) -> int:
 FORMS = (
     *form_rows.ROWS, *form_numbers.ROWS, *form_groups.ROWS, *form_kinds.ROWS, *form_prices.ROWS,
     *form_scaled.ROWS, *form_lists.ROWS, *form_measures.ROWS, *form_shares.ROWS,
-    *form_wholes.ROWS, *form_of_group.ROWS,
+    *form_wholes.ROWS, *form_of_group.ROWS, *form_two_steps.ROWS,
 )  # fmt: skip
 
 
@@ -260,7 +274,7 @@ def _most_told(sure: Sequence[tuple[Story, Answer]]) -> tuple[Story, Answer]:
 def _reason(values: int, tried: Sequence[tuple[Story, Answer]]) -> str:
     """Why no reading stands."""
     if values:
-        return "more than one reading fits"
+        return _SEVERAL
     if not tried:
         return "I am not sure how they go together"
     return f"I am not sure how they go together: {told_plainly(why_not(*tried[0]))}"

@@ -25,6 +25,8 @@ def verb_at(words: Sequence[Token], place: int) -> bool:
     word = words[place]
     before = words[place - 1] if place else None
     after = words[place + 1] if place + 1 < len(words) else None
+    if word.low == "last" and after is not None and after.low in lexicon.SPANS | lexicon.DATES:
+        return False  # last week
     if word.kind != "w" or word.low not in VERBS or word.low in ("like", "park", "saw"):
         return word.low == "saw" and before is not None and _can_see(before)
     if word.low in BE | HAVE or _goes_away(words[place + 1 : place + 3]):

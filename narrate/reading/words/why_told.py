@@ -72,6 +72,8 @@ _TOLD: dict[str, str] = {
     "so they are not added",
     "what is told then is of something else": "an amount seems to be about something else than "
     "the question",
+    "less is there though some came, or more though some went": "the question asks what came, and "
+    "less is there than before, or what went, and more is there",
     "some are left out": "some are left out (“except”, “not counting”)",
     # -- who and where
     "who is meant is not certain": "I cannot tell whom “he”, “she”, “it” or “they” means",
@@ -124,6 +126,8 @@ _TOLD: dict[str, str] = {
     "amounts are of that day",
     "the question asks for an earlier day": "the question asks for an earlier day than the last "
     "amount tells of",
+    "not all of what is shared is read": "all of it is shared, and I cannot tell how much that is",
+    "more is told of the part than is asked": "more is told of the part than the question asks for",
     # -- units and numbers
     "the units do not come out as asked": "the units of the amounts do not lead to the unit that "
     "is asked for",

@@ -314,11 +314,20 @@ def _counts_in_pieces(story: Story, answer: Answer) -> bool:
     query = story.query
     if query.kind != "many" or not query.thing or answer.value.denominator == 1:
         return False
-    if set(query.thing) & UNITS or story.money_asked:
+    if set(query.thing) & UNITS or story.money_asked or cut_in_pieces(story):
         return False
     return not any(isinstance(leaf, Frac | Mixed) for leaf, _ in _roles(answer.tree))
 
 
+def cut_in_pieces(story: Story) -> bool:
+    """Whether things that are shared are cut in pieces: nothing of them is left over."""
+    return _NONE_LEFT.search(story.text) is not None
+
+
+_NONE_LEFT = re.compile(
+    r"\b(?:no [a-z]+(?: [a-z]+)? (?:are |is |were |was )?left over|(?:nothing|none) (?:is |was "
+    r")?left over)\b"
+)
 _LEFT = re.compile(
     r"\b(?:left(?! (?:the|her|his|their|home|for))|remain\w*|unsold|unused|uneaten|unread|empty"
     r"|(?:still|yet|left) to [a-z]+)\b"

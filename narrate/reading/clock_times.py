@@ -193,7 +193,8 @@ def _found(asked: _Asked) -> _Found | None:
     lasts = re.search(rf"\b{_LASTS} (?:about )?~|~ (?:long|to )|\bthe ~ |\ba ~ ", asked.text)
     if not known or not question or not lasts or len(list(re.finditer(_KNOWN, asked.text))) > 1:
         return None
-    if not _is_whose(known["who"], question["who"], asked.text):
+    whose = known["who"], question["who"]
+    if not _is_whose(*whose, asked.text) or not _is_its_length(*whose, asked.text):
         return None
     if known["start"] and question["end"]:
         return _moved("later", time, length)
@@ -218,6 +219,19 @@ def _is_whose(told: str, asked: str, text: str) -> bool:
     else:
         same = (other == ["it"] and a_thing) or other[-1] == one[-1]
     return same and not (a_thing and re.search(_OF_WORK, text)) and " takes her" not in text
+
+
+def _is_its_length(told: str, asked: str, text: str) -> bool:
+    """Whether the length is told of what starts and ends: it lasts ~, and lasts ~."""
+    before = text.split("~")[0]
+    joined, clause = "", before
+    for mark in (". ", ", ", "? ", " and "):
+        if mark in clause:
+            joined, clause = mark, clause.rpartition(mark)[2]
+    words = clause.split()
+    subjects = {told.split()[-1], asked.split()[-1], "trip", "ride", "drive", "flight", "walk"}
+    goes_on = joined == " and " and (len(words) == 1 or words[1:] == ["for"])
+    return not words or words[0] in _PEOPLE | {"it"} or bool(set(words) & subjects) or goes_on
 
 
 def _between(asked: _Asked) -> _Found | None:

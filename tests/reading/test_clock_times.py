@@ -49,6 +49,8 @@ DECLINED = [
     "Nia starts at 7:30 p.m. and works 25 minutes in each bed. When does she finish?",
     "Nia starts at 7:30 p.m. Bo works for 25 minutes. When does Bo finish?",
     "Nia finished 25 minutes before Bo. Mia finished at 7:30 p.m. When did Nia finish?",
+    "The game starts at 7:30 p.m. Warm-up lasts 25 minutes. When does the game end?",
+    "Nia starts at 7:30 p.m. and Bo works for 25 minutes. When does she finish?",
     "The clock is 25 minutes slow. It is 7:30 p.m. When does the film start?",
 ]
 

@@ -160,6 +160,14 @@ def _product_shared(tree: Writing) -> bool:
     return isinstance(tree, Op) and tree.sign == "÷" and _is_one("×")(_bare(tree.left))
 
 
+def _sum_shared(tree: Writing) -> bool:
+    """(42 + 18.50) ÷ 5."""
+    match tree:
+        case Op("÷", Group(Op("+", _, _)), Whole()):
+            return True
+    return False
+
+
 def _taken_off_product(tree: Writing) -> bool:
     """3 × 14 − (10 + 17)."""
     if isinstance(tree, Op) and tree.sign == "−":
@@ -250,6 +258,9 @@ _FORMS = (
          question=r"\barea\b"),
     Form(asked="equal side", set_up="equal side", shape=_is_one("÷"),
          words=r"\bperimeter\b", question=r"\bside\b", of=("steps", "group size")),
+    Form(asked="equal share", set_up="sum shared", shape=_sum_shared,
+         words=r"\b(?:split|shar|divid)[^.]*\b(?:equally|evenly)\b",
+         question=r"\beach\b|\bshare\b"),
     Form(asked="mean back", set_up="mean back", shape=_taken_off_product,
          words=r"\b(?:average|mean)\b", question=_ONE_MISSING),
     Form(asked="time between", set_up="time between", shape=_of_several,

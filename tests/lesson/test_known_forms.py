@@ -36,6 +36,9 @@ _FORMS = [
     ("The ratio of red tulips to white tulips in a bed is 2 to 7. If there are 27 tulips in all, "
      "how many are white?",
      "All the parts together make the total", "21"),
+    ("Five gardeners bought a cart for $42 and a hose for $18.50. They split the cost equally. How "
+     "much did each of them pay?",
+     "First we put together what they share", "$12.10"),
     ("A triangle has a base of 12 inches and a height of 9 inches. What is its area?",
      "A triangle fills as much of the rectangle around it as it leaves empty", "54"),
     ("A square bed has a perimeter of 20 feet. What is the length of one side?",

@@ -163,7 +163,25 @@ def _at_once(kind: str, told: str, asked: str, work: str) -> Form:
     return form(kind, rf"{told}\. {asked}", work, unit="dollar", says=_SAID)
 
 
+_EACH = (
+    r"(?:how much (?:did|does|do|will|should|must) each(?: of (?:them|the [z])| [z])? "
+    r"(?:pay|owe|spend)"
+    r"|what (?:is|was) (?:each (?:person|friend|one|[z])'s|the) share(?: of each(?: [z])?)?"
+    r"|what (?:is|was) each [z]'s cost)"
+)
+_SHARED_BILL = form(
+    "shared bill",
+    r"<n> [x] (?:ordered|bought|paid for|had|got|shared|rented|ate) [_] for <$a> and (?:[_] for"
+    r"|(?:gave|left)(?: [_])? a tip of|a tip of) <$b>\. (?:they|the (?:<n_0> )?[y]) "
+    r"(?:shared|split|divided|will share|will split|will divide|share|split|divide) "
+    r"(?:the (?:total |whole |full )?(?:cost|bill|price|total|amount)|this|it) "
+    rf"(?:equally|evenly)(?: among (?:them|themselves))?\. {_EACH}",
+    "(a + b) ÷ n", unit="dollar", says="shared share split equally each total equal",
+)  # fmt: skip
+"""Two amounts that several pay together, in equal shares."""
+
 ROWS = (
+    _SHARED_BILL,
     *_told("discount", _LIST_PRICED, _OFF, _PRICE_ASKED, _LESS),
     *_told("discount", _LIST_PRICED, _OFF, _SAVED_ASKED, _PART),
     *_told("tax", _PRICED, _TAX, _TOTAL_ASKED, _MORE),

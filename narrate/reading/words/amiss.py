@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from narrate.reading.words.facts import Answer, Story
-from narrate.reading.words.lexicon import COLOURS, VERBS, one
+from narrate.reading.words.lexicon import COLOURS, DATES, VERBS, one
 from narrate.reading.words.mistaken import mistaken
 from narrate.reading.words.quantity import Quantity
 
@@ -36,6 +36,14 @@ def amiss(story: Story, answer: Answer, joined: Joined) -> str:
         return "what is still to do is not done"
     if answer.unknown == "total" and any(_is_more_than_his(q, added) for q in added):
         return "more than another has is no amount of its own"
+    if _EACH_OR_ALL.search(story.text):
+        return "it is not told whether each costs so much, or all"
+    if (owner := _OWNED.search(story.text)) and (owner[1] or owner[2]) in story.query.words:
+        return "whose some of them are is told"
+    if added and _SEVERAL_ALIKE.search(story.text):
+        return "there are several of one kind"
+    if _asks_before_the_end(story):
+        return "some came or went after the day that is asked for"
     if _WAYS.search(story.query.text):
         return "the question asks in how many ways, or how likely"
     if (per := _PER.search(story.query.text)) and one(per[1]) not in story.known_words:
@@ -52,6 +60,29 @@ _WAYS = re.compile(
     r"\b(?:different|possible) (?:combinations?|arrangements?|ways|orders|outfits)\b"
     r"|\b(?:probability|chance)\b"
 )
+_EACH_OR_ALL = re.compile(
+    r"\b(?:\d+|two|three|four|five|six|seven|eight|nine|ten) (?:[a-z]+ ){1,3}?that costs? "
+    r"\$[\d,.]*\d(?! (?:each|apiece|per|an?|in|al|together)\b)"
+)
+_OWNED = re.compile(
+    r"\bthe (?!one|other)[a-z]+ [a-z]+ (?:(?:are|is|were|was) ([a-z]+)'s(?= ?[.,])"
+    r"|belongs? to ([a-z]+)(?= ?[.,]))"
+)
+_SEVERAL_ALIKE = re.compile(
+    r"\b(?:two|three|four|five) ([a-z]+) ([a-z]+)s\b[^?]*[.?!] the \1 \2 "
+    r"(?:holds|weighs|costs|is)\b"
+)
+_WHEN = DATES | {"yesterday", "today", "breakfast", "lunch", "dinner", "supper"}
+_AFTER_DAY = re.compile(rf"\bafter ({'|'.join(sorted(_WHEN))})\b")
+
+
+def _asks_before_the_end(story: Story) -> bool:
+    """Whether it is asked what was left after a day that another day is told behind."""
+    found = _AFTER_DAY.search(story.query.text)
+    told = story.text[: story.query.start].rpartition(found[1])[2] if found else ""
+    return bool(_WHEN.intersection(re.findall("[a-z]+", told)))
+
+
 _PER = re.compile(r"\bper (person|pupil|student|child|player|member|family)\b")
 _RANGE = re.compile(r"\s*(?:to|or|by|x|×|–|-)\s*")
 _AND_A_HALF = re.compile(r"\b(?:dozen|score|pair|couple|hundred|thousand) and (?:an? )?$")

@@ -214,18 +214,16 @@ def number_of_groups(story: Story) -> Iterator[Answer]:
 
 def _rounding(story: Story, total: Quantity, size: Quantity) -> str:
     """How a remainder is read: "up" where all must go in, "down" for full groups only."""
-    whole = total.value.denominator == size.value.denominator == 1
-    if not whole or story.query.head in UNITS or not size.value or total.value % size.value == 0:
+    if story.query.head in UNITS or not size.value or total.value % size.value == 0:
         return ""
     lows = set(story.query.lows)
-    needed = story.query.verb in ("buy", "order", "get") and total.verb == "need"
-    if (needed or {"need", "needed", "needs", "should", "must"} & lows) and not {
-        "full",
-        "complete",
-    } & lows:
-        return "up"
     filled = re.search(r"\b(?:completely|all the way) (?:filled|full)\b", story.query.text)
-    return "down" if filled or {"full", "complete", "whole"} & lows else ""
+    if filled or {"full", "complete", "completely", "whole"} & lows:
+        return "down"
+    if not total.value.denominator == size.value.denominator == 1:
+        return ""
+    needed = story.query.verb in ("buy", "order", "get") and total.verb == "need"
+    return "up" if needed or {"need", "needed", "needs", "should", "must"} & lows else ""
 
 
 def left_over(story: Story) -> Iterator[Answer]:

@@ -64,6 +64,7 @@ from narrate.reading.words.last_question import last_question
 from narrate.reading.words.number_facts import read_number_fact
 from narrate.reading.words.plain import LONGEST, SHORT
 from narrate.reading.words.story import tell
+from narrate.reading.words.terse import marked_in_full, terse
 from narrate.reading.words.understood import Understood, from_answer
 from narrate.reading.words.unfinished import as_question, marked_in
 from narrate.reading.words.why_told import told_plainly
@@ -135,7 +136,7 @@ def read_words(text: str, choices: Sequence[str] = ()) -> Understood:
     if (right := tested_value(asked, choices)) is not None:
         return Understood(value=right, expression=None, why="each choice was tested")
     try:
-        found = _read_or_without_idle(asked, chosen=bool(choices))
+        found = _read_or_terse(asked, chosen=bool(choices))
     except Unsure as declined:
         declined.choices = choices
         raise
@@ -162,6 +163,25 @@ def _read_or_without_idle(text: str, *, chosen: bool) -> Understood:
         with suppress(Declined):
             return _read(less, chosen=chosen)
     return _read(text, chosen=chosen)
+
+
+def _read_or_terse(text: str, *, chosen: bool) -> Understood:
+    """The reading of a text, or of what it says in fewer words where it is declined.
+
+    In fewer words every number must be needed: what tells them apart may have been left out.
+    """
+    try:
+        return _read_or_without_idle(text, chosen=chosen)
+    except Declined:
+        told = terse(text)
+        if told is None:
+            raise
+        with suppress(Declined):
+            said = told.text
+            found = _agreed(said, (read_sized(said), read_form(said, FORMS), read_groups(said)))
+            if all(mark.role != "extra" for mark in found.marks):
+                return marked_in_full(text, told, found)
+        raise
 
 
 def _read(text: str, *, chosen: bool = False) -> Understood:

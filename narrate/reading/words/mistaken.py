@@ -122,7 +122,7 @@ _TOO_MUCH = re.compile(
 _LESS = re.compile(
     rf"(?:{_NUMBER})(?: (?!of\b)[a-z]+){{0,2}} "
     r"(?:less|fewer|lower|shorter|lighter|cheaper|smaller|narrower)\b"
-    r"(?![^.?!]*\bthan\b)"
+    r"(?![^.?!,;]*\bthan\b)"
 )
 
 

@@ -115,7 +115,7 @@ def _counts_again(text: str, q: Quantity, every: Sequence[Quantity]) -> bool:
 
 
 def _is_percent(text: str, q: Quantity) -> bool:
-    return q.percent or bool(re.match(r"[\d.,]+ ?(?:%|percent)", text[q.start :]))
+    return q.percent or bool(re.match(r"(?:[\d.,]+|[A-Za-z-]+) ?(?:%|percent)", text[q.start :]))
 
 
 def _is_times(text: str, q: Quantity) -> bool:

@@ -22,7 +22,7 @@ _ASKED: dict[str, str] = {
     "total": r"altogether|in all|all together|total|both|combined|together|sum|everything"
     r"|(?:one|an?) (?:\w+ ){1,4}and (?:one|an?) \w+|that (?:day|week|morning)"
     r"|in (?:the )?(?:two|2|both) \w+|th[eo]se (?:two|three) \w+",
-    "left": r"left|leftover|remain\w*|rest|still|unsold|unused|empty|keep|kept"
+    "left": r"left|leftover|remain\w*|rest|still|unsold|unused|empty|keep|kept|back"
     r"|(?:how much|his|her|the|their) change",
     "other": r"other|others",
     "mean": r"mean|average(?! speed)",
@@ -221,6 +221,13 @@ def _behind(told: Told, amount: Amount) -> int:
     return amount.told.start + (found.end() if found else 0)
 
 
+def _asks_same(told: Told) -> bool:
+    """Whether a question asks for what a part tells, not for what it leaves: 2/3 sprouted."""
+    parts = [a.told for a in (*told.of("part"), *told.of("percent"))]
+    words = _asked_words(told) | {told.query.verb}
+    return not parts or any(q.verb in ("", "be", *words) for q in parts)
+
+
 def _asks_side(told: Told) -> bool:
     """Whether a question names who or when a comparison tells of: how many did Bo pick?"""
     compared = [a.told for a in told.amounts if a.role in _COMPARED]
@@ -231,7 +238,10 @@ def _asks_side(told: Told) -> bool:
 def _of_rest(told: Told) -> bool:
     """Whether the second part is of what the first one leaves: 1/4 of the remaining cake."""
     second = told.of("part")[-1:]
-    left = r" of (?:the |what )?(?:rest|remain\w*|others|left|was left|is left)"
+    left = (
+        r" of (?:the |what )?(?:rest|remain\w*|others|left|was left|is left"
+        r"|\w+ (?:that|which|who) (?:remain\w*|(?:was|were|is|are) left))"
+    )
     return any(re.match(left, told.text[_behind(told, a) :]) for a in second)
 
 
@@ -274,6 +284,7 @@ KINDS: Final[dict[str, Callable[[Told], bool]]] = {
     "in_two": lambda t: two_parts(t) is not None,
     "of_both": lambda t: any(a.told.total or of_all(t, a) for a in t.of("amount")),
     "part_gone": lambda t: any(a.told.left for a in t.of("amount")) and not t.asks("left|now|more"),
+    "asks_same": _asks_same,
     "of_side": _asks_side,
     "part_first": lambda t: bool(t.of("part")) and t.amounts[0].role == "part",
     "sided": lambda t: bool(t.query.than),

@@ -26,6 +26,8 @@ _ROWS = (
     Never(r"percent\w*", "", r"[^×÷]*"),
     Never("", r"(?:for|one) free|splits? the|in half", r"[^−÷]*"),
     Never(r"original|regular|usual\w*", r"off|discount|sale", r".*−.*×.*"),
+    Never(r"back", "", r"[^−]*"),
+    Never(r"left|remain\w*", r"(?:divide|share|split)[sd]?\b.* (?:same|equal)\w*", r"[^÷×]*"),
     Never(r"others?|rest", "", r"[^−÷]*"),
     Never(r"not|n't", "", r"[^−]*\+[^−]*"),
     Never("", r"reduced|discount|coupon|\$[\d.]+ off", r"[^−]*"),

@@ -115,6 +115,12 @@ def speaks_against(story: Told, every: Sequence[Amount], line: str) -> bool:
 
 def _comes_out_wrong(story: Told, found: Units) -> bool:
     """Whether a line's value counts something else than what is asked for."""
+    kinds = [
+        {MEASURE_OF.get(w) for n in names for w in n} - {None}
+        for names in (found.over, found.under)
+    ]
+    if kinds[0] & kinds[1]:
+        return True  # kilograms over grams
     if any(story.head in names for names in found.under) and story.head not in story.query.per:
         return True
     if not story.head and len(found.over) == 1 and not found.under and story.asks(_HOW_LONG):

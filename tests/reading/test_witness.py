@@ -15,6 +15,11 @@ from narrate.reading.words.understand import read_words
 
 RIGHT_OR_DECLINED = [
     (
+        "15",
+        "Mo picked 20 figs on Monday, 7 fewer on Tuesday, and 2 more on Friday than on Tuesday. "
+        "How many figs did Mo pick on Friday?",
+    ),
+    (
         "18",
         "Anya used 12 eggs, which was 2/3 of the eggs in the basket. How many eggs were in "
         "the basket?",

@@ -47,7 +47,8 @@ _NO_LINE = (
 _NO_STORY = (
     r"pattern|sequence|slope|hypotenuse|square root|(?:supple|comple)mentary|number line|diameter"
     r"|radius|π|coordinates?|points? \(|similar|(?:certain|unknown) number|thinks? of a number"
-    r"|each of the others|digits?|rule is|between each|each end|both ends|back and forth|round trip|both ways|and back"
+    r"|each of the others|digits?|rule is"
+    r"|between each|each end|both ends|back and forth|round trip|both ways|and back"
     r"|quarters and|dimes?|nickels?|hundreds"
     r"|cylinder|cone|sphere|circle"
 )

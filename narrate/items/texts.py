@@ -66,7 +66,9 @@ _PROPERTY = re.compile(
     re.IGNORECASE,
 )
 _TIME = re.compile(r"\d{1,2}(?::\d\d)? ?[ap]\.? ?m\.?|\d{1,2}:\d\d", re.IGNORECASE)
-_LIST = re.compile(r"[$\d./⁄ %]*\d[$\d./⁄ %]*(?:(?:, |; |, and )[$\d./⁄ %]*\d[$\d./⁄ %]*)+")
+_LIST = re.compile(
+    r"[−-]?[$\d./⁄ %]*\d[$\d./⁄ %]*(?:(?:, |; |, and )[−-]?[$\d./⁄ %]*\d[$\d./⁄ %]*)+"
+)
 _RULE = re.compile(r"(?:add|subtract|multiply by|divide by|times|plus|minus) \d+\.?", re.IGNORECASE)
 _STEP = re.compile(
     r"(?:(?:add|subtract) [\d.,/]+ (?:to|from)|multiply|divide) both sides(?: of the equation)?"

@@ -207,6 +207,18 @@ def _for_each_times(tree: Writing) -> bool:
     return False
 
 
+def _by_difference(sign: str) -> Shape:
+    """Something multiplied, or divided, by a difference in brackets: 20 × (7 − 3)."""
+
+    def fits(tree: Writing) -> bool:
+        match tree:
+            case Op(found, _, Group(Op("−", _, _))):
+                return found == sign
+        return False
+
+    return fits
+
+
 def _of_several(tree: Writing) -> bool:
     return sum(isinstance(node, Op) for node in walk(tree)) > 1
 
@@ -253,6 +265,10 @@ _FORMS = (
          question=r"\b(?:probability|chance)\b"),
     Form(asked="probability", set_up="probability", shape=_by_a_sum,
          question=r"\b(?:probability|chance)\b"),
+    Form(asked="steps", set_up="profit", shape=_by_difference("×"), words=r"\bprofit\b"),
+    Form(asked="steps", set_up="two kinds", shape=_by_difference("÷"), words=r"\btickets\b"),
+    Form(asked="steps", set_up="two parts", shape=_by_a_sum,
+         words=r"\b(?:times|twice) as long as the other\b"),
     Form(asked="ratio", set_up="ratio", shape=_by_a_sum, words=r"\bratio\b"),
     Form(asked="area", set_up="triangle", shape=_product_shared, words=r"\btriang",
          question=r"\barea\b"),

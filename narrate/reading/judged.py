@@ -39,12 +39,22 @@ def judged_reading(item: Item, part: Part) -> Reading | None:
         return None
     if len(part.ask) > _MOST or not re.search(_ASKS, part.ask, re.IGNORECASE):
         return None
-    asked = masked(part.ask)
+    asked = masked(_without_list(part.ask, trees))
     conditions = conditions_of(asked) if asked else None
     if asked is None or not conditions or _told_already(conditions, trees):
         return None
     _refuse_other_unit(part, asked)
     return _reading(item, part, conditions)
+
+
+def _without_list(ask: str, trees: Sequence[object]) -> str:
+    """A question without the list of its own choices: which is the least: 0.5, 0.45, 0.54?"""
+    found = re.search(r"[:,?.] ?(?P<list>[\d./⁄]+(?:, (?:and |or )?[\d./⁄]+)+) ?\??$", ask)
+    if found is None:
+        return ask
+    written = sorted(write(tree) for tree in trees if isinstance(tree, Numeral))
+    listed = sorted(re.findall(r"[\d./⁄]+", found["list"]))
+    return f"{ask[: found.start()]}?" if listed == written else ask
 
 
 def _of_one(choice: Choice) -> Choice:

@@ -189,7 +189,8 @@ ROWS = (
         lists.ordered,
     ),
     Row(
-        rf"(?:order|arrange|write|put|list) (?:the|these) {_NUMBERS}(?: in order)?,? {_FROM}"
+        rf"(?:order|arrange|write|put|list)(?: (?:the|these))?(?: {_NUMBERS})?(?: in order)?,? "
+        rf"{_FROM}"
         rf"[:.] {_GIVEN}",
         lists.ordered,
     ),

@@ -20,6 +20,8 @@ Joined = Sequence[tuple[Quantity, str]]
 
 def amiss(story: Story, answer: Answer, joined: Joined) -> str:
     """What the words beside the numbers of a sum make of them, "" if they are just that."""
+    if _DONE_TO_A_NUMBER.search(story.text):
+        return "something is done to a number that is not told"
     added = sorted((q for q, role in joined if role in "+−" and role), key=lambda q: q.start)
     if any(_is_one_range(story, a, b) for a, b in pairwise(added)):
         return "two numbers tell one amount"
@@ -56,6 +58,11 @@ def amiss(story: Story, answer: Answer, joined: Joined) -> str:
     return "somebody else is asked for" if other else ""
 
 
+_DONE_TO_A_NUMBER = re.compile(
+    r"\bnumber (?:is|was|gets) (?:first |then )?(?:doubled|tripled|quadrupled|halved|squared|"
+    r"cubed)\b"
+    r"|\b(?:doubles?|doubled|triples?|tripled|halves|halved) (?:it|(?:the|a|my|his|her) number)\b"
+)
 _WAYS = re.compile(
     r"\b(?:different|possible) (?:combinations?|arrangements?|ways|orders|outfits)\b"
     r"|\b(?:probability|chance)\b"

@@ -18,6 +18,7 @@ from narrate.exact.tree import (
     Expr,
     Frac,
     Mixed,
+    Neg,
     Op,
     Relation,
     Whole,
@@ -29,6 +30,7 @@ from narrate.reading.tested.said import expression, written
 from narrate.reading.words.figures import right_triangle
 from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.masking import Masked, masked
+from narrate.reading.words.more_number_facts import SIDES
 from narrate.reading.words.plain import SHORT, plain, word_set
 
 ByName = tuple[str, Fraction | Expr, tuple[Expr, ...]]
@@ -43,11 +45,16 @@ def _lower(text: str) -> str:
 # -- coins and bills
 
 _CENTS = {"quarter": 25, "dime": 10, "nickel": 5, "penny": 1}
-_COIN = r"#\d+ (?:quarters?|dimes?|nickels?|penny|pennies)"
-_BILL = r"#\d+ #\d+ dollar bills?"
+_COIN = r"(?:#\d+|an?) (?:quarters?|dimes?|nickels?|penny|pennies)"
+_BILL = r"#\d+ #\d+ dollar bills?|#\d+ (?:dollar bills?|dollars?)"
+_COINS = rf"(?P<coins>(?:{_COIN}|{_BILL})(?: (?:and )?(?:{_COIN}|{_BILL}))*)"
+_VALUE_OF = (
+    rf"(?:what is the (?:total )?value of|how much (?:money )?(?:is|are)) {_COINS}"
+    r"(?: in all| altogether| worth)?"
+)
 _PURSE = (
     r"(?P<who>[a-z'-]+(?: [a-z'-]+){0,2}) (?:has|had|have|found|finds|saved|counted|counts|got) "
-    rf"(?P<coins>(?:{_COIN}|{_BILL})(?: (?:and )?(?:{_COIN}|{_BILL}))*)"
+    rf"{_COINS}"
     r"(?: (?:in|on) (?:his|her|their|a|the) [a-z]+)?\. "
     r"(?:how much (?:money )?(?:does|did|do) [a-z'-]+(?: [a-z'-]+)? (?:have|find|save|count)"
     r"|what is the (?:total )?value of (?:the|his|her|their|these|all the|all) (?:coins|money)"
@@ -58,7 +65,8 @@ _PURSE = (
 def coins(text: str) -> ByName | None:
     """How much some coins and bills are together, in dollars."""
     told = masked(text)
-    found = re.fullmatch(_PURSE + r" ?[?.]?", told.text)
+    asked = told.text.rstrip(" ?.")
+    found = re.fullmatch(_PURSE, asked) or re.fullmatch(_VALUE_OF, asked)
     if found is None:
         return None
     pairs = [_worth(each, told) for each in re.findall(rf"{_BILL}|{_COIN}", found["coins"])]
@@ -72,9 +80,11 @@ def coins(text: str) -> ByName | None:
 
 def _worth(said: str, told: Masked) -> tuple[Expr, Expr] | None:
     """How many of one coin or bill, and what one is worth in dollars."""
-    count, *rest = (told.numbers[int(at)].tree for at in re.findall(r"#(\d+)", said))
-    if rest:
-        return None if count is None or rest[0] is None else (count, rest[0])
+    named = [told.numbers[int(at)].tree for at in re.findall(r"#(\d+)", said)]
+    count, *rest = named or [Whole(1)]
+    if "dollar" in said:
+        size = rest[0] if rest else Whole(1)
+        return None if count is None or size is None else (count, size)
     cents = _CENTS[one(said.split()[-1])]
     return None if count is None else (count, Decimal("0", f"{cents:02d}"))
 
@@ -240,6 +250,71 @@ def common_denominator(text: str) -> ByName | None:
     return "least common denominator", Fraction(lcm(*sizes)), tuple(map(Whole, sizes))
 
 
+# -- numbers on the other side of zero, parts of solids and figures that are known
+
+
+def opposite(text: str) -> ByName | None:
+    """The number as far from zero, on the other side."""
+    found = re.fullmatch(
+        r"(?:what is|find|which (?:number|integer) is) the (?:opposite|additive inverse) of "
+        r"(?:the (?:number|integer) )?(?P<n>-?\d+(?:\.\d+)?)",
+        _lower(text),
+    )
+    tree = expression(found["n"]) if found else None
+    if tree is None or not value(tree):
+        return None
+    return "opposite", tree.inner if isinstance(tree, Neg) else Neg(tree), (tree,)
+
+
+_POWER = (
+    r"(?:what is|evaluate|find|which is equal to|what is equal to)(?: the value of)? "
+    r"(?P<base>\d+) ?\^ ?\(?(?P<to>-[1-4]|0)\)?"
+)
+
+
+def small_power(text: str) -> ByName | None:
+    """A whole number to the power 0 or to a power below zero."""
+    found = re.fullmatch(_POWER, _lower(text))
+    if found is None or not int(found["base"]):
+        return None
+    base, to = int(found["base"]), int(found["to"])
+    if not to:
+        return "power of zero", Fraction(1), (Whole(base),)
+    return "power below zero", Frac(1, base**-to), (Whole(base), Whole(-to))
+
+
+_PARTS = {
+    "cube": (6, 12, 8), "rectangular prism": (6, 12, 8), "triangular prism": (5, 9, 6),
+    "square pyramid": (5, 8, 5), "rectangular pyramid": (5, 8, 5), "triangular pyramid": (4, 6, 4),
+}  # fmt: skip
+"""Faces, edges and corners of solids."""
+_SOLIDS = "|".join(_PARTS)
+
+
+def parts_of_figure(text: str) -> ByName | None:
+    """How many sides or corners a figure has, or faces, edges and corners a solid."""
+    found = re.fullmatch(
+        r"how many (?P<what>faces|edges|vertices|corners|sides|angles) (?:does|are (?:there "
+        r")?(?:in|on)) "
+        rf"(?:an?|every|any) (?P<of>{_SOLIDS}|[a-z]+)(?: have)?",
+        _lower(text),
+    )
+    found = found or re.fullmatch(
+        rf"(?:an?|every|any) (?P<of>{_SOLIDS}|[a-z]+) has how many "
+        r"(?P<what>faces|edges|vertices|corners|sides|angles)",
+        _lower(text),
+    )
+    if found is None:
+        return None
+    what, of = found["what"], found["of"]
+    if of in _PARTS:
+        at = {"faces": 0, "edges": 1, "vertices": 2, "corners": 2}.get(what)
+        count = None if at is None else _PARTS[of][at]
+    else:
+        count = SIDES.get(of) if what in ("sides", "angles", "vertices", "corners") else None
+    return None if count is None else (f"number of {what}", Fraction(count), ())
+
+
 # -- absolute values
 
 _VALUE = (
@@ -268,5 +343,5 @@ def absolute(text: str) -> ByName | None:
 
 READERS: tuple[Callable[[str], ByName | None], ...] = (
     right_triangle, coins, surface, both_sides, as_fraction, what_fraction, reciprocal,
-    common_denominator, absolute,
+    common_denominator, absolute, opposite, parts_of_figure, small_power,
 )  # fmt: skip

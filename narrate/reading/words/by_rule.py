@@ -232,7 +232,7 @@ def _by(rule: str) -> object:
 
 _NAMED_LIST = LIST.replace("((?:-", "(?P<list>(?:-", 1)
 NEXT = (
-    r"(?:what is the next (?:number|term) in (?:the|this) (?:pattern|sequence)"
+    r"(?:what is the next (?:number|term)(?: in (?:the|this) (?:number )?(?:pattern|sequence))?"
     r"|what (?:number|term) comes next(?: in (?:the|this) (?:pattern|sequence))?)[:?.,]? ?"
 )
 PATTERNS = (

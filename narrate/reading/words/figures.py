@@ -30,7 +30,8 @@ _TELLING = (
     rf"#(?P<a>\d+) (?:{_UNIT} )?by #(?P<b>\d+) (?:(?P<unit2>[a-z]+) )?by #(?P<c>\d+) "
     r"(?P<unit3>[a-z]+)",
     rf"#(?P<a>\d+) (?:{_UNIT} )?by #(?P<b>\d+) (?P<unit3>[a-z]+)",
-    rf"legs(?: of [a-z ]+)? (?:are|of|measure|have lengths of) #(?P<a>\d+) (?:{_UNIT} )?and "
+    rf"legs(?: of [a-z ]+)? (?:are|of|measure|that measure|that are|measuring|(?:have|with) "
+    rf"lengths of) #(?P<a>\d+) (?:{_UNIT} )?and "
     r"#(?P<b>\d+) (?P<unit3>[a-z]+)(?: long)?",
     rf"(?P<holds>holds) #(?P<a>\d+) (?P<power>cubic) {_UNIT}(?: of [a-z]+)?"
     r"(?: when (?:it is )?(?:completely )?full)?",
@@ -225,8 +226,11 @@ def right_triangle(text: str) -> tuple[str, Fraction, tuple[Expr, ...]] | None:
 
     None where it is no such question, or the length is no whole number or decimal that ends.
     """
-    if "right triangle" not in text or len(text) > SHORT:
+    if len(text) > SHORT or not re.search(r"right triangle|\bladder\b", text):
         return None
+    text = re.sub(_LADDER, _AS_LEG, text)
+    text = re.sub(_TWO_LEGS, r"The legs of a right triangle are \1 \3 and \2 \3.", text)
+    text = re.sub(r"\blongest side\b", "hypotenuse", text)
     found = _figure(text)
     name, told = "hypotenuse", masked(text)
     numbers = [*range(len(told.numbers))]
@@ -242,6 +246,25 @@ def right_triangle(text: str) -> tuple[str, Fraction, tuple[Expr, ...]] | None:
     return None if root is None or 10**3 % root.denominator else (name, root, trees)
 
 
+_LADDER = (
+    r"^(?:A|The) (?:(\d+)[- ]foot ladder|ladder (?:that is )?(\d+) feet long) (?:leans|is "
+    r"leaning|rests) "
+    r"against a (?:vertical )?(?:wall|building)\. (?:Its|The) (?:foot|base|bottom)(?: of the "
+    r"ladder)? is "
+    r"(\d+) feet (?:away )?from the (?:wall|building)\. How (?:high|far) up the "
+    r"(?:wall|building) does "
+    r"(?:the ladder|it) reach\?$"
+)
+_AS_LEG = (
+    r"The hypotenuse of a right triangle is \1\2 feet and a leg is \3 feet. How long is the "
+    r"other leg?"
+)
+"""A ladder that leans against a wall: what it is of a right triangle."""
+_TWO_LEGS = (
+    r"^The (?:two )?(?:shorter|short) sides of a right triangle (?:are|measure|have lengths of) "
+    r"(\d+)(?: [a-z]+)? and (\d+) ([a-z]+)(?: long)?\."
+)
+"""The legs, called so in other words."""
 _LEG = (
     r"(?:the hypotenuse of (?:a|the) right triangle (?:is|measures)|(?:a|the) right triangle has a "
     r"hypotenuse of) #(?P<long>\d+) (?P<u>[a-z]+)(?: long)?(?:\.| and) (?:#\d+|a) leg "

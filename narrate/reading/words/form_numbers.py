@@ -56,6 +56,19 @@ def _missing(count: int) -> Case:
 
 
 _TESTS = r"(?:[_] )?(?:tests|quizzes|games|days|weeks|races|trips|rounds|plants|rows)"
+
+
+def _needed(count: int) -> Case:
+    """The next score, for a mean that is wanted."""
+
+    def work(given: Named) -> str | None:
+        told = given.get("c", str(count))
+        return f"{count + 1} × m − ({_sum(count)})" if told == str(count) else None
+
+    return Case("", work)
+
+
+_NEXT_TEST = ("third", "fourth", "fifth", "sixth", "seventh", "eighth")
 MEANS = tuple(
     row
     for count in range(2, 8)
@@ -81,6 +94,22 @@ MEANS = tuple(
             r"what is the (?:third|fourth|fifth|sixth|other|last|missing|remaining)"
             r"(?: number| one)?",
             (_missing(count),),
+        ),
+        Form(
+            "missing of a mean",
+            rf"(?:{{who}}scored {_listed(count)}(?: points)? on (?:<c> )?{_TESTS}|[_] scores "
+            rf"(?:on|in|for)"
+            rf" (?:(?:his|her|their) (?:first )?)?(?:<c2> )?{_TESTS} (?:are|were) "
+            rf"{_listed(count)})\. what"
+            r"(?: score)? (?:must|does|should|will) {who}(?:need to "
+            r")?(?:get|score|earn|have)(?: to get)? on"
+            rf" (?:the|his|her|a) (?:{_NEXT_TEST[count - 2]}|next)(?: [_])? (?:to have|to "
+            rf"get|so that|for|to"
+            r" earn|if) (?:(?:an?|her|his|the) )?(?:overall )?(?:mean|average)(?: score)?(?: "
+            r"(?:of|to be|is"
+            r"|will be))? <m>",
+            (_needed(count),),
+            says="mean average next so that if first",
         ),
     )
 )  # fmt: skip
@@ -253,6 +282,43 @@ def _kinds(count: int) -> str:
     return f"{' '.join(told[:-1])} and {told[-1]}"
 
 
+def _chance_of_not(count: int) -> Case:
+    """The chance that it is of any kind but one."""
+
+    def work(given: Named) -> str | None:
+        asked = given["y"].split()[0]
+        others = [n for n in range(1, count + 1) if given[f"x{n}"].split()[0] != asked]
+        if len(others) != count - 1:
+            return None
+        hits = " + ".join(f"n{n}" for n in others)
+        return f"({hits}) ÷ ({' + '.join(f'n{n}' for n in range(1, count + 1))})"
+
+    return Case("", work)
+
+
+_CHANCE_OF = (
+    r"\. (?:if )?(?:(?:<one>|a|an) [_] (?:is|was) (?:taken|picked|drawn|chosen|selected|"
+    r"pulled)(?: out)?"
+    r"(?: of the [_]| from the [_])?(?: without looking| at random|randomly)?\.? )?"
+    r"what is the (?:probability|chance) "
+)
+_CHANCE_ROWS = tuple(
+    Form(
+        "chance",
+        rf"{{who}}(?:holds?|contains?|has|there are) {_kinds(count)}{_CHANCE_OF}{asked}",
+        (case(count),),
+        says="not if",
+    )
+    for count in (2, 3, 4)
+    for asked, case in (
+        (r"(?:that (?:it|the [_]) is not(?: an?)?|of (?:not )(?:picking|drawing|choosing|taking|"
+        r"getting"
+         r"|selecting) an?|of (?:picking|drawing|choosing|taking|getting|selecting) an? [_] "
+         r"that is not"
+         r"(?: an?)?) [y]", _chance_of_not),
+        (r"(?:of (?:picking|drawing|choosing|taking|getting|selecting) an?) [y]", _chance),
+    )
+)  # fmt: skip
 CHANCES = tuple(
     Form(
         "chance",
@@ -311,4 +377,6 @@ MEETINGS = (
 )  # fmt: skip
 """When things that come again and again come together again."""
 
-ROWS = (*MEANS, *MEETINGS, *UNKNOWN, *AGES, *TIMES, *CHANCES, *PARTS)
+ROWS = (
+    *MEANS, *MEETINGS, *UNKNOWN, *AGES, *TIMES, *CHANCES, *_CHANCE_ROWS, *PARTS,
+)  # fmt: skip

@@ -106,7 +106,7 @@ _TOTAL_ASKED = one_of(
     rf" )?{{who3}}(?:will )?"
     r"(?:pay|spend)(?: for [z])?(?: (?:in all|in total|altogether|including (?:the )?(?:sales"
     r" )?(?:tip"
-    r"|tax)|with (?:the )?(?:tip|tax)))",
+    r"|tax)|with (?:the )?(?:tip|tax))){1,2}",
     rf"how much {_DOES} [z] cost (?:in all|in total|altogether|including (?:the )?(?:sales"
     r" )?(?:tip|tax)"
     r"|with (?:the )?(?:sales )?tax)",
@@ -180,8 +180,36 @@ _SHARED_BILL = form(
 )  # fmt: skip
 """Two amounts that several pay together, in equal shares."""
 
+_REGULAR = r"that (?:regularly |normally |usually )?(?:costs?|sells for|is priced at) <$p>"
+TURNED_ROUND = (
+    form(
+        "discount",
+        r"all [x] are (?:on sale for |marked down )?<r%>(?: off)?\. what (?:is|will be) the "
+        r"(?:sale |new )?"
+        rf"price of (?:an?|one) [y] {_REGULAR}",
+        _LESS, where="x=y", unit="dollar", says="all off",
+    ),
+    form(
+        "tax",
+        r"(?:the )?(?:state |local )?(?:sales )?tax(?: rate)? is <r%>\. (?:how much|what) "
+        r"(?:sales )?tax is"
+        r" (?:charged|paid|due|added)? ?(?:on|for) an? <$p> [x]",
+        _PART, unit="dollar", says="tax",
+    ),
+    form(
+        "discount",
+        rf"{_LIST_PRICED}(?:\.| and| but) (?:it|[_])?(?: ?(?:is|was))?(?: now)? ?(?:on sale "
+        rf"(?:for|at)"
+        rf"|marked down|reduced by|marked) <f>(?: off)?(?: (?:the|its) (?:regular |original "
+        rf")?price)?\. "
+        rf"{_PRICE_ASKED}",
+        lambda g: "p − f × p" if "/" in g["f"] else None,
+        unit="dollar", says=_SAID,
+    ),
+)  # fmt: skip
+"""A percent told before its price, and a fraction that comes off."""
 ROWS = (
-    _SHARED_BILL,
+    _SHARED_BILL, *TURNED_ROUND,
     *_told("discount", _LIST_PRICED, _OFF, _PRICE_ASKED, _LESS),
     *_told("discount", _LIST_PRICED, _OFF, _SAVED_ASKED, _PART),
     *_told("tax", _PRICED, _TAX, _TOTAL_ASKED, _MORE),

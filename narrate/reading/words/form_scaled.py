@@ -42,7 +42,7 @@ def _in_groups(given: Named) -> str | None:
     return "a ÷ (b ÷ c)" if (b / c).denominator == 1 else "a × c ÷ b"
 
 
-def _scaled(
+def scaled(
     kind: str, words: str, where: str, unit: str, says: str = "", clue: str = ""
 ) -> tuple[Form, ...]:
     """`a` for `b`, and for `c`: by what it is for one, or else by how many times as much it is."""
@@ -75,30 +75,30 @@ _KEEPS = (
 )
 _PACE = "rate speed pace every"
 RATES = (
-    *_scaled(
+    *scaled(
         "same rate",
         rf"(?:{{who}})[_] <a> [x] (?:in|every) <b> [u]\. {_KEEPS}?how many [y]"
         rf"(?: (?:(?:of [_] )?{_DOES} [_]))? in <c> [v](?: {_RATE})?",
         "x=y u=v u~time", "y", "every keeps continues", _PACE,
     ),
-    *_scaled(
+    *scaled(
         "same rate",
         rf"(?:{{who}})[_] <a> [x] (?:in|every) <b> [u]\. {_KEEPS}?how many [y]"
         rf"(?: (?:(?:of [_] )?{_DOES} [_]))? for <c> [v]",
         "x=y u=v", "y", "every keeps continues", _PACE,
     ),
-    *_scaled(
+    *scaled(
         "same rate",
         rf"it (?:takes|took) (?:{{who}})?<a> [u] to [_] <b> [x]\. {_KEEPS}{_IT_TAKES}",
         "x=y u~time", "u", "keeps continues", "takes took",
     ),
-    *_scaled(
+    *scaled(
         "same rate",
         rf"if (?:{{who}})[_] <a> [x] (?:in|every) <b> [u] how many [y] {_DOES} [_] in <c> [v]"
         rf"(?: {_RATE})?",
         "x=y u=v u~time", "y", "every", "if",
     ),
-    *_scaled(
+    *scaled(
         "same rate",
         rf"(?:{{who}})[_] <b> [x] (?:in|every) <a> [u]\. {_RATE} how (?:long|many [v]) {_DOES}"
         r" it take "
@@ -117,19 +117,19 @@ _SOLD = one_of(
 )
 _WHERE_SOLD = r"(?:(?:at|in|on) (?:a|an|the|this|that|his|her) [_] )?"
 PRICES = (
-    *_scaled(
+    *scaled(
         "same price",
         rf"{_WHERE_SOLD}(?:if )?{_SOLD}\.? (?:{_RATE} )?(?:how much|what) {_DOES} <c> [y] cost"
         rf"(?: {_RATE})?",
         "x=y", "dollar",
     ),
-    *_scaled(
+    *scaled(
         "same price",
         rf"{_WHERE_SOLD}(?:if )?{_SOLD}\.? (?:{_RATE} )?(?:what (?:is|will be|would be)|find) the "
         rf"(?:total )?(?:cost|price) of <c> [y](?: {_RATE})?",
         "x=y", "dollar", "total",
     ),
-    *_scaled(
+    *scaled(
         "same price",
         rf"{_WHERE_SOLD}(?:if )?{_SOLD}\.? (?:{_RATE} )?how much {_DOES} {{who}}(?:pay|spend"
         r"|charge) for "
@@ -210,11 +210,11 @@ _ON_THE_PLAN = one_of(
 )
 _DRAWN = "scale map plan model drawing blueprint diagram"
 SCALES = (
-    *_scaled(
+    *scaled(
         "scale", rf"{_scale('<b>', '<a>')}\. {_ON_IT}\.? {_IN_TRUTH}",
         "u=w u!v m=o r!m", "v", "every", _DRAWN,
     ),
-    *_scaled(
+    *scaled(
         "scale", rf"{_scale('<a>', '<b>')}\. {_REAL}\.? {_ON_THE_PLAN}",
         "v=w u!v m=o", "u", "every", _DRAWN,
     ),

@@ -118,8 +118,12 @@ def worked_next(numbers: list[Fraction]) -> Fraction | Expr | None:
     step = following - numbers[-1]
     if _by_step(numbers) == following and step:
         return parse_expr(f"{numbers[-1]} {'+' if step > 0 else '−'} {abs(step)}")
-    if _by_factor(numbers) == following and (times := following / numbers[-1]).denominator == 1:
-        return parse_expr(f"{numbers[-1]} × {times}")
+    if _by_factor(numbers) == following:
+        times = following / numbers[-1]
+        if times.denominator == 1:
+            return parse_expr(f"{numbers[-1]} × {times}")
+        if times.numerator == 1:
+            return parse_expr(f"{numbers[-1]} ÷ {times.denominator}")
     return following
 
 

@@ -6,7 +6,6 @@ Every row is a whole question and what it asks of its numbers; there is no story
 from __future__ import annotations
 
 import re
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from fractions import Fraction
@@ -18,10 +17,11 @@ from narrate.exact.measures import HOW_MANY, NOT_EXACT
 from narrate.exact.parser import parse
 from narrate.exact.tree import Blank, Expr, Op, Relation, value, walk
 from narrate.reading.equations import worked_back
-from narrate.reading.words import by_rule, work_named, written_as
+from narrate.reading.words import by_more_rules, by_rule, data_told, work_named, written_as
 from narrate.reading.words import more_number_facts as more
 from narrate.reading.words.lexicon import one
 from narrate.reading.words.plain import may_be, plain, words_said
+from narrate.reading.words.temperatures import temperature
 from narrate.reading.words.whole_questions import ANY, ASK, LIST, N, Row, number, numbers
 
 
@@ -67,28 +67,6 @@ def _rounded(told: str, place: str) -> Fraction | None:
     steps = number(told) / size
     half_up = (abs(steps) * 2 + 1) // 2
     return size * half_up * (1 if steps >= 0 else -1)
-
-
-def _mean(found: re.Match[str]) -> Fraction | None:
-    told = numbers(found[1])
-    return sum(told, Fraction(0)) / len(told)
-
-
-def _median(found: re.Match[str]) -> Fraction | None:
-    told = sorted(numbers(found[1]))
-    middle = len(told) // 2
-    return told[middle] if len(told) % 2 else (told[middle - 1] + told[middle]) / 2
-
-
-def _mode(found: re.Match[str]) -> Fraction | None:
-    counts = Counter(numbers(found[1])).most_common(2)
-    alone = len(counts) == 1 or counts[0][1] > counts[1][1]
-    return counts[0][0] if alone and counts[0][1] > 1 else None
-
-
-def _range(found: re.Match[str]) -> Fraction | None:
-    told = numbers(found[1])
-    return max(told) - min(told)
 
 
 def _equation(found: re.Match[str]) -> Fraction | Expr | None:
@@ -190,16 +168,20 @@ _SOLVE = (
     r"|what is the solution (?:of|to))(?: the)?(?: equation)?(?: for [a-z])?:? ?"
 )
 _GIVEN = r"(?: for [a-z]| using mental math| from the given numbers)?"
-_DATA = (
-    r"(?: of| in| for)?(?: this| the| these)?(?: following)?(?: set of| list of)?"
-    r"(?: data| numbers| values| scores| set| list)?(?: set| values)?[:?.]? "
-)
 _PLACED = "(?:locate|place|plot|show|mark|graph|represent)"
 _LINE = r"number line(?: diagram)?"
 _BLANK = r"(?:box|\?|_+|□)"
 ROWS = (
     Row(rf"{ASK} (?:{_LEAST}) (?:of|for) {LIST}", _least_multiple, "least common multiple"),
     Row(rf"{ASK} (?:{_GREATEST}) (?:of|for) {LIST}", _greatest_factor, "greatest common factor"),
+    Row(
+        r"(?:what is|name|find) the (?:smallest|least) (?:whole |counting )?number that "
+        r"(?:is (?:a multiple of|divisible by)|can be (?:evenly )?divided (?:evenly )?by) "
+        r"(?:both )?"
+        rf"{LIST}",
+        _least_multiple,
+        "least common multiple",
+    ),
     Row(rf"{ASK} {_COMMON} (?:of|for)(?: the fractions)?:? {LIST}", _common_denominator),
     Row(rf"{ASK} remainder (?:when|if|of) {N}(?: is)? divided by {N}", _remainder, "remainder"),
     Row(rf"(?:when|if) {N} is divided by {N},? what is the remainder", _remainder, "remainder"),
@@ -207,10 +189,6 @@ ROWS = (
     Row(rf"round {N} to the nearest ([\w, ]+)", lambda m: _rounded(m[1], m[2])),
     Row(rf"round to the nearest ([\w, ]+): {N}", lambda m: _rounded(m[2], m[1])),
     Row(rf"(?:{_PLACED} )?{ANY}(?: [a-z]+)? on (?:a|the) {_LINE}", lambda m: number(m[1])),
-    Row(rf"{ASK} (?:mean|average){_DATA}{LIST}", _mean, "mean"),
-    Row(rf"{ASK} median{_DATA}{LIST}", _median, "median"),
-    Row(rf"{ASK} mode{_DATA}{LIST}", _mode, "mode"),
-    Row(rf"{ASK} range{_DATA}{LIST}", _range, "range"),
     Row(rf"{_SOLVE}({_LETTER}){_GIVEN}", _equation),
     Row(r"(?:find the number that makes )?the statement ([\d /?_□=×÷+-]+) true", _equation),
     Row(
@@ -226,7 +204,7 @@ _SIGN = "(times|multiplied by|plus|added to|increased by|minus|decreased by|divi
 _IS = "(?:is|equals|gives|makes)"
 _TRUE_OF = r"(?:makes|will make)(?: the)?(?: equation)?:? "
 _NEXT = (
-    r"(?:what is the next (?:number|term) in (?:the|this) (?:pattern|sequence)"
+    r"(?:what is the next (?:number|term)(?: in (?:the|this) (?:number )?(?:pattern|sequence))?"
     r"|what (?:number|term) comes next(?: in (?:the|this) (?:pattern|sequence))?)[:?.,]? ?"
 )
 _IN = r"in(?: the number)? "
@@ -242,6 +220,11 @@ MORE = (
     Row(
         rf"(?:what|which) value of ([a-z]) {_TRUE_OF}({_LETTER}) "
         r"(?:a )?true(?: (?:equation|(?:number )?sentence|statement))?",
+        _letter,
+    ),
+    Row(
+        r"(?:what|which) (?:value|number) (?:of|for) ([a-z]) is (?:a|the) solution (?:of|to)"
+        rf"(?: the equation)?:? ({_LETTER})",
         _letter,
     ),
     Row(rf"if ({_LETTER}),? (?:then )?what is (?:the value of )?([a-z])", _letter),
@@ -317,7 +300,8 @@ MORE = (
         lambda m: more.tens_in(m[1], m[2]),
     ),
     Row(
-        r"(?:what is|which is|find) the missing number in (?:the|this) "
+        r"(?:(?:what is|which is|find) the missing number|(?:what|which) number is missing) "
+        r"(?:in|from) (?:the|this) "
         r"(?:number )?(?:pattern|sequence)[:?.]? ([\d, _□?]+)",
         lambda m: more.missing_in(m[1]),
     ),
@@ -346,7 +330,8 @@ MORE = (
 """Rows that `more_number_facts` works out."""
 
 
-_ALL = (*ROWS, *written_as.ROWS, *MORE, *work_named.ROWS)
+_BY_RULE = (*by_rule.ROWS, *by_more_rules.ROWS)
+_ALL = (*ROWS, *data_told.ROWS, *written_as.ROWS, *MORE, *work_named.ROWS)
 
 
 @cache
@@ -368,11 +353,11 @@ def read_number_fact(text: str) -> Fraction | Expr | None:
 
 def ruled_number(text: str) -> tuple[str, Expr] | None:
     """A number that follows by a rule: the rule's name, and what it says to work out."""
-    for row, match in _matches(_plainly(text), by_rule.ROWS):
+    for row, match in _matches(_plainly(text), _BY_RULE):
         made = row.rule(match)
         if made is not None and not isinstance(made, Fraction):
             return row.why, made
-    return None
+    return temperature(text)
 
 
 def named_number(text: str) -> tuple[str, Fraction, tuple[str, ...]] | None:
@@ -381,7 +366,8 @@ def named_number(text: str) -> tuple[str, Fraction, tuple[str, ...]] | None:
     if found is None or not found[0].name:
         return None
     worth = found[0].rule(found[1])
-    said = tuple(group for group in found[1].groups() if group)
+    listed = found[1].groupdict().get("list")
+    said = (listed,) if listed else tuple(group for group in found[1].groups() if group)
     return (found[0].name, worth, said) if isinstance(worth, Fraction) else None
 
 

@@ -22,6 +22,7 @@ from narrate.reading.words import (
     difference,
     doing,
     elsewhere,
+    form_everyday,
     form_groups,
     form_kinds,
     form_lists,
@@ -33,6 +34,7 @@ from narrate.reading.words import (
     form_scaled,
     form_shares,
     form_two_steps,
+    form_undone,
     form_wholes,
     goals,
     groups,
@@ -238,7 +240,8 @@ def _unwritten(found: Understood) -> int:
 FORMS = (
     *form_rows.ROWS, *form_numbers.ROWS, *form_groups.ROWS, *form_kinds.ROWS, *form_prices.ROWS,
     *form_scaled.ROWS, *form_lists.ROWS, *form_measures.ROWS, *form_shares.ROWS,
-    *form_wholes.ROWS, *form_of_group.ROWS, *form_two_steps.ROWS,
+    *form_wholes.ROWS, *form_of_group.ROWS, *form_two_steps.ROWS, *form_everyday.ROWS,
+    *form_undone.ROWS,
 )  # fmt: skip
 
 

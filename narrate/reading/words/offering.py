@@ -48,7 +48,7 @@ _NO_STORY = (
     r"pattern|sequence|slope|hypotenuse|square root|(?:supple|comple)mentary|number line|diameter"
     r"|radius|π|coordinates?|points? \(|similar|(?:certain|unknown) number|thinks? of a number"
     r"|each of the others|digits?|rule is"
-    r"|between each|each end|both ends|back and forth|round trip|both ways|and back"
+    r"|between each|each end|both ends|back and forth|round trip|both ways"
     r"|quarters and|dimes?|nickels?|hundreds"
     r"|cylinder|cone|sphere|circle"
 )

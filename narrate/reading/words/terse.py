@@ -52,6 +52,9 @@ def marked_in_full(text: str, told: Terse, found: Understood) -> Understood:
     for mark in found.marks:
         end = told.places[mark.end - 1] + 1 if mark.end else 0
         start = min(told.places[mark.start], end)
+        if mark.role == "unknown":  # its words may be others: up to where the question ends
+            start += len(text[start:]) - len(text[start:].lstrip())
+            end = max(end, text.find("?", start) + 1)
         marks.append(replace(mark, start=start, end=end, text=text[start:end]))
     return replace(found, marks=tuple(sorted(marks, key=lambda mark: mark.start)))
 

@@ -34,13 +34,19 @@ class Terse:
 
 def terse(text: str) -> Terse | None:
     """A text said tersely, None where there is nothing to leave out."""
-    if len(text) > _LONGEST or len(_NUMBER.findall(text)) > _MOST_NUMBERS:
+    if (
+        _OTHERWISE.search(text)
+        or len(text) > _LONGEST
+        or len(_NUMBER.findall(text)) > _MOST_NUMBERS
+    ):
         return None
     told = Terse(plain(text), tuple(range(len(text))))
     told = _in_other_words(_without_idle(_in_other_words(told)))
     return told if told.text != plain(text) else None
 
 
+_OTHERWISE = re.compile(r"\b(?:estimate|closest|about how|approximate|expression|equation)", re.I)
+"""What asks for something else than an amount: it is not read a second time."""
 _NUMBER = re.compile(r"\d[\d,.]*(?:/\d+| \d+/\d+)?")
 _LONGEST, _MOST_NUMBERS = 300, 4
 """Characters and numbers of a text that is read a second time: a story of one or two steps."""

@@ -189,7 +189,7 @@ TOLD: tuple[Row, ...] = (
     ),
     row(
         " has | have ",
-        "(?P<w>[a-z]) (?:has|have) (?P<v>[a-z]+ed|read|sold|made|found|caught|drawn|run) (?={N} )",
+        "(?P<w>[a-z]) has (?P<v>[a-z]+ed|read|sold|made|found|caught|drawn|run) (?={N} )",
         "<w> <v> ",
     ),
     row(

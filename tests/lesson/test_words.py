@@ -89,6 +89,7 @@ _ALLOWED = (
     r"each one|the hardest one|one at a time",  # the questions of the review
     r"larger than one divides",  # the definition of simplest form speaks of the number one itself
     r"below zero",  # the sign of a computed total
+    r"(?:from|at) zero",  # the point of the number line that distances are told from
 )
 
 

@@ -119,14 +119,6 @@ def _backward(given: Named) -> str | None:
     return "(a + b) × 2" if given["h"] == "1/2" else None
 
 
-def _split(given: Named) -> str | None:
-    people = int(given["n"])
-    cents = (
-        (Fraction(given["a"]) + Fraction(given["b"])) * 100 / people if people else Fraction(1, 2)
-    )
-    return "(a + b) ÷ n" if cents.denominator == 1 else None
-
-
 _SPENT = r"(?:spent|spends|paid|used)"
 MONEY = (
     form(
@@ -155,20 +147,8 @@ MONEY = (
         r"|at the (?:start|beginning)|in the beginning)",
         _backward, unit="dollar", says="half then left before first now", clue="spent paid used",
     ),
-    form(
-        "shared cost",
-        r"<n> (?P<x>[a-z]+) (?:ordered|bought|buy|order|shared) (?:an? |some |the )?[_] "
-        r"(?:for|that "
-        r"cost) <$a> and (?:an? |some |the )?[_] (?:for|that cost) <$b>\. (?:if )?they "
-        r"(?:split|shared"
-        r"|divided|split up) the (?:total )?(?:cost|bill|price)(?: \w+)?(?:\.| )? ?(?:what "
-        r"(?:was|is)"
-        rf" each (?:person|one|friend)'s share|how much {_DOES} each (?:[_] )?pay)",
-        _split, unit="dollar", says="each total evenly equally split shared share if up",
-        clue="split shared divided",
-    ),
 )  # fmt: skip
-"""Savings, money spent step by step, a cost that is shared."""
+"""Savings, and money spent step by step."""
 
 _AGED = r"(?P<a>[a-z]+) is <n> (?:years old|years of age)"
 

@@ -9,8 +9,9 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from narrate.exact.tree import Op, walk
 from narrate.reading.words.facts import Answer, Story
-from narrate.reading.words.lexicon import DATES, UNITS, one
+from narrate.reading.words.lexicon import DATES, NO_THING, UNITS, one
 from narrate.reading.words.quantity import Quantity
 
 Joined = Sequence[tuple[Quantity, str]]
@@ -27,6 +28,11 @@ def mistaken(story: Story, answer: Answer, joined: Joined) -> str:
     parts = (q for q, role in joined if role == "×" and q.sort == "part")
     if any(_IS_THE_PART.search(story.text[: q.start]) for q in parts):
         return "the amount that is told is the part itself"
+    held = [q for q, role in joined if role == "+"]
+    if len(held) > 1 and any(_CAN_HOLD.search(story.text[: q.start]) for q in held):
+        return "what it can hold is not what is in it"
+    if answer.unknown == "part" and _asks_the_rest(story, answer):
+        return "the question asks for the rest, not for the part"
     if any(_is_of_just_one(story, q) for q in answer.used if q.sort == "part" or q.made_by):
         return "a part of one of them is no part of all"
     if any(_may_be_measured(story, q) for q in answer.used if q.made_by == "part of"):
@@ -48,6 +54,24 @@ _IS_THE_PART = re.compile(
     r"\b(?:which|that|this|these|those) (?:is|was|are|were|makes?|made)(?: only| just| exactly)? $"
 )
 """Words before a part that was told in numbers: she used 12 eggs, which was 2/3 of them."""
+
+
+_CAN_HOLD = re.compile(r"\b(?:can|could|may) (?:hold|carry|seat|fit|take)(?: up to| at most)? $")
+_THE_REST = re.compile(
+    r"\b(?:the (?:rest|others?|remainder|remaining [a-z]+)|all the other [a-z]+)\b([^.?!;,]*)"
+)
+
+
+def _asks_the_rest(story: Story, answer: Answer) -> bool:
+    """Whether the question asks by words that only the rest is told with, and gets a part."""
+    if any(isinstance(node, Op) and node.sign == "−" for node in walk(answer.tree)):
+        return False
+    for rest in _THE_REST.finditer(story.text):
+        own = {one(word) for word in re.findall(r"[a-z]+", rest[1].lower())} - NO_THING
+        before = {one(word) for word in re.findall(r"[a-z]+", story.text[: rest.start()].lower())}
+        if (own - before) & {one(word) for word in story.query.words}:
+            return True
+    return False
 
 
 def _is_of_just_one(story: Story, q: Quantity) -> bool:

@@ -28,6 +28,10 @@ _TOLD: dict[str, str] = {
     "so the two are not simply added",
     "a part is not added to what it is a part of": "a fraction seems to be a part of an amount "
     "that is told, so the two are not simply added",
+    "the question asks for the rest, not for the part": "the question seems to ask for the rest, "
+    "and I cannot tell how much that is",
+    "what it can hold is not what is in it": "an amount tells how much there is room for, not how "
+    "much is there",
     "the part itself is told": "an amount may already be the part that the fraction tells of",
     "the amount that is told is the part itself": "an amount seems to be the part, not the whole",
     "a part of one of them is no part of all": "a fraction is of one of them, not of all",

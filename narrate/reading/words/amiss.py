@@ -160,7 +160,7 @@ def _asks_of_untold(story: Story) -> bool:
     """Whether the question names, before its "how many times", what the story tells nothing of."""
     if story.query.kind != "times":
         return False
-    begun = max(story.text.rfind(mark, 0, story.query.start) for mark in (". ", "? ", "! "))
+    begun = max(story.text.rfind(mark, 0, story.query.start) for mark in (". ", "? ", "! ", "; "))
     named = {one(word) for word in re.findall("[a-z]+", story.text[begun + 1 : story.query.start])}
     told = {one(word) for word in re.findall("[a-z]+", story.text[: begun + 1])}
     return bool((named & COLOURS) - told)

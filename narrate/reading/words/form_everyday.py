@@ -157,12 +157,14 @@ def _age(given: Named) -> str | None:
     """The age of which so many times, and some years, is told."""
     sign = "−" if given["more"] in ("older", "more") else "+"
     count = int(given["k"])
+    known = {"his", "her", "their", "the", f"{given['a']}'s", *given["b"].split()}
     made = int(given["n"]) + int(given["d"]) * (1 if sign == "+" else -1)
     if (
         not count
         or made <= 0
         or made % count
         or given["b"].split()[-1] != given["asked"].split()[-1]
+        or not known.issuperset(given["asked"].split())
     ):
         return None
     return f"(n {sign} d) ÷ k"

@@ -30,16 +30,16 @@ from narrate.reading.words.plain import (
 from narrate.reading.words.understood import Marked, Understood
 
 _LOADED = word_set(
-    "not n't no none never except without only other others another more less fewer than left "
-    "remain remaining remainder rest each every per apiece half halves third quarter twice double "
-    "triple times both total altogether together all average mean percent discount off tax tip "
-    "again next before after ago later then first last second least most fewest about around "
-    "approximately estimate almost nearly rounded nearest if when but while until instead unless "
-    "because or either extra additional also too increase increased decrease decreased added "
-    "same different equal equally share shared split up down away back ratio probability "
-    "perimeter area volume square cubic difference between sum product older younger old "
-    "faster slower longer shorter what how which nor plus minus reduced marked raised stops breaks "
-    "lost broke ate gave sold spent"
+    "not n't no none never except excluding without only other others another more less fewer "
+    "than left remain remaining remainder rest each every per apiece half halves third quarter "
+    "twice double triple times both total altogether together all average mean percent discount "
+    "off tax tip again next before after ago later then first last second least most fewest "
+    "about around approximately estimate almost nearly rounded nearest if when but while until "
+    "instead unless because or either extra additional also too increase increased decrease "
+    "decreased added same different equal equally share shared split up down away back ratio "
+    "probability perimeter area volume square cubic difference between sum product older younger "
+    "old faster slower longer shorter what how which nor plus minus reduced marked raised stops "
+    "breaks lost broke ate gave sold spent"
 )
 """Words that a row must say itself: what they change, another row would not see."""
 
@@ -129,13 +129,22 @@ def read_form(text: str, rows: tuple[Form, ...]) -> Understood | None:
     if len(text) > SHORT or BELOW_ZERO.search(text):
         return None
     told = masked(text)
-    if _asks_in_other_unit(told) or _MAY.search(told.text.rpartition(". ")[0]):
+    before, _, question = told.text.rpartition(". ")
+    if _asks_in_other_unit(told) or _MAY.search(before) or _asks_for_each_of(question, before):
         return None
     words = words_said(told.text)
     heard = words & _LOADED
-    may = (row for row in rows if _may_be(row, words, told.text))
+    count = told.text.count("#")
+    few = (row for row in rows if count <= _most_numbers(row.words))
+    may = (row for row in few if _may_be(row, words, told.text))
     found = [read for row in may if (read := _by(row, told, text, heard)) is not None]
     return found[0] if len({each.value for each in found}) == 1 else None
+
+
+def _asks_for_each_of(question: str, before: str) -> bool:
+    """Whether a question ends with "per" and what was not told of before: per person."""
+    per = re.search(r"\bper ([a-z]+) ?[?.]?$", question)
+    return per is not None and per[1] not in UNITS and one(per[1]) not in heads(before)
 
 
 _SIGNS = (("<$", "$#"), ("%>", "%"), ("<@", "@"))
@@ -143,11 +152,9 @@ _SIGNS = (("<$", "$#"), ("%>", "%"), ("<@", "@"))
 
 def _may_be(row: Form, words: frozenset[str], told: str) -> bool:
     """Whether a row could be all of a text: it has the row's words, a price, a percent, a time."""
-    if row.clue and words.isdisjoint(row.clue.split()):
+    if not may_be(row.words, words) or (row.clue and words.isdisjoint(row.clue.split())):
         return False
-    if any(mark in row.words and sign not in told for mark, sign in _SIGNS):
-        return False
-    return told.count("#") <= _most_numbers(row.words) and may_be(row.words, words)
+    return not any(mark in row.words and sign not in told for mark, sign in _SIGNS)
 
 
 @cache

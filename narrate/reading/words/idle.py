@@ -12,6 +12,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from narrate.reading.words.counting import SMALL
+from narrate.reading.words.plain import may_read_again
 
 _Fits = Callable[[str, re.Match[str]], bool]
 
@@ -34,6 +35,8 @@ def _always(_text: str, _found: re.Match[str]) -> bool:
 def without_idle(text: str) -> str:
     """The text with blanks for what is idle in it; the same text where nothing is."""
     low, made = text.lower(), text
+    if not may_read_again(text):
+        return text
     for row in _ROWS:
         for found in row.said.finditer(low):
             if row.fits(low, found):

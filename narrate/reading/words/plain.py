@@ -4,11 +4,20 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Collection
 from functools import cache
 
 LONGEST, SHORT, MOST_NUMBERS = 2_000, 500, 16
 """Characters of a story and of a bare question, and numbers, that are read; more is declined."""
+
+_LONGEST_AGAIN, _MOST_AGAIN = 240, 3
+_NUMBER = re.compile(r"\d[\d,.]*(?:/\d+| \d+/\d+)?")
+
+
+def may_read_again(text: str) -> bool:
+    """Whether a text is so short, with so few numbers in digits, that there is time to read it
+    twice: a story of one or two steps."""
+    return len(text) <= _LONGEST_AGAIN and len(_NUMBER.findall(text)) <= _MOST_AGAIN
+
 
 _ALIKE = str.maketrans(
     {
@@ -53,9 +62,9 @@ def words_said(text: str) -> frozenset[str]:
     return frozenset(re.findall(r"[a-z']+", text.lower()))
 
 
-def may_be(row: str, said: Collection[str]) -> bool:
+def may_be(row: str, said: frozenset[str]) -> bool:
     """Whether a text of these words could be what a row of patterns says."""
-    return not any(any_of.isdisjoint(said) for any_of in words_needed(row))
+    return not any(map(said.isdisjoint, words_needed(row)))
 
 
 @cache

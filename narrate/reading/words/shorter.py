@@ -34,6 +34,8 @@ def _is_such(words: Sequence[Token], at: int) -> bool:
 def _with_the_rest(words: list[Token]) -> list[Token]:
     """The rest, where a sentence tells it by what was left: the ones that were left are shared."""
     lows = [w.low for w in words]
+    if not any(said[-1] in lows for said in _WHAT_IS_LEFT):
+        return words
     for at in range(len(words)):
         for said in _WHAT_IS_LEFT:
             end = at + len(said)

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from narrate.reading.words.openings import idle_opening, is_idle
-from narrate.reading.words.plain import plain
+from narrate.reading.words.plain import may_read_again, plain
 from narrate.reading.words.terse_asides import ASIDES
 from narrate.reading.words.terse_told import TOLD
 from narrate.reading.words.understood import Understood
@@ -34,11 +34,7 @@ class Terse:
 
 def terse(text: str) -> Terse | None:
     """A text said tersely, None where there is nothing to leave out."""
-    if (
-        _OTHERWISE.search(text)
-        or len(text) > _LONGEST
-        or len(_NUMBER.findall(text)) > _MOST_NUMBERS
-    ):
+    if _OTHERWISE.search(text) or not may_read_again(text):
         return None
     told = Terse(plain(text), tuple(range(len(text))))
     told = _in_other_words(_without_idle(_in_other_words(told)))
@@ -47,9 +43,6 @@ def terse(text: str) -> Terse | None:
 
 _OTHERWISE = re.compile(r"\b(?:estimate|closest|about how|approximate|expression|equation)", re.I)
 """What asks for something else than an amount: it is not read a second time."""
-_NUMBER = re.compile(r"\d[\d,.]*(?:/\d+| \d+/\d+)?")
-_LONGEST, _MOST_NUMBERS = 300, 4
-"""Characters and numbers of a text that is read a second time: a story of one or two steps."""
 
 
 def marked_in_full(text: str, told: Terse, found: Understood) -> Understood:

@@ -159,26 +159,22 @@ def read_words(text: str, choices: Sequence[str] = ()) -> Understood:
 _SEVERAL = "more than one reading fits"
 
 
-def _read_or_without_idle(text: str, *, chosen: bool) -> Understood:
-    """What a text says without the words that tell nothing, else what it says with them."""
-    if (less := without_idle(text)) != text:
-        with suppress(Declined):
-            return _read(less, chosen=chosen)
-    return _read(text, chosen=chosen)
-
-
 def _read_or_terse(text: str, *, chosen: bool) -> Understood:
-    """The reading of a text, or of what it says in fewer words where it is declined.
+    """The reading of a text without its idle words, or of what it says in fewer words where that
+    is declined; else of the text as it stands.
 
     In fewer words every number must be needed: what tells them apart may have been left out.
     """
+    less = without_idle(text)
     try:
-        return _read_or_without_idle(text, chosen=chosen)
+        return _read(less, chosen=chosen)
     except Declined:
         told = terse(text)
-        if told is None:
+        if told is None and less == text:
             raise
         with suppress(Declined):
+            if told is None:
+                return _read(text, chosen=chosen)
             said = told.text
             found = _agreed(said, (read_sized(said), read_form(said, FORMS), read_groups(said)))
             if all(mark.role != "extra" for mark in found.marks):

@@ -32,6 +32,16 @@ _TOLD: dict[str, str] = {
     "and I cannot tell how much that is",
     "what it can hold is not what is in it": "an amount tells how much there is room for, not how "
     "much is there",
+    "something is done to a number that is not told": "something is done to a number that nobody "
+    "tells",
+    "it is not told whether each costs so much, or all": "a price is told, and I cannot tell "
+    "whether each costs so much or all of them together",
+    "whose some of them are is told": "some of them are somebody's, and I cannot tell whether they "
+    "count",
+    "there are several of one kind": "there seem to be several of one kind, and I cannot tell "
+    "whether an amount is of one or of all",
+    "some came or went after the day that is asked for": "some came or went after the day that "
+    "the question asks about",
     "the part itself is told": "an amount may already be the part that the fraction tells of",
     "the amount that is told is the part itself": "an amount seems to be the part, not the whole",
     "a part of one of them is no part of all": "a fraction is of one of them, not of all",

@@ -86,9 +86,11 @@ def several(name: str) -> str:
 def takeaway(solved: SolvedPart) -> str:
     """Which sentence to take along."""
     demand = _demand(solved)
-    if isinstance(demand, Named) and demand.name == "estimate":
-        return "estimate"
-    return _TAKEN[type(_demand(solved))]
+    own = _TAKEN_OF_NAME.get(demand.name, "") if isinstance(demand, Named) else ""
+    return own or _TAKEN[type(demand)]
+
+
+_TAKEN_OF_NAME = {"estimate": "estimate", "number for the letter": "letter"}
 
 
 _ASKED: dict[type, str] = {

@@ -160,6 +160,14 @@ def _product_shared(tree: Writing) -> bool:
     return isinstance(tree, Op) and tree.sign == "÷" and _is_one("×")(_bare(tree.left))
 
 
+def _part_taken_off(tree: Writing) -> bool:
+    """48 − 3/8 × 48."""
+    match tree:
+        case Op("−", whole, Op("×", Frac(), of)):
+            return whole == of
+    return False
+
+
 def _sum_shared(tree: Writing) -> bool:
     """(42 + 18.50) ÷ 5."""
     match tree:
@@ -274,6 +282,9 @@ _FORMS = (
          question=r"\barea\b"),
     Form(asked="equal side", set_up="equal side", shape=_is_one("÷"),
          words=r"\bperimeter\b", question=r"\bside\b", of=("steps", "group size")),
+    Form(asked="the rest", set_up="the rest", shape=_part_taken_off,
+         words=r"\b(?:rest|others?|remaining|left|not|don't|aren't)\b",
+         of=("steps", "part of", "take apart", "take from")),
     Form(asked="equal share", set_up="sum shared", shape=_sum_shared,
          words=r"\b(?:split|shar|divid)[^.]*\b(?:equally|evenly)\b",
          question=r"\beach\b|\bshare\b"),

@@ -281,6 +281,18 @@ _OF_STEPS = (
 
 _NO_SOURCE = "common practice, no source"
 
+
+def _part_as_amount(task: Task) -> Iterator[Written]:
+    """48 − 3/8 × 48 = 47 5/8: the part taken off as if it were an amount."""
+    match task.expression:
+        case Op("−", whole, Op("×", Frac() as part, of)) if whole == of:
+            left = value(whole) - value(part)
+            full, top = divmod(left.numerator, left.denominator)
+            yield full, top, left.denominator
+        case _:
+            return
+
+
 PRODUCT_SLIPS: tuple[Slip, ...] = (
     *(slip for slip in NUMBER_SLIPS if slip.name in _OF_STEPS),
     _slip("denominator kept", "S037", "Siegler & Pyke 2013; Braithwaite, Pyke & Siegler 2017, "
@@ -308,9 +320,8 @@ PRODUCT_SLIPS: tuple[Slip, ...] = (
 )  # fmt: skip
 """Tried in this order; the first that makes a number names it."""
 
-SHARE_SLIPS = tuple(
-    slip
-    for slip in PRODUCT_SLIPS
-    if slip.name in ("both parts multiplied", "denominator multiplied")
+SHARE_SLIPS = (
+    Slip("part taken as amount", "", "common practice, no source", _part_as_amount),
+    *(s for s in PRODUCT_SLIPS if s.name in ("both parts multiplied", "denominator multiplied")),
 )
 """Slips of a fraction of a whole number, however it is worked out."""

@@ -225,3 +225,10 @@ def test_values_of_choices_are_decimals() -> None:
 def test_a_number_with_nothing_to_do_is_declined(stem: str) -> None:
     """A printed list of numbers has its question somewhere else (to round, to write as ...)."""
     assert solve_one(stem, boxes=NUMBER)["status"] == "declined"
+
+
+def test_a_part_taken_as_an_amount_is_named() -> None:
+    """48 − 3/8 = 47 5/8, by hand: the part told as if it were an amount of its own."""
+    stem = "Of the 48 pupils, 3/8 chop onions and the rest wash lettuce. How many wash lettuce?"
+    row = solve_one(stem, model="48 − 3/8 × 48", choices={"A": "30", "B": "47 5/8"})
+    assert row["choices"]["B"]["slip"] == "part taken as amount"

@@ -39,6 +39,9 @@ _FORMS = [
     ("Five gardeners bought a cart for $42 and a hose for $18.50. They split the cost equally. How "
      "much did each of them pay?",
      "First we put together what they share", "$12.10"),
+    ("There are 48 pupils in the kitchen. Of these pupils, 3/8 chop onions and the rest wash "
+     "lettuce. How many pupils wash lettuce?",
+     "The rest is the whole without that part", "30 pupils"),
     ("A triangle has a base of 12 inches and a height of 9 inches. What is its area?",
      "A triangle fills as much of the rectangle around it as it leaves empty", "54"),
     ("A square bed has a perimeter of 20 feet. What is the length of one side?",

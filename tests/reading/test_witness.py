@@ -129,6 +129,13 @@ def test_what_the_words_contradict_is_not_answered(answer: str, text: str) -> No
 
 
 NOT_CERTAIN = [
+    # a month in between, what there is room for, another unit
+    "A sunflower grew 4 5/8 inches in June and was 20 1/4 inches tall at the end of July. How tall "
+    "was it at the start of June?",
+    "A barrel that can hold 50 gallons had 31.5 gallons of water in it. Then 12.8 gallons of the "
+    "water were used. How many gallons of water are in the barrel now?",
+    "A board that is 2 yards long is cut into 8 equal pieces. What is the length, in inches, of "
+    "each piece?",
     "Rosa picked about 18 plums. Ben picked over 6 plums. How many plums did they pick altogether?",
     "Each pot needs 5 to 7 seeds. There are 6 pots. How many seeds are needed?",
     "A garden bed is 3 by 4 meters. How many meters long is it?",

@@ -112,7 +112,7 @@ def _is_bare(read: Sequence[Token], at: int) -> bool:
         return False
     behind = [t for t in read[at + 1 : at + 4] if t.low not in _BESIDE]
     lows = [t.low for t in behind]
-    if not behind:
+    if not behind or _is_of_these(read, at):
         return True
     if lows[0] == "of":
         return lows[1:2] == [] or lows[1] not in _ONE
@@ -121,5 +121,15 @@ def _is_bare(read: Sequence[Token], at: int) -> bool:
     named = behind[0].kind == "w" and (behind[0].low not in NO_THING or lows[0] in _ONE)
     others = (i for i, n in enumerate(read) if n.kind == "n" and i != at)
     counted = {t.lemma for i in others for t in read[i + 1 : i + 4]}
-    known = behind[0].lemma in UNITS | counted or behind[0].low not in VERBS
+    shared = any(t.low in _REST for t in read)  # then an unknown word may be what is done
+    known = behind[0].lemma in UNITS | counted or not (shared or behind[0].low in VERBS)
     return not (named and known)
+
+
+_REST = word_set("rest others remainder")
+
+
+def _is_of_these(read: Sequence[Token], at: int) -> bool:
+    """Whether the sentence of a number begins with what it is a part of: of these pupils, 3/8."""
+    start = max((i + 1 for i in range(at) if read[i].low in (".", "?", "!")), default=0)
+    return read[start].low == "of" and read[at + 1].lemma not in UNITS

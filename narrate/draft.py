@@ -21,13 +21,17 @@ _ITEM = re.compile(
     re.I,
 )
 _PART = re.compile(r"^\s*\(?part\s+([a-f])\)?\s*[.:)]?\s*", re.I)
-_CHOICE = re.compile(r"^\s*(?:\(([A-Ha-h])\)|([A-Ha-h])[.)])\s+(?=\S)")
-_INLINE = re.compile(r"(?:(?<=\s)|^)(?:\(([A-Ha-h])\)|([A-Ha-h])[.)])\s+")
+_CHOICE = re.compile(r"^\s*(?:\(([A-HJa-hj])\)|([A-HJa-hj])[.)])\s+(?=\S)")
+_INLINE = re.compile(r"(?:(?<=\s)|^)(?:\(([A-HJa-hj])\)|([A-HJa-hj])[.)])\s+")
 _KEY = re.compile(
     r"^\s*(?:key|answer|correct answer|answer key)\s*(?:[:=]|-(?=\s))\s*(.+?)\s*$", re.I
 )
 _BARE = re.compile(r"^\s*([A-H])\s+(?=\S)")
-_LETTERS = re.compile(r"[A-Ha-h](?:\s*(?:,|and|&|\s)\s*[A-Ha-h])*")
+_LETTERS = re.compile(r"[A-HJa-hj](?:\s*(?:,|and|&|\s)\s*[A-HJa-hj])*")
+
+
+_ORDERS = ("ABCDEFGH", "FGHJ")
+"""Letters of choices; papers that change letters from item to item write F, G, H, J (no I)."""
 
 
 @dataclass(slots=True)
@@ -172,10 +176,7 @@ def _choices(line: str) -> dict[str, str]:
     """The choices of a line: one, or several side by side."""
     marks = list(_INLINE.finditer(line))
     letters = [(m[1] or m[2]).upper() for m in marks]
-    in_order = (
-        letters == [chr(ord(letters[0]) + i) for i in range(len(letters))] if letters else False
-    )
-    if len(marks) > 1 and in_order:
+    if len(marks) > 1 and any("".join(letters) in order for order in _ORDERS):
         ends = [m.start() for m in marks[1:]] + [len(line)]
         return {a: line[m.end() : e].strip() for a, m, e in zip(letters, marks, ends, strict=True)}
     found = _CHOICE.match(line)
@@ -186,7 +187,7 @@ def _choices(line: str) -> dict[str, str]:
 def _inline(line: str) -> tuple[str, dict[str, str]]:
     """A stem with its choices behind it on the same line."""
     marks = list(_INLINE.finditer(line))
-    if [(m[1] or m[2]).upper() for m in marks][:3] != ["A", "B", "C"]:
+    if "".join((m[1] or m[2]).upper() for m in marks[:3]) not in ("ABC", "FGH"):
         return line.strip(), {}
     return line[: marks[0].start()].strip(), _choices(line[marks[0].start() :])
 

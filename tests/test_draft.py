@@ -309,3 +309,14 @@ def test_a_key_without_choices_that_differs_is_told_once(key: str, told: str) ->
 def test_a_key_told_in_the_words_of_a_choice_is_its_letter(tmp_path: Path) -> None:
     text = "1. What is 1/2 + 1/4?\nA. 3/4\nB. 2/6\nKey: 3/4\n"
     assert loaded(text, tmp_path)[0].items[0].parts[0].key == ("A",)
+
+
+def test_letters_that_change_from_item_to_item() -> None:
+    """Papers with F, G, H, J on every second item: common practice, no source."""
+    made = draft(
+        "1. What is 3 + 4?\nF. 5\nG. 6\nH. 7\nJ. 8\nKey: H\n\n"
+        "2. What is 9 − 4?\nF. 5  G. 6  H. 7  J. 8\n",
+        "paper",
+    )
+    assert (made.items, made.to_settle) == (2, 0)
+    assert made.text.count('J: "8"') == 2

@@ -30,12 +30,17 @@ Told = dict[str, set[tuple[Fraction, bool]]]
 
 def joins_a_bare_part(text: str, tree: Expr | None) -> bool:
     """Whether a tree adds a part of a text that has no unit to what is counted or measured."""
-    sums = [*_sums(tree)] if isinstance(tree, Op) else []
+    joined = sums(tree)
     percents = "%" in text or "percent" in text
-    if not any(percents or any(map(_may_be_part, terms)) for terms in sums):
+    if not any(percents or any(map(_may_be_part, terms)) for terms in joined):
         return False
     told = _told(tokens(text))
-    return any(_joins(terms, told) for terms in sums)
+    return any(_joins(terms, told) for terms in joined)
+
+
+def sums(tree: Expr | None) -> list[list[Expr]]:
+    """The terms of each sum in a tree."""
+    return [*_sums(tree)] if isinstance(tree, Op) else []
 
 
 def _joins(terms: Sequence[Expr], told: Told) -> bool:
@@ -53,7 +58,6 @@ def _joins(terms: Sequence[Expr], told: Told) -> bool:
 
 
 def _sums(tree: Expr) -> Iterator[list[Expr]]:
-    """The terms of each sum in a tree."""
     match tree:
         case Group(inner) | Neg(inner):
             yield from _sums(inner)
@@ -114,8 +118,8 @@ def _is_bare(read: Sequence[Token], at: int) -> bool:
     lows = [t.low for t in behind]
     if not behind or _is_of_these(read, at):
         return True
-    if lows[0] == "of":
-        return lows[1:2] == [] or lows[1] not in _ONE
+    if lows[0] == "of":  # of a 9-foot rope is of so much, of a pie of one
+        return lows[1:2] == [] or lows[1] not in _ONE or any(t.kind == "n" for t in behind)
     if lows[0] in _LISTED and len(behind) > 1 and behind[1].kind == "n":
         return _is_bare(read, read.index(behind[1])) or behind[1].value >= 1
     named = behind[0].kind == "w" and (behind[0].low not in NO_THING or lows[0] in _ONE)

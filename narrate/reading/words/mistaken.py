@@ -165,7 +165,9 @@ _WENT_OF_THEM = re.compile(rf"(?:{_NUMBER}) of (?:them|these|those)\b")
 def _went_of_them(story: Story, q: Quantity, role: str) -> bool:
     """Whether "58 of them" are added that something took: a night of frost killed 58 of them."""
     gone = re.search(rf"\b(?:{_GONE})(?: (?:away|out|off))? $", story.text[: q.start])
-    return role == "+" and gone is not None and _WENT_OF_THEM.match(story.text, q.start) is not None
+    of_them = _WENT_OF_THEM.match(story.text, q.start) is not None
+    also = re.match(r"\S+ of (?:them|these|those) also\b", story.text[q.start :]) is not None
+    return (role == "+" and gone is not None and of_them) or also
 
 
 def _is_less_without_than(story: Story, q: Quantity, role: str) -> bool:

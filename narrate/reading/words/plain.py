@@ -9,14 +9,14 @@ from functools import cache
 LONGEST, SHORT, MOST_NUMBERS = 2_000, 500, 16
 """Characters of a story and of a bare question, and numbers, that are read; more is declined."""
 
-_LONGEST_AGAIN, _MOST_AGAIN = 240, 3
+_LONGEST_AGAIN, _FOR_A_NUMBER = 280, 20
 _NUMBER = re.compile(r"\d[\d,.]*(?:/\d+| \d+/\d+)?")
 
 
 def may_read_again(text: str) -> bool:
     """Whether a text is so short, with so few numbers in digits, that there is time to read it
     twice: a story of one or two steps."""
-    return len(text) <= _LONGEST_AGAIN and len(_NUMBER.findall(text)) <= _MOST_AGAIN
+    return len(text) + _FOR_A_NUMBER * len(_NUMBER.findall(text)) <= _LONGEST_AGAIN
 
 
 _ALIKE = str.maketrans(

@@ -51,7 +51,6 @@ from narrate.reading.words import (
 )
 from narrate.reading.words.arithmetic import read_arithmetic
 from narrate.reading.words.askew import beside_the_question
-from narrate.reading.words.bare_parts import joins_a_bare_part
 from narrate.reading.words.certain import why_not
 from narrate.reading.words.chains import derived
 from narrate.reading.words.choices import held_by
@@ -69,6 +68,7 @@ from narrate.reading.words.story import tell
 from narrate.reading.words.terse import marked_in_full, terse
 from narrate.reading.words.understood import Understood, from_answer
 from narrate.reading.words.unfinished import as_question, marked_in
+from narrate.reading.words.vetoes import vetoed
 from narrate.reading.words.why_told import told_plainly
 from narrate.reading.words.witness import contradicted
 from narrate.reading.words.written_out import story_beside, written_out
@@ -205,7 +205,7 @@ def _read(text: str, *, chosen: bool = False) -> Understood:
 
 def _agreed(text: str, formed: Sequence[Understood | None]) -> Understood:
     """The story of a text, or its reading by a form; where there are several, they must agree."""
-    formed = [None if _joins_a_part(text, each) else each for each in formed]
+    formed = [None if each and vetoed(text, each.expression) else each for each in formed]
     found = [each for each in formed if each is not None]
     try:
         found.insert(0, read_story(tell(text), text))
@@ -217,10 +217,6 @@ def _agreed(text: str, formed: Sequence[Understood | None]) -> Understood:
         raise unsure(text, _SEVERAL)
     written = (100 * found[0].value).denominator == 1
     return min(found, key=_unwritten) if written else found[0]
-
-
-def _joins_a_part(text: str, found: Understood | None) -> bool:
-    return found is not None and joins_a_bare_part(text, found.expression)
 
 
 _BY_FORM = 1

@@ -42,6 +42,9 @@ _TOLD: dict[str, str] = {
     "whether an amount is of one or of all",
     "some came or went after the day that is asked for": "some came or went after the day that "
     "the question asks about",
+    "more of them at work do not take more time": "more of them do not take more time for the same "
+    "work",
+    "what is moved neither comes nor goes": "some are only moved from place to place",
     "the part itself is told": "an amount may already be the part that the fraction tells of",
     "the amount that is told is the part itself": "an amount seems to be the part, not the whole",
     "a part of one of them is no part of all": "a fraction is of one of them, not of all",

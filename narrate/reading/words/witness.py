@@ -15,13 +15,13 @@ from collections.abc import Iterator
 from narrate.exact.tree import Expr, Frac, Group, Mixed, Neg, Op
 from narrate.reading.words.amiss import amiss
 from narrate.reading.words.askew import askew
-from narrate.reading.words.bare_parts import joins_a_bare_part
 from narrate.reading.words.facts import Answer, Story
 from narrate.reading.words.goings import misdirected
 from narrate.reading.words.lexicon import NO_THING, UNITS
 from narrate.reading.words.passed_over import passed_over
 from narrate.reading.words.plain import BELOW_ZERO, word_set
 from narrate.reading.words.quantity import Quantity
+from narrate.reading.words.vetoes import vetoed
 
 Units = Counter[str]
 """Measures with their powers: {"length": 2} of an area; counts of things have none."""
@@ -47,8 +47,8 @@ def contradicted(story: Story, answer: Answer) -> str:
     found = _units(answer.tree, told) if asked is not None else None
     if found is not None and found != asked:
         return "the units do not come out as asked"
-    if joins_a_bare_part(story.text, answer.tree):
-        return "a part is not added to what it is a part of"
+    if reason := vetoed(story.text, answer.tree):
+        return reason
     return (
         _by_numbers(story, joined)
         or amiss(story, answer, joined)

@@ -196,8 +196,9 @@ def draft(args: argparse.Namespace) -> int:
         raise WrongUse(f"{target} is there already; name a new file with --to") from None
     except OSError as error:
         raise WrongUse(f"{target} cannot be written ({error.strerror}); check its folder") from None
-    settle = f"; {made.to_settle} of {made.items} items to settle, as its comments say"
-    settle = settle if made.to_settle else f"; {made.items} items, none to settle"
+    items = "1 item" if made.items == 1 else f"{made.items} items"
+    settle = f"; {made.to_settle} of {items} to settle, as its comments say"
+    settle = settle if made.to_settle else f"; {items}, none to settle"
     print(f"{target} is written{settle}; next: narrate check {target}")
     return DONE
 

@@ -7,11 +7,10 @@ CCSSM (2010) 4.MD.A.1 (to a smaller unit), 5.MD.A.1 (both ways), 6.RP.A.3d. The 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 
 from narrate.exact.tree import Op, Whole, value, walk
-from narrate.kinds import kind_of
+from narrate.kinds._told_first import after, is_worked
 from narrate.reading.demands import Conversion
 from narrate.solution.slips import Slip, Written
 from narrate.solution.steps import Step, Work
@@ -24,16 +23,12 @@ TAKES = Conversion
 
 def recognise(task: Task) -> bool:
     """Whatever some kind works out, once the fact is put in."""
-    return kind_of(replace(task, demand=None)) is not None
+    return is_worked(task)
 
 
 def solve(task: Task) -> Work:
     """The fact of the two units, and the work that follows from it."""
-    exact = replace(task, demand=None)
-    kind = kind_of(exact)
-    assert kind is not None
-    work = kind.solve(exact)
-    return replace(work, steps=(_fact(task), *work.steps), opened=True)
+    return after(_fact(task), task)
 
 
 def _demand(task: Task) -> Conversion:

@@ -7,14 +7,13 @@ CCSSM (2010) 4.MD.C.7 and 7.G.B.5 (angles that make a whole), 8.G.A.5 (angles of
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from narrate.exact.tree import leaves, value
-from narrate.kinds import kind_of
+from narrate.kinds._told_first import after, is_worked
 from narrate.reading.demands import Ruled
 from narrate.solution.number_slips import NUMBER_SLIPS
 from narrate.solution.slips import Slip, Written
-from narrate.solution.steps import Step, Work
+from narrate.solution.steps import Detail, Step, Work
 from narrate.solution.task import Task
 
 SUMMARY = "numbers that follow by a rule: angles, patterns, the whole of a percent"
@@ -24,26 +23,18 @@ TAKES = Ruled
 
 def recognise(task: Task) -> bool:
     """Whatever some kind works out, once the rule has been told."""
-    return kind_of(replace(task, demand=None)) is not None
+    return is_worked(task)
 
 
 def solve(task: Task) -> Work:
     """The rule, and the work that follows from it."""
-    exact = replace(task, demand=None)
-    kind = kind_of(exact)
-    assert kind is not None
     assert isinstance(task.demand, Ruled)
-    rule = Step(
-        move="rule",
-        line=task.expression,
-        details={
-            "rule": task.demand.rule,
-            "numbers": leaves(task.expression),
-            "expression": task.expression,
-        },
-    )
-    work = kind.solve(exact)
-    return replace(work, steps=(rule, *work.steps), opened=True)
+    details: dict[str, Detail] = {
+        "rule": task.demand.rule,
+        "numbers": leaves(task.expression),
+        "expression": task.expression,
+    }
+    return after(Step(move="rule", line=task.expression, details=details), task)
 
 
 def _number_given(task: Task) -> Iterator[Written]:

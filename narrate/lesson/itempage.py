@@ -9,6 +9,7 @@ from math import ceil
 from narrate.exact import prose
 from narrate.lesson import alt, answers, atoms, drawing, mathline, picture
 from narrate.lesson.block import Block
+from narrate.lesson.boxes import answer_boxes
 from narrate.lesson.effects import effect_of
 from narrate.lesson.frame import BOTTOM, MARGIN, WIDTH, Sheet, heading
 from narrate.lesson.marks import Box, Group, Page, Path, Plain
@@ -188,7 +189,7 @@ def _answer(view: PartView, size: _Size, y: int) -> tuple[Group | None, int]:
     if view.choices:
         return _choices(view, size, y + GAP // 2)
     if view.boxes:
-        boxes = answers.answer_boxes(view.boxes, (), view.unit, size.maths, MARGIN, y + GAP // 2)
+        boxes = answer_boxes(view.boxes, (), view.unit, size.maths, MARGIN, y + GAP // 2)
         return boxes.base(view.language), boxes.room.bottom
     return None, y
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from narrate.items.item import PictureGiven
 from narrate.lesson import answers, atoms, picture
 from narrate.lesson.block import Area, area
+from narrate.lesson.boxes import Boxes, answer_boxes
 from narrate.lesson.frame import BOTTOM, MARGIN, TOP, WIDTH
 from narrate.lesson.marks import Group
 from narrate.lesson.shows import (
@@ -33,7 +34,7 @@ class WorkFrame:
     stem: Stem
     picture: Group | None
     column: answers.Column | None
-    boxes: answers.Boxes | None
+    boxes: Boxes | None
     zone: Area
 
     @property
@@ -117,7 +118,7 @@ def _under(stem: Stem, view: PartView, shows: Sequence[Show]) -> WorkFrame:
     return WorkFrame(stem, small, column, boxes, Area(MARGIN, top, right - MARGIN, BOTTOM - top))
 
 
-def _aside(given: PictureGiven, right: int, top: int, boxes: answers.Boxes | None) -> Group:
+def _aside(given: PictureGiven, right: int, top: int, boxes: Boxes | None) -> Group:
     """A picture that is not wide: under the boxes, or left of the answer and beside the work.
 
     One higher than wide would be small under the boxes.
@@ -131,7 +132,7 @@ def _aside(given: PictureGiven, right: int, top: int, boxes: answers.Boxes | Non
     return picture.group(given, right - across, top, across, tall)
 
 
-def _boxes(view: PartView, shows: Sequence[Show], right: int, top: int) -> answers.Boxes:
+def _boxes(view: PartView, shows: Sequence[Show], right: int, top: int) -> Boxes:
     """Boxes at the right edge, wide enough for the digits that will come.
 
     A unit of many things is not written beside a one.
@@ -141,10 +142,10 @@ def _boxes(view: PartView, shows: Sequence[Show], right: int, top: int) -> answe
     if single := digits == ("1",) and len(unit.split()) == 1:
         unit = one(unit)
     while True:
-        trial = answers.answer_boxes(view.boxes, digits, unit, size, 0, top)
+        trial = answer_boxes(view.boxes, digits, unit, size, 0, top)
         if trial.room.width <= WIDTH // 2 or size <= atoms.SMALLEST:
             break
         size -= 200
     left = right - trial.room.width
-    made = answers.answer_boxes(view.boxes, digits, unit, size, left, top)
+    made = answer_boxes(view.boxes, digits, unit, size, left, top)
     return replace(made, late=single and unit != view.unit)

@@ -9,14 +9,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 
 from narrate.exact.tree import value, write_sum
 from narrate.reading.words.clauses import Clause
 from narrate.reading.words.cues import CAME, MOVES, WENT, Cue, base_of, cue_of
 from narrate.reading.words.facts import KINDS, Answer, Story, tree_of
 from narrate.reading.words.heard import beside, only_counts, stands_by
-from narrate.reading.words.lexicon import NO_THING, TIMES, UNITS, one
+from narrate.reading.words.ledger_asked import MOVING, START, TIMED, asked_of
+from narrate.reading.words.lexicon import TIMES, UNITS, one
 from narrate.reading.words.measured_amounts import measure_of
 from narrate.reading.words.measured_roles import STATES
 from narrate.reading.words.plain import word_set
@@ -48,10 +48,10 @@ def ledger(story: Story) -> Iterator[Answer]:
     ):
         cues[0] = "there"  # what was baked is there
     _see_later(story, told, cues)
-    asked = _asked(story, told, cues)
+    asked = asked_of(story, told, cues)
     if asked == "start" and "after" not in cues and "there" in cues[1:]:
         at = cues.index("there")
-        if cues[at - 1] in _MOVES and _since(story, told[at - 1], told[at]):
+        if cues[at - 1] in MOVING and _since(story, told[at - 1], told[at]):
             cues[at] = "after"
     if set(cues) != {"there", "after"} and not _one_side(story, told):
         return
@@ -71,8 +71,6 @@ _MADE = word_set(
     "bake make cook fill pick harvest grow set prepare knit sew print fold build pot wrap paint"
 )
 
-_MOVES: frozenset[Cue] = frozenset({"came", "went"})
-
 
 def _see_later(story: Story, told: Sequence[Quantity], cues: list[Cue]) -> None:
     """Marks the amount that the words around it say was there after all had come and gone."""
@@ -82,9 +80,9 @@ def _see_later(story: Story, told: Sequence[Quantity], cues: list[Cue]) -> None:
         if _later(story, told[first], told[second]):
             cues[second] = "after"
     between = story.text[told[0].end : told[1].start]
-    if there[:1] == [0] and "after" not in cues and cues[1] in _MOVES and _AFTER.search(between):
+    if there[:1] == [0] and "after" not in cues and cues[1] in MOVING and _AFTER.search(between):
         cues[0] = "after"
-    if "all" in cues and _MOVES & set(cues) and "after" not in cues and cues.count("all") == 1:
+    if "all" in cues and MOVING & set(cues) and "after" not in cues and cues.count("all") == 1:
         cues[cues.index("all")] = "after"
 
 
@@ -154,109 +152,6 @@ def _is_elsewhere(story: Story, state: Quantity, q: Quantity) -> bool:
     return any(one(noun) not in here | {"it", *TIMES} for noun in _PLACED.findall(behind))
 
 
-_END = re.compile(
-    r"\b(?:left|remain\w*|still|now|then|stay\w*|afterwards?|after (?:that|this|he|she|they|it)"
-    r"|in the end|at the end|by (?:evening|noon|night|then|the end)|does that (?:make|leave)|keep"
-    r"|kept|(?:bring|take|have|go|come|went|came)(?: \w+)? home)\b"
-)
-_START = re.compile(
-    r"\b(?:to (?:start|begin) with|at first|at the (?:start|beginning|outset)|in the beginning"
-    r"|originally|initially|before|beforehand|begin|began|start|used to|in the first place|earlier"
-    r"|(?:had|has) (?:he|she|they|it|there|\w+) (?:been|had))\b"
-)
-_BEGAN = re.compile(
-    r"\b(?:with how (?:much|many)|before (?:\w+ ){1,6}?(?:was|were|came|arrived)"
-    r"|(?:when|as) (?:\w+ ){1,3}?(?:found|began|begun|started|opened|arrived"
-    r"|(?:was|were) (?:carried|brought|new|full|bought|opened)))\b"
-)
-
-
-def _question(story: Story) -> str:
-    """All of the sentence that asks."""
-    begun = max(story.text.rfind(mark, 0, story.query.start) for mark in (". ", "? ", "! "))
-    return story.text[begun + 1 :]
-
-
-def _asked(story: Story, told: Sequence[Quantity], cues: Sequence[Cue]) -> str:
-    """What is asked: the end, the start, or what came or went."""
-    query = story.query
-    if query.sign:
-        return ""
-    ends = bool(_END.search(query.text)) or query.ended
-    if "home" in query.lows and ends:
-        return "end"
-    if _START.search(query.text) or _BEGAN.search(_question(story)):
-        return "start"
-    moved = {q.verb for q, cue in zip(told, cues, strict=True) if cue in _MOVES}
-    doing = _doing(story)
-    if doing and {"there", "after"} <= set(cues):
-        way = _by_size(told, cues)
-        return "" if doing & (moved | (CAME - WENT if way == "went" else WENT - CAME)) else way
-    again = doing == moved and all(q.more for q in told[1:]) and "had" in query.lows
-    if again and set(cues) == {"came"}:
-        return "end"
-    if query.total and set(cues) <= {"there", "came"}:
-        return "" if "there" in cues and query.verb in moved else "end"
-    if "after" in cues and _MOVES & set(cues) and _PAST.search(query.text) and not (ends or doing):
-        return "start"
-    if "there" not in cues and set(cues) == {"went", "after"} and doing <= _BROUGHT and doing:
-        return "start"
-    state = query.verb_sort in ("be", "own") or query.verb in STATES - {"cost"}
-    if doing or (query.verb and not state):
-        known = doing - moved
-        return "went" if known & WENT else "came" if known & CAME else ""
-    will = "will" in query.lows and _MOVES & set(cues)
-    return "end" if ends or will or _asks_state(story, told, cues) else _moved_thing(story)
-
-
-def _asks_state(story: Story, told: Sequence[Quantity], cues: Sequence[Cue]) -> bool:
-    """Whether what is asked can only be how many there are when all has come and gone."""
-    query = story.query
-    state = query.verb_sort in ("be", "own") or query.kind == "long"
-    others = query.words & story.names - frozenset().union(*(q.who | q.to for q in told))
-    behind = _TIMED.search(query.text)
-    last = behind is None or _named_last(story, told[-1], behind[0])
-    return "there" in cues and "after" not in cues and state and not others and last
-
-
-_TIMED = re.compile(r"\b(?:after|when|as|once|by|at|on|in (?:the )?(?:morning|\w+ month))\b.*")
-
-
-def _named_last(story: Story, last: Quantity, when: str) -> bool:
-    """Whether what happened last is named in the words that tell when."""
-    words = {one(word) for word in re.findall("[a-z]+", when)} - NO_THING - {"have", "be"}
-    here = story.clauses[last.clause].tokens if last.clause < len(story.clauses) else []
-    return bool(words & ({t.lemma for t in here} | {"delivery", "day", "end"}))
-
-
-_BROUGHT = word_set("bring arrive come")
-
-
-def _doing(story: Story) -> frozenset[str]:
-    """The verbs of the question that say what was done: had been sliced, did she use."""
-    lows = story.query.text.split()
-    lows = [low for before, low in pairwise(("", *lows)) if before != "still"]  # still hanging
-    verbs = {base_of(low) for low in lows if _DONE.fullmatch(low) or base_of(low) in MOVES}
-    return frozenset(verbs) - STATES - {"leave"}  # how many are left
-
-
-_DONE = re.compile(r"[a-z]{2,}ed")
-
-
-def _by_size(told: Sequence[Quantity], cues: Sequence[Cue]) -> str:
-    """Whether some came or went: less is there than was."""
-    there, after = (told[cues.index(cue)].value for cue in ("there", "after"))
-    return "went" if after < there else "came"
-
-
-def _moved_thing(story: Story) -> str:
-    """Whether what is asked for came or went untold: she shook in some sugar; the sugar?"""
-    asked = story.query.words | set(story.query.thing)
-    untold = [q for q in story.quantities if not q.known and set(q.thing) & asked]
-    cues = {cue_of(story, q) for q in untold}
-    return cues.pop() if len(untold) == 1 and cues <= {"came", "went"} else ""
-
-
 _LEFT = re.compile(r"\b(?:left|remain\w*|stay\w*)\b")
 _AFTER = re.compile(r"^[^.?!;]*\bafter (?!that\b|this\b)")
 
@@ -268,7 +163,7 @@ def _since(story: Story, moved: Quantity, state: Quantity) -> bool:
     then = re.search(r"\b(?:now|then|after (?:that|this)|afterwards?)\b", between)
     said = {t.lemma for c in story.clauses[: state.clause] for t in c.tokens}
     told = not state.before and state.who <= said and bool(_AND_THEN.fullmatch(between))
-    if told and _START.search(story.query.text):
+    if told and START.search(story.query.text):
         return True
     return bool(re.match(r"\W*(?:after|when|once|as soon as)\b", sentence) or then)
 
@@ -284,9 +179,6 @@ def _around(story: Story, q: Quantity) -> str:
     """The words of the clause in which an amount stands."""
     words = story.clauses[q.clause].tokens if q.clause < len(story.clauses) else []
     return story.text[words[0].start : words[-1].end] if words else ""
-
-
-_PAST = re.compile(r"\b(?:had|was|were|did)\b")
 
 
 def _later(story: Story, a: Quantity, b: Quantity) -> bool:
@@ -339,7 +231,7 @@ def _answer(story: Story, marked: Sequence[tuple[Cue, Quantity]], asked: str) ->
         return
     signed = sorted(((signs[cue], q) for cue, q in marked), key=lambda pair: pair[0] < 0)
     tree = write_sum([(sign, tree_of(q)) for sign, q in signed])
-    moves = {cue for cue in (*cues, asked) if cue in _MOVES}
+    moves = {cue for cue in (*cues, asked) if cue in MOVING}
     if signed[0][0] > 0 and value(tree) > 0 and moves:
         yield Answer(
             tree=tree,
@@ -359,7 +251,7 @@ def _clauses_read(
     told = {n for n, c in plain if _is_asking(story, c) or _changes_nothing(c)}
     open_ = [(n, c) for n, c in plain if n not in told]
     end = max((q.start for cue, q in marked if cue == "after"), default=0)
-    if asked in _MOVES and len(open_) == 1 and _moves_some(open_[0][1], end):
+    if asked in MOVING and len(open_) == 1 and _moves_some(open_[0][1], end):
         told.add(open_[0][0])
     return frozenset(told)
 
@@ -384,7 +276,7 @@ def _is_asking(story: Story, clause: Clause) -> bool:
 
 def _said(story: Story, asked: str) -> frozenset[str]:
     """The words of the question that say of what time it asks."""
-    when = _BEFORE.search(story.query.text) if asked == "start" else _TIMED.search(story.query.text)
+    when = _BEFORE.search(story.query.text) if asked == "start" else TIMED.search(story.query.text)
     words = re.findall("[a-z]+", when[0]) if when else []
     home = {"home", "bring"} if asked == "end" else set()
     return frozenset({one(word) for word in words} | {base_of(word) for word in words} | home)

@@ -17,7 +17,15 @@ from narrate.exact.measures import HOW_MANY, NOT_EXACT
 from narrate.exact.parser import parse
 from narrate.exact.tree import Blank, Expr, Op, Relation, value, walk
 from narrate.reading.equations import worked_back
-from narrate.reading.words import by_more_rules, by_rule, data_told, work_named, written_as
+from narrate.reading.words import (
+    by_rule,
+    change_rules,
+    data_told,
+    figure_rules,
+    letter_rules,
+    work_named,
+    written_as,
+)
 from narrate.reading.words import more_number_facts as more
 from narrate.reading.words.lexicon import one
 from narrate.reading.words.plain import may_be, plain, words_said
@@ -330,7 +338,7 @@ MORE = (
 """Rows that `more_number_facts` works out."""
 
 
-_BY_RULE = (*by_rule.ROWS, *by_more_rules.ROWS)
+_BY_RULE = (*by_rule.ROWS, *figure_rules.ROWS, *letter_rules.ROWS, *change_rules.ROWS)
 _ALL = (*ROWS, *data_told.ROWS, *written_as.ROWS, *MORE, *work_named.ROWS)
 
 

@@ -265,12 +265,6 @@ TOLD: tuple[Row, ...] = (
         "They put all of the <x> in <f> that hold <n> each. How many <f> can <w> fill?",
     ),
     row(
-        "on every",
-        r" on every (?:[a-z]+ )?(?P<trip>hike|trip|game|visit|walk)(?=\.)",
-        "",
-        _of_one_trip,
-    ),
-    row(
         "there are ",
         "(?P<a>There are {N} [a-z]+) (?:going on|coming to|going to|playing in|marching in) "
         r"the [a-z]+(?: this [A-Z][a-z]+)?(?=\.)",

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
 
-from narrate.exact.tree import Expr
+from narrate.errors import ExactError
+from narrate.exact.parser import parse_expr
+from narrate.exact.tree import Expr, value
 
 ANY = r"(\d+ \d+/[1-9]\d*|\d+/[1-9]\d*|\d[\d,]*(?:\.\d+)?|\.\d+)"
 """A number of any writing, in digits."""
@@ -45,3 +48,25 @@ def number(text: str) -> Fraction:
 def numbers(text: str) -> list[Fraction]:
     """The values of a list of numbers."""
     return [number(part) for part in re.split(r",? and |, ?", text) if part]
+
+
+ASKS = r"(?:what (?:is|was)|find|calculate|determine)"
+UNIT = r"(?: ?(?:square |cubic )?[a-z]+)?"
+
+
+def in_plain_digits(text: str) -> str:
+    """A number without its commas and its dollar sign."""
+    return text.replace(",", "").replace("$", "")
+
+
+def worked(form: str, *numbers: str) -> Expr | None:
+    """What a form makes of numbers as they are written, None where it goes below zero."""
+    made = parse_expr(form.format(*map(in_plain_digits, numbers)))
+    with suppress(ExactError):
+        return made if value(made) >= 0 else None
+    return None
+
+
+def work(form: str) -> Callable[[re.Match[str]], Expr | None]:
+    """The rule that puts the numbers of a question into a form, in their order."""
+    return lambda found: worked(form, *(group for group in found.groups() if group))

@@ -26,6 +26,7 @@ def test_it_is_right_or_declined(answer: str, text: str) -> None:
         found = read_words(text).value
     except Declined:
         return
+    assert answer != "-"
     assert found == Fraction(answer)
 
 
@@ -60,6 +61,20 @@ STILL_READ = [
      "trays are on the rack now?"),
     ("13", "There are 9 pots on the shelf. Bo puts 4 more pots on the shelf. How many pots are on "
      "the shelf now?"),
+    ("3", "Ivo bought a 5-pound bag of flour. He used 2 pounds of it. How many pounds of flour are "
+     "left?"),
+    ("14", "A 20-gallon tank was full. Then 6 gallons leaked out. How many gallons are left in the "
+     "tank?"),
+    ("8", "A ribbon 48 inches long is cut into pieces 6 inches long. How many pieces are there?"),
+    ("20", "Ana runs 3 laps in 12 minutes. At this rate, how many minutes does it take her to run "
+     "5 laps?"),
+    ("20", "Three boxes are filled in 12 minutes. At this rate, how many minutes does it take to "
+     "fill 5 boxes?"),
+    ("6", "Sara bought 4 pads and an eraser. Each pad cost $1.50. How much did the pads cost?"),
+    ("8", "Sara bought 4 pads and a pen that cost $2. Each pad cost $1.50. How much did Sara spend "
+     "in all?"),
+    ("27/4", "Sara bought 4 pads and an eraser. Each pad cost $1.50. The eraser cost $0.75. How "
+     "much did she pay in all?"),
 ]  # fmt: skip
 
 

@@ -207,11 +207,13 @@ def _agreed(text: str, formed: Sequence[Understood | None]) -> Understood:
     """The story of a text, or its reading by a form; where there are several, they must agree."""
     formed = [None if each and vetoed(text, each.expression) else each for each in formed]
     found = [each for each in formed if each is not None]
+    told: list[Story] = []
     try:
-        found.insert(0, read_story(tell(text), text))
+        told.append(tell(text))
+        found.insert(0, read_story(told[0], text))
     except Declined:
         apart = [each for at, each in enumerate(formed) if at != _BY_FORM and each is not None]
-        if not found or any(_speaks_against(text, each.value) for each in apart):
+        if not found or any(_speaks_against(s, each.value) for s in told for each in apart):
             raise
     if len({each.value for each in found}) > 1:
         raise unsure(text, _SEVERAL)
@@ -237,12 +239,8 @@ FORMS = (
 )  # fmt: skip
 
 
-def _speaks_against(text: str, worth: Fraction) -> bool:
+def _speaks_against(story: Story, worth: Fraction) -> bool:
     """Whether words beside the numbers go against a reading with this value."""
-    try:
-        story = tell(text)
-    except Declined:
-        return False
     if beside_the_question(story):
         return True
     tried = ((s, a) for s in (story, *derived(story)) for row in ROWS for a in row(s))

@@ -14,6 +14,7 @@ from narrate.exact.tree import Expr, Op, value
 from narrate.reading.words.bare_parts import joins_a_bare_part, sums
 from narrate.reading.words.lexicon import TIMES
 from narrate.reading.words.plain import word_set
+from narrate.reading.words.untold import left_untold
 
 _NUMBER = r"(?:\d[\d,]*(?:\.\d+)?(?: \d+/\d+|/\d+)?|\.\d+)"
 _COUNT = rf"(?:{_NUMBER}|one|two|three|four|five|six|seven|eight|nine|ten|twelve|an?)"
@@ -33,7 +34,7 @@ def vetoed(text: str, tree: Expr | None) -> str:
         return "what is moved neither comes nor goes"
     if any(_pools(story, question, terms) for terms in sums(tree)):
         return "what is in one place is not what is in another"
-    return ""
+    return left_untold(story, question, tree)
 
 
 def _parted(text: str) -> tuple[str, str]:
@@ -50,6 +51,11 @@ _WORK = re.compile(
     rf"|\bwith {_THEM},? it (?:takes?|took) {_COUNT} {_SPAN}\b"
 )
 _TIME_ASKED = re.compile(rf"\bhow (?:long|many {_SPAN})\b|\bhow much time\b")
+_AT_WORK = re.compile(
+    rf"(?:^|[.?!]\s+|\b(?:if|when) ){_COUNT} ((?:[a-z]+ )??[a-z]+)\b([^.?!]*)"
+    rf"\bin {_COUNT} {_SPAN}\b"
+)
+_DONE_TO = re.compile(r"^ (?:are|were|is|was|can be|could be) ")
 _AT_ONCE = re.compile(r"\bat (?:once|the same time)\b|\bin the same (?:pot|pan|oven|tray)\b")
 
 
@@ -57,8 +63,15 @@ def _is_shared_work(text: str, question: str) -> bool:
     """Whether a time is asked of others at the same work, or of several done at once."""
     if _TIME_ASKED.search(question) is None:
         return False
-    return bool(_WORK.search(text) and re.search(_COUNT, question)) or bool(
-        _AT_ONCE.search(question)
+    if _AT_ONCE.search(question) or (_WORK.search(text) and re.search(_COUNT, question)):
+        return True
+    work = _AT_WORK.search(text)
+    if work is None or _DONE_TO.match(work[2]):
+        return False
+    names = "|".join(map(re.escape, work[1].split()))
+    return (
+        re.search(rf"\b{_COUNT} (?:such |more |other |of )?(?:{names}|them)\b", question)
+        is not None
     )
 
 

@@ -1,71 +1,26 @@
-"""A pasted test made a review file: stems, parts, choices and keys found.
+"""A review file of a pasted test: the items found, their keys, and what stood beside them.
 
-`settling.py` says what must be settled in it. Items stand apart by a number ("1.", "2)") or
-"Question 3", or by an empty line. Choices begin `A.`, `(A)`, `a)` or `A)`; parts "Part A"; a line
-`Key: C` (or `Answer: A, C`) declares the key.
+`pasting/` finds the items; `settling.py` says what must be settled in them.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from dataclasses import dataclass, field
+from collections import Counter
+from collections.abc import Iterator, Sequence
 
-from narrate.mended import mended, parted_words
-from narrate.stacked import unstacked
+from narrate.pasting.mended import mended, parted_words
+from narrate.pasting.papers import Paper, Pasted, Piece, paper
 
 LONGEST = 200_000
-
-_ITEM = re.compile(
-    r"^\s*(?:(?:question|item|problem|no\.?)\s*)?(\d{1,3})\s*[.):]\s+(?=\S)|^\s*(?:question|item|problem)\s+(\d{1,3})\s*[.:)]?\s*$",
-    re.I,
-)
-_PART = re.compile(r"^\s*\(?part\s+([a-f])\)?\s*[.:)]?\s*", re.I)
-_CHOICE = re.compile(r"^\s*(?:\(([A-HJa-hj])\)|([A-HJa-hj])[.)])\s+(?=\S)")
-_INLINE = re.compile(r"(?:(?<=\s)|^)(?:\(([A-HJa-hj])\)|([A-HJa-hj])[.)])\s+")
-_KEY = re.compile(
-    r"^\s*(?:key|answer|correct answer|answer key)\s*(?:[:=]|-(?=\s))\s*(.+?)\s*$", re.I
-)
-_BARE = re.compile(r"^\s*([A-H])\s+(?=\S)")
-_LETTERS = re.compile(r"[A-HJa-hj](?:\s*(?:,|and|&|\s)\s*[A-HJa-hj])*")
-
-
-_ORDERS = ("ABCDEFGH", "FGHJ")
-"""Letters of choices; papers that change letters from item to item write F, G, H, J (no I)."""
-
-
-@dataclass(slots=True)
-class Piece:
-    """One question as pasted: its words, its choices by letter, its key."""
-
-    words: list[str] = field(default_factory=list)
-    choices: dict[str, str] = field(default_factory=dict)
-    key: str = ""
-
-    @property
-    def ask(self) -> str:
-        """The words on one line."""
-        return " ".join(" ".join(self.words).split())
-
-
-@dataclass(slots=True)
-class Pasted:
-    """One item as pasted: its number, what its parts share, and the parts, if it has any."""
-
-    number: str
-    shared: Piece = field(default_factory=Piece)
-    parts: list[Piece] = field(default_factory=list)
-
-    @property
-    def last(self) -> Piece:
-        """Where the next line belongs."""
-        return self.parts[-1] if self.parts else self.shared
-
+_LETTERS = re.compile(r"[A-Ka-k](?:\s*(?:,|and|&|\s)\s*[A-Ka-k])*")
 
 END = "\0end of a question"
 """Stands behind the last line of each question, where what is to settle in it is told."""
 
-_NO_TITLE = re.compile(r"__|^\W*(?:name|date|class|teacher|directions?)\b|[.:?!]\s*$", re.I)
+_NO_TITLE = re.compile(
+    r"__|^\W*(?:name|date|class|teacher|directions?|key|answers?|part)\b|[.:?!]\s*$", re.I
+)
 LONGEST_TITLE = 80
 
 
@@ -74,19 +29,61 @@ def draft_lines(text: str, name: str) -> list[str]:
 
     A line that could be a title, first before the first number, is the review's title.
     """
-    items, before = _without_heading(split(text))
-    title = before.pop(0) if before and _is_title(before[0]) else _from_name(name)
+    found = paper(text)
+    before = [one_line(cell) for line in found.heading for cell in _BESIDE_NAME.split(line)]
+    at = next((at for at, line in enumerate(before) if _is_title(line)), None)
+    title = before.pop(at) if at is not None and at < 2 else _from_name(name)
+    grade = _GRADE.search(" ".join(found.heading))
+    written: list[str] = []
+    used: set[str] = set()
+    plain = _plainly_numbered(found)
+    for place, item in enumerate(found.items, start=1):
+        label = "" if plain or not item.number else f"Question {item.number}"
+        written += ["", *_item_lines(item, _id(item, place, used), label)]
     lines = [
         "# Drafted from pasted text. Settle what the comments name, then: narrate check",
         *(f"# not taken, as it stands before the first number: {line}" for line in before),
         f"review: {_quoted(title)}",
-        "grade: 5",
-        "items:" if items else "items: []  # no item was found in the text",
+        f"grade: {grade[1] or grade[2] if grade else 5}",
+        "items:" if found.items else "items: []  # no item was found in the text",
+        *written,
     ]
-    used: set[str] = set()
-    for place, item in enumerate(items, start=1):
-        lines += ["", *_item_lines(item, _id(item, place, used))]
-    return lines
+    left = [*found.left, *_lost(found.said, [*lines, *found.left])]
+    return lines + [""] * bool(left) + [f"{NOT_TAKEN}{one_line(line)}" for line in left]
+
+
+_BESIDE_NAME = re.compile(r"(?<=\S)\s{2,}(?=(?:name|date|class|pupil|student)\b)", re.IGNORECASE)
+_GRADE = re.compile(r"\bgrade\s+([3-8])\b|\b([3-8])(?:rd|th)\s+grade\b", re.IGNORECASE)
+NOT_TAKEN = "# not taken: "
+"""Begins the comment with a line that found no place in the items, at the end of the file."""
+
+
+def _plainly_numbered(found: Paper) -> bool:
+    """Whether the paper's numbers are those that a review gives by itself: 1, 2, 3."""
+    numbers = [item.number for item in found.items]
+    return all(number in ("", str(at)) for at, number in enumerate(numbers, start=1))
+
+
+_UNCOUNTED = re.compile(
+    r"question|item|problem|exercise|part|key|answer|ans|correct|no|and|over|box|[^\W\d]"
+)
+"""Words that a review file has its own way to say, and single letters."""
+
+
+def _lost(said: Sequence[str], lines: Sequence[str]) -> Iterator[str]:
+    """The lines of a pasted text with a word or number that no line drafted of it holds."""
+    kept = Counter(_words("\n".join(lines)))
+    missing = Counter(word for line in said for word in _words(line)) - kept
+    for line in said:
+        words = [word for word in _words(line) if missing[word] > 0]
+        if words:
+            missing.subtract(words)
+            yield line.strip()
+
+
+def _words(line: str) -> list[str]:
+    words = re.findall(r"[^\W\d_]+|\d+", mended(line).lower())
+    return [word for word in words if not _UNCOUNTED.fullmatch(word)]
 
 
 def _is_title(line: str) -> bool:
@@ -96,100 +93,6 @@ def _is_title(line: str) -> bool:
 
 def _from_name(name: str) -> str:
     return name.replace("-", " ").replace("_", " ").strip() or "Review"
-
-
-def _without_heading(items: list[Pasted]) -> tuple[list[Pasted], list[str]]:
-    """The items with something in them, and the lines of words before the first number."""
-    full = [item for item in items if item.last.ask or item.last.choices]
-    numbered = any(item.number for item in full)
-    heading = [item for item in full if numbered and not item.number]
-    return [i for i in full if i not in heading], [
-        one_line(line) for i in heading for line in i.last.words if line.strip()
-    ]
-
-
-# -- finding items
-
-
-def split(text: str) -> list[Pasted]:
-    """The items of a pasted text."""
-    lines = _lettered(unstacked(text.replace("\r\n", "\n").replace("\r", "\n").split("\n")))
-    numbered = sum(1 for line in lines if _ITEM.match(line)) > 0
-    items: list[Pasted] = []
-    ended = True
-    for line in lines:
-        found = _ITEM.match(line)
-        if found:
-            items.append(Pasted(number=found[1] or found[2] or ""))
-            line, ended = line[found.end() :], False
-        elif not line.strip():
-            ended = not numbered
-            continue
-        elif not items or (ended and _starts_item(line, items[-1])):
-            items.append(Pasted(number=""))
-        ended = False
-        _take(line, items[-1])
-    return items
-
-
-def _lettered(lines: list[str]) -> list[str]:
-    """The lines with choices under bare letters, A, B, C in order, written A., B., C."""
-    made = list(lines)
-    for at in range(len(lines) - 2):
-        letters = [m[1] for line in lines[at : at + 8] if (m := _BARE.match(line))]
-        if letters[:3] != ["A", "B", "C"] or not _BARE.match(lines[at]):
-            continue
-        for place, line in enumerate(lines[at : at + len(letters)], start=at):
-            if (found := _BARE.match(line)) and found[1] == chr(ord("A") + place - at):
-                made[place] = f"{found[1]}. {line[found.end() :]}"
-    return made
-
-
-def _starts_item(line: str, before: Pasted) -> bool:
-    """Whether a line behind an empty one begins an item, and goes on with none."""
-    if _PART.match(line) or _CHOICE.match(line) or _KEY.match(line):
-        return False
-    open_ask = not before.last.choices and "?" not in before.last.ask and not before.last.key
-    return not open_ask or not before.last.ask
-
-
-def _take(line: str, item: Pasted) -> None:
-    """Put a line where it belongs."""
-    if found := _PART.match(line):
-        item.parts.append(Piece())
-        line = line[found.end() :]
-    piece = item.last
-    if found := _KEY.match(line):
-        piece.key = found[1]
-    elif _CHOICE.match(line):
-        piece.choices.update(_choices(line))
-    elif piece.choices and line.strip():
-        letter = list(piece.choices)[-1]
-        piece.choices[letter] += f" {line.strip()}"
-    elif line.strip():
-        words, choices = _inline(line)
-        piece.words.append(words)
-        piece.choices.update(choices)
-
-
-def _choices(line: str) -> dict[str, str]:
-    """The choices of a line: one, or several side by side."""
-    marks = list(_INLINE.finditer(line))
-    letters = [(m[1] or m[2]).upper() for m in marks]
-    if len(marks) > 1 and any("".join(letters) in order for order in _ORDERS):
-        ends = [m.start() for m in marks[1:]] + [len(line)]
-        return {a: line[m.end() : e].strip() for a, m, e in zip(letters, marks, ends, strict=True)}
-    found = _CHOICE.match(line)
-    assert found is not None
-    return {(found[1] or found[2]).upper(): line[found.end() :].strip()}
-
-
-def _inline(line: str) -> tuple[str, dict[str, str]]:
-    """A stem with its choices behind it on the same line."""
-    marks = list(_INLINE.finditer(line))
-    if "".join((m[1] or m[2]).upper() for m in marks[:3]) not in ("ABC", "FGH"):
-        return line.strip(), {}
-    return line[: marks[0].start()].strip(), _choices(line[marks[0].start() :])
 
 
 # -- writing them
@@ -203,19 +106,34 @@ def _id(item: Pasted, place: int, used: set[str]) -> str:
     return name
 
 
-def _item_lines(item: Pasted, name: str) -> Iterator[str]:
+def _item_lines(item: Pasted, name: str, label: str) -> Iterator[str]:
     yield f"  - id: {name}"
+    if label:
+        yield f"    label: {label}"
+    shared = " ".join([item.stimulus, mended(item.shared.ask) if item.parts else ""]).strip()
+    if shared:
+        yield "    stimulus:"
+        yield f"      text: {_quoted(shared)}"
     if not item.parts:
         yield from _piece_lines(item.shared, "stem", "    ")
         return
-    if item.shared.ask:
-        yield "    stimulus:"
-        yield f"      text: {_quoted(mended(item.shared.ask))}"
+    if item.shared.choices or item.shared.key:
+        said = [f"{a}. {text}" for a, text in item.shared.choices.items()]
+        said += [f"Key: {item.shared.key}"] * bool(item.shared.key)
+        yield f"    # to settle: before its parts stands “{one_line(' '.join(said))}”"
+    yield from _notes(item.shared, "    ")
     yield "    parts:"
     for part in item.parts:
         inner = list(_piece_lines(part, "ask", "        "))
         yield f"      - {inner[0].lstrip()}"
         yield from inner[1:]
+
+
+_SEVERAL = re.compile(
+    r"\b(?:select|choose|mark|check|circle|pick)\s+(?:all|every|(?:the\s+)?(?:two|three|four|2|3|4))\b"
+    r"|\ball that apply\b",
+    re.IGNORECASE,
+)
 
 
 def _piece_lines(piece: Piece, name: str, indent: str) -> Iterator[str]:
@@ -225,7 +143,7 @@ def _piece_lines(piece: Piece, name: str, indent: str) -> Iterator[str]:
     yield f"{indent}{name}: {_quoted(ask or 'What is asked?')}{note}"
     if not piece.ask:
         yield f"{indent}# no question was found: write it above"
-    several = bool(re.search(r"\bselect all\b|\ball that apply\b", piece.ask, re.I))
+    several = bool(piece.choices and _SEVERAL.search(piece.ask))
     if several:
         yield f"{indent}select: all"
     if piece.choices:
@@ -234,24 +152,40 @@ def _piece_lines(piece: Piece, name: str, indent: str) -> Iterator[str]:
             two = "  # a fraction? write 3/4" if re.fullmatch(r"\d+\s+\d+", text) else ""
             yield f"{indent}  {letter}: {_quoted(mended(text) or '?')}{two}"
     else:
-        yield f"{indent}boxes: [number]  # or [numerator, denominator], or with whole before them"
+        unit = f", {_quoted(piece.unit)}" if piece.unit else ""
+        other = "or [numerator, denominator], or with whole before them"
+        yield f"{indent}boxes: [number{unit}]  # {other}"
     yield from _key_lines(piece, indent, several)
+    yield from _notes(piece, indent)
     yield END
+
+
+def _notes(piece: Piece, indent: str) -> Iterator[str]:
+    """What is doubtful in a question, and what else stood on the paper."""
+    for doubt in piece.doubts:
+        first, *more = doubt.rstrip().split("\n")
+        yield f"{indent}# to settle: {one_line(first)}"
+        yield from (f"{indent}# {one_line(line)}" for line in more)
+    yield from (f"{indent}{ON_PAPER}{one_line(note)}" for note in piece.notes)
+
+
+ON_PAPER = "# on the paper: "
+"""Begins a comment in which nothing is to settle."""
 
 
 def _key_lines(piece: Piece, indent: str, several: bool) -> Iterator[str]:
     if not piece.key:
         return
-    same = [a for a, text in piece.choices.items() if _alike(text) == _alike(piece.key)]
-    letters = re.findall(r"[A-H]", piece.key.upper()) if _LETTERS.fullmatch(piece.key) else same
+    said = re.sub(r"^\(([A-Ka-k])\)$|^([A-Ka-k])[.)]$", r"\1\2", piece.key)
+    same = [a for a, text in piece.choices.items() if _alike(text) == _alike(said)]
+    letters = re.findall(r"[A-K]", said.upper()) if _LETTERS.fullmatch(said) else same
     known = letters and all(letter in piece.choices for letter in letters)
     if known and (several or len(letters) == 1):
         yield f"{indent}key: {'[' + ', '.join(letters) + ']' if several else letters[0]}"
     elif piece.choices:
-        said = one_line(piece.key)
-        yield f"{indent}# the text says “Key: {said}”, which is no letter of a choice"
+        yield f"{indent}# the text says “Key: {one_line(said)}”, which is no letter of a choice"
     else:
-        yield f"{indent}{KEY_SAID}{one_line(piece.key)}”"
+        yield f"{indent}{KEY_SAID}{one_line(said)}”"
 
 
 KEY_SAID = "# compare with what is worked out: the text says “Key: "

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 
-from narrate.draft import END, KEY_SAID, draft_lines, one_line
+from narrate.draft import END, KEY_SAID, NOT_TAKEN, ON_PAPER, draft_lines, one_line
 from narrate.errors import Declined
 from narrate.items.loading import load_text
 from narrate.pipeline import PartOutcome, solve_item
@@ -63,12 +63,13 @@ def _with_boxes(lines: Sequence[str], outcomes: Sequence[PartOutcome]) -> list[s
     places = [at for at, line in enumerate(lines) if line != END]
     for outcome in outcomes:
         answer = _answer(outcome)
-        if answer is None or answer.denominator == 1 or outcome.part.boxes != ("number",):
+        if answer is None or answer.denominator == 1 or outcome.part.boxes[:1] != ("number",):
             continue
         at = places[outcome.part.at("boxes").line - 1]
         mixed = answer > 1 and not _IMPROPER.search(outcome.part.ask)
-        boxes = f"[{'whole, ' if mixed else ''}numerator, denominator]"
-        made[at] = re.sub(r"\[number\].*", boxes, made[at])
+        unit = re.search(r"\[number(, .*)\]", made[at])
+        boxes = f"[{'whole, ' if mixed else ''}numerator, denominator{unit[1] if unit else ''}]"
+        made[at] = f"{made[at].split('[number', 1)[0]}{boxes}"
     return made
 
 
@@ -159,6 +160,12 @@ def _open_items(lines: Sequence[str]) -> int:
     for line in lines:
         if line.startswith("  - id:"):
             marked.append(False)
-        elif marked and (line.lstrip().startswith("#") or "  # a fraction?" in line):
+        elif marked and (_is_to_settle(line) or "  # a fraction?" in line):
             marked[-1] = True
     return sum(marked)
+
+
+def _is_to_settle(line: str) -> bool:
+    """Whether a line is a comment of an item, and tells more than what stood on the paper."""
+    plain = line.lstrip()
+    return plain.startswith("#") and not plain.startswith((ON_PAPER, NOT_TAKEN))

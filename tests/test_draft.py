@@ -9,8 +9,8 @@ import pytest
 from narrate import cli, pipeline
 from narrate.items.item import Review
 from narrate.items.loading import load
+from narrate.pasting.stacked import unstacked
 from narrate.settling import draft
-from narrate.stacked import unstacked
 
 PASTED = """Garden test, week 4
 

@@ -25,6 +25,7 @@ PACKAGE = ROOT / "narrate"
 
 ROOMS = {
     "exact": set(),
+    "pasting": set(),
     "items": {"exact"},
     "reading": {"exact", "items"},
     "solution": {"exact", "items", "reading"},
@@ -45,8 +46,6 @@ HALL = {
     "catch_up",
     "cli",
     "draft",
-    "mended",
-    "stacked",
     "errors",
     "hearing",
     "leftover",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from narrate.draft import draft_lines
-from narrate.mended import mended
+from narrate.pasting.mended import mended
 
 BROKEN = [
     ("Whatis the total numberof trays?", "What is the total number of trays?"),

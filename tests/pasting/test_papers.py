@@ -1,0 +1,101 @@
+"""Whole papers as they are pasted: what is drafted of each, read by hand; and no word is lost.
+
+Layouts (columns, running heads, bullets, lists of answers, points): common practice, no source.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from narrate import pipeline
+from narrate.draft import END, draft_lines
+from narrate.pasting.characters import plain_lines
+from narrate.settling import draft
+
+PAPERS = sorted((Path(__file__).parent / "papers").glob("*.txt"))
+
+
+@pytest.mark.parametrize("path", PAPERS, ids=lambda path: path.stem)
+def test_what_is_drafted_of_a_paper(path: Path) -> None:
+    made = draft(path.read_bytes().decode("utf-8"), path.stem).text
+    assert made == path.with_suffix(".yaml").read_text("utf-8")
+
+
+@pytest.mark.parametrize("path", PAPERS, ids=lambda path: path.stem)
+def test_no_word_of_a_paper_is_lost(path: Path) -> None:
+    text = path.read_bytes().decode("utf-8")
+    made = "\n".join(line for line in draft_lines(text, path.stem) if line != END)
+    assert _missing(text, made) == set()
+
+
+_FORM = {"question", "answer", "answers", "key", "part", "q", "of"}
+"""Words that a review file has its own way to say."""
+
+
+def _missing(text: str, made: str) -> set[str]:
+    plain = "\n".join(plain_lines(text)[0]).lower()
+    said = Counter(re.findall(r"[^\W\d_]+|\d+", plain))
+    kept = Counter(re.findall(r"[^\W\d_]+|\d+", made.lower()))
+    # a list of answers names the numbers and letters of items a second time
+    words = [w for w in said if w not in _FORM and (len(w) > 1 or w.isdigit())]
+    return {w for w in words if (not kept[w] if len(w) < 3 else kept[w] < said[w])}
+
+
+ANSWERS = {
+    "columns": ["B", "A", "A", "B", "B"],
+    "nopoints": ["A", "A", "B", "B"],
+    "answerkey": ["C", "A", "B", "11/2"],
+    "keytable": ["B", "A", "B"],
+    "windows": ["A", "A", "4", "A"],
+    "teacher": ["B", "D", "A"],
+}
+"""Worked by hand: 3/8 + 2/8 = 5/8 is B; 9 − 3 1/2 = 5 1/2; 6 × 2/3 = 4; and so on."""
+
+
+@pytest.mark.parametrize("name", ANSWERS)
+def test_a_drafted_paper_is_solved(name: str, tmp_path: Path) -> None:
+    text = (Path(__file__).parent / "papers" / f"{name}.txt").read_bytes().decode("utf-8")
+    path = tmp_path / f"{name}.yaml"
+    path.write_text(draft(text, name).text, encoding="utf-8")
+    rows = [row["key"] or row["answer"] for row in pipeline.solve([path])]
+    assert rows == ANSWERS[name]
+
+
+_LINES = st.sampled_from(
+    [
+        *(
+            "1. What is 2 + 3?",
+            "2. How many?",
+            "4) Ana has 12 plums.",
+            "7",
+            "8 Noor buys 3 bags",
+            "",
+        ),
+        *("A. 3/4", "B 1/2", "A 3   B 4", "(C) 5", "C", "D. 7 pounds", "• 9", "- 10", "3/4", "---"),
+        *("Part A", "Part B How many?", "Key: B", "Answer: ____ cups", "Answer Key", "1. C  2. A"),
+        *("Use the table for questions 2 and 4.", "Day\tPounds", "Monday\t3 1/2", "Page 2 of 3"),
+        *(
+            "Garden quiz",
+            "frac-",
+            "tion of a bed",
+            "Go on",
+            "and 5 more plums",
+            "3",
+            "4",
+            "| 1 | C |",
+        ),
+    ]
+)
+
+
+@given(st.lists(_LINES, max_size=14))
+def test_no_line_is_lost_however_lines_follow_each_other(lines: list[str]) -> None:
+    text = "\n".join(lines)
+    made = "\n".join(line for line in draft_lines(text, "w") if line != END)
+    assert _missing(text, made) == set()

@@ -25,8 +25,8 @@ Outside the rooms: `pipeline` joins them, on one screen; `recording` fits a revi
 recorded; `catch_up` puts together what each pupil missed, of what `shelf` finds `built` or tells,
 with what is heard by `hearing`; `writing` makes a lesson's files, `leftover` names what an earlier
 build left beside them, and `saving` puts each in place whole or not at all; `report` is
-what is printed; `draft` makes a review file of pasted text, whose items `pasting/` finds; `cli` is the command line, with
-its `arguments`.
+what is printed; `draft` makes a review file of pasted text, whose items `pasting/` finds; `cli` is
+the command line, with its `arguments`.
 
 Read next: `pipeline`, then any one file of `kinds/`.
 """

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
 from pathlib import Path
 
 from narrate.errors import Fault, FaultsFound, Place
 from narrate.exact.parser import parse_expr
+from narrate.exact.tree import Decimal, Frac, Mixed, Neg, Relation, Whole
 from narrate.items.days import day
 from narrate.items.item import Choice, Item, Moment, Part, PictureGiven, Stimulus, StripGiven
 from narrate.items.nodes import Keyed, Node, find
@@ -72,7 +75,7 @@ def _part(source: Answering, number: int, ask: str, node: Node) -> Part:
     return Part(
         number=number,
         ask=ask,
-        choices=_choices(source),
+        choices=_of_letter(_choices(source), ask),
         boxes=boxes,
         unit=source.unit or unit,
         select_all=source.select == "all",
@@ -94,6 +97,30 @@ def _moment(source: ToldSource) -> Moment:
 
 def _places(node: Node) -> dict[str, Place]:
     return {key.text: key.place for key, _ in node.entries} if isinstance(node, Keyed) else {}
+
+
+_NUMBERS = (Whole, Frac, Mixed, Decimal, Neg)
+_NAMED = re.compile(r"([a-z]) ?= ?(\S.*)")
+_ASKS_NUMBER = (
+    r"\bsolve\b|\bsolution (?:of|to)\b|\b(?:what is|value of|find) {}\b|\bwhat does {} equal\b"
+)
+
+
+def _of_letter(choices: tuple[Choice, ...], ask: str) -> tuple[Choice, ...]:
+    """Choices such as x = 11, all of the letter that is asked for, as its numbers."""
+    found = [_NAMED.fullmatch(choice.text) for choice in choices]
+    names = {m[1] for m in found if m}
+    if not all(found) or len(names) != 1:
+        return choices
+    name = names.pop()
+    asks = _ASKS_NUMBER.replace("{}", name)
+    if not re.search(rf"(?<![a-z]){name}(?![a-z])", ask):
+        return choices
+    numbers = [c.tree.sides[1] for c in choices if isinstance(c.tree, Relation)]
+    numbers = [tree for tree in numbers if isinstance(tree, _NUMBERS)]
+    if len(numbers) != len(choices) or not re.search(asks, ask, re.IGNORECASE):
+        return choices
+    return tuple(replace(c, tree=tree) for c, tree in zip(choices, numbers, strict=True))
 
 
 def _choices(source: Answering) -> tuple[Choice, ...]:

@@ -101,7 +101,8 @@ def _other_way(task: Task) -> Iterator[Written]:
 def _all_for_part(task: Task) -> Iterator[Written]:
     """Beans to all where beans to peas is asked."""
     first, second = _amounts(task)
-    if not any(isinstance(side, Group) for side in _sides(task)):
+    counts = not _demand(task).names[0].isdigit()
+    if counts and not any(isinstance(side, Group) for side in _sides(task)):
         yield from _give(first, first + second)
         yield from _give(second, first + second)
 

@@ -30,7 +30,7 @@ _SIGNS = (
     (r"\b(in|ft|yd|mi|mm|cm|m|km)(\.?) ?\^ ?3(?!\d)", r"\1\2³"),
     (r"(?<=[\d)]) (?:\[ ?\]|\( ?\)|Box|\[box\]) (?=[\d(])", " □ "),
     (r"(?<=[\d)]) ?[•∙] ?(?=[\d(−-])", " × "),
-    (rf"(\bquotient of {_NUMBER}) ?/ ?(?={_NUMBER})", r"\1 ÷ "),
+    (rf"(\bquotient of {_NUMBER}) ?/ ?(?={_NUMBER}\s*[?.]?$)", r"\1 ÷ "),
 )
 """A fraction read out (3 over 4, 8 and 2 over 4), a dot that multiplies, a slash that divides."""
 

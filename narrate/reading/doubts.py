@@ -39,12 +39,21 @@ def doubts(item: Item, part: Part, goal: Goal) -> Iterator[str]:
     yield from _one_box(item, part, goal)
 
 
+_ASKS_WHICH_EQUAL = r"\b(?:equal|equals|equivalent|same (?:value|amount|number)|worth the same)\b"
+"""Choices of one value in two writings are meant so: which is not equal to 1/2? 50%, 0.5, 3/5."""
+
+
 def same_choices(item: Item, part: Part) -> Iterator[str]:
     """Two choices that are the same, both wrong: they are struck together."""
     first: dict[object, Choice] = {}
+    equal = re.search(_ASKS_WHICH_EQUAL, part.ask, re.IGNORECASE)
     for choice in part.choices:
         same: object = choice.text
-        if isinstance(choice.tree, Whole | Decimal | Neg) and not has_blank(choice.tree):
+        if (
+            not equal
+            and isinstance(choice.tree, Whole | Decimal | Neg)
+            and not has_blank(choice.tree)
+        ):
             same = value(choice.tree), choice.unit
         other = first.setdefault(same, choice)
         if other is not choice:

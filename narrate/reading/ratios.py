@@ -7,6 +7,7 @@ Two numbers only, each with what it counts; each side of the ratio must name one
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from narrate.exact.tree import Expr, Frac, Group, Op, Ratio, Whole, value
@@ -15,7 +16,7 @@ from narrate.reading.demands import InRatio
 from narrate.reading.goal import Goal
 from narrate.reading.reading import Reading
 from narrate.reading.tellings import SIMPLEST, stimulus_of, tellings, unknown_of
-from narrate.reading.words.lexicon import one
+from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.plain import word_set
 
 _RATIO = re.compile(r"(\d{1,3}) ?(:|to) ?(\d{1,3})")
@@ -37,14 +38,32 @@ _LOADED = re.compile(
 _ALL = word_set("all total altogether")
 
 
+_NUMBER = r"(\d{1,3})"
+_THING = r"((?:[a-z'-]+ ){0,2}?[a-z'-]+)"
+_SMALLEST = r"(?: (?:written )?(?:in|to) (?:its )?(?:simplest|lowest) (?:form|terms))"
+_DIRECT = re.compile(
+    r"(?:what|which(?: of (?:these|the following))?) (?:is|shows|gives) the ratio of "
+    rf"{_NUMBER} {_THING} to {_NUMBER} {_THING}{_SMALLEST}?\?"
+)
+_PURE = re.compile(
+    r"(?:(?:which|what) (?:ratio )?is(?: the ratio)?|(?:write|express)(?: the ratio)?) "
+    rf"{_NUMBER} ?(?::|to) ?{_NUMBER}{_SMALLEST}[?.]"
+    rf"|simplify (?:the ratio )?{_NUMBER} ?(?::|to) ?{_NUMBER}[.]"
+)
+
+
 def ratio_reading(item: Item, part: Part) -> Reading | None:
     """A part that asks for the ratio of two amounts told, None where it does not."""
     if part.claim is not None or part.model is not None or stimulus_of(item) or len(part.ask) > 500:
         return None
     text = " ".join(part.ask.replace("’", "'").split()).lower()
-    asked = _ASKED.search(text) if "ratio of" in text and len(part.choices) > 1 else None
+    asked = _ASKED.search(text) if "ratio of" in text else None
     choices = as_ratios(part).choices
-    if asked is None or not all(isinstance(c.tree, Ratio | Frac) for c in choices):
+    if len(choices) < 2 or not all(isinstance(c.tree, Ratio | Frac) for c in choices):
+        return None
+    if (named := _written_out(text)) is not None:
+        return _reading(item, part, choices, *named)
+    if asked is None:
         return None
     told = text[: asked.start()]
     amounts = [(int(m[1]), _counted(m[2])) for m in _AMOUNT.finditer(told)]
@@ -54,7 +73,28 @@ def ratio_reading(item: Item, part: Part) -> Reading | None:
     if None in sides or sides[0] == sides[1] or not all(n for n, _ in amounts):
         return None
     first, second = (_named(asked[name], side) for name, side in zip("xy", sides, strict=True))
-    return _reading(item, part, choices, sides, (first, second))  # type: ignore[arg-type]
+    return _reading(item, part, choices, sides, (first, second))
+
+
+def _written_out(text: str) -> tuple[list[Expr | None], tuple[str, str]] | None:
+    """The sides of a ratio that the question writes out, and what they are called.
+
+    Amounts in two units of one measure (8 inches to 2 feet) are none: they are told in one unit
+    first.
+    """
+    if found := _DIRECT.fullmatch(text):
+        first, one_thing, second, other = found.groups()
+        if one_thing != other and {one(one_thing), one(other)} & set(UNITS):
+            return None
+        names = (one_thing, other)
+    elif found := _PURE.fullmatch(text):
+        first, second = (number for number in found.groups() if number)
+        names = (first, second)
+    else:
+        return None
+    if not int(first) or not int(second):
+        return None
+    return [Whole(int(first)), Whole(int(second))], names
 
 
 def _counted(words: str) -> set[str]:
@@ -91,9 +131,16 @@ def _all(amounts: list[tuple[int, set[str]]]) -> Expr:
 
 
 def _reading(
-    item: Item, part: Part, choices: tuple[Choice, ...], sides: list[Expr], names: tuple[str, str]
+    item: Item,
+    part: Part,
+    choices: tuple[Choice, ...],
+    sides: Sequence[Expr | None],
+    names: tuple[str, str],
 ) -> Reading:
-    expression = Op("÷", sides[0], sides[1])
+    first, second = sides
+    assert first is not None
+    assert second is not None
+    expression = Op("÷", first, second)
     signs = [choice.tree.sign for choice in choices if isinstance(choice.tree, Ratio)]
     simplest = part.simplest or bool(re.search(SIMPLEST, part.ask, re.IGNORECASE))
     demand = InRatio(names=names, sign=signs[0] if signs else "/")

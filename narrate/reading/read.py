@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 
 from narrate.errors import Declined, ExactError
 from narrate.exact import prose
@@ -28,6 +29,7 @@ from narrate.reading.bare import find_bare
 from narrate.reading.demanded import as_understood, demanded
 from narrate.reading.equations import Isolated, isolate
 from narrate.reading.goal import Form, Goal, Shape
+from narrate.reading.marked_choices import as_all, ended_at_words
 from narrate.reading.phrase_asked import phrase_reading
 from narrate.reading.reading import (
     Counted,
@@ -74,6 +76,11 @@ _HOW_TO_START = (
 
 def read(item: Item, part: Part) -> Reading:
     """Read a part. Raises Declined where what to work out is not certain."""
+    found = _read_all(item, as_all(part))
+    return replace(found, tellings=ended_at_words(part, found.tellings))
+
+
+def _read_all(item: Item, part: Part) -> Reading:
     beyond = phrase_reading(item, part) or demanded(item, part, _read)
     if beyond is None and asks_for_work(part):
         refuse_not(part)
@@ -83,6 +90,7 @@ def read(item: Item, part: Part) -> Reading:
 
 def understand_part(item: Item, part: Part) -> Understood:
     """What a part asks for, as `narrate read` tells it. Raises Declined where it is not certain."""
+    part = as_all(part)
     if (said := phrase_reading(item, part)) is not None:
         why = "the phrase allows one reading"
         return Understood(value=said.goal.answer, expression=said.expression, why=why)

@@ -7,6 +7,7 @@ from narrate.exact.caption import write
 from narrate.exact.tree import Frac, Mixed, Relation, Whole
 from narrate.items.item import Part
 from narrate.reading.goal import in_simplest_form
+from narrate.reading.marked_choices import to_mark
 from narrate.solution.steps import Solution
 
 
@@ -31,6 +32,11 @@ def _wrong_with(part: Part, solution: Solution) -> tuple[str, str, str] | None:
             f"{_named(part, solution.key)} are both right",
             _deciding(part, solution.key),
         )
+    count = to_mark(part)
+    if count is not None and count != len(solution.key):
+        named = _named(part, solution.key)
+        right = "correct the words or the choices"
+        return "choices", f"{count} choices are to be marked, but right: {named}", right
     if part.key and set(part.key) != set(solution.key):
         return (
             "key",

@@ -23,8 +23,13 @@ PAPERS = sorted((Path(__file__).parent / "papers").glob("*.txt"))
 
 @pytest.mark.parametrize("path", PAPERS, ids=lambda path: path.stem)
 def test_what_is_drafted_of_a_paper(path: Path) -> None:
-    made = draft(path.read_bytes().decode("utf-8"), path.stem).text
-    assert made == path.with_suffix(".yaml").read_text("utf-8")
+    """As it is before `check` has its say in it."""
+    assert _drafted(path) == path.with_suffix(".yaml").read_text("utf-8")
+
+
+def _drafted(path: Path) -> str:
+    lines = draft_lines(path.read_bytes().decode("utf-8"), path.stem)
+    return "\n".join(line for line in lines if line != END) + "\n"
 
 
 @pytest.mark.parametrize("path", PAPERS, ids=lambda path: path.stem)

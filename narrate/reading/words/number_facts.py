@@ -235,7 +235,7 @@ MORE = (
         rf"(?: the equation)?:? ({_LETTER})",
         _letter,
     ),
-    Row(rf"if ({_LETTER}),? (?:then )?what is (?:the value of )?([a-z])", _letter),
+    Row(rf"(?:if|solve) ({_LETTER})[,.]? (?:then )?what is (?:the value of )?([a-z])", _letter),
     Row(
         rf"(?:what is )?the value of (?:the )?(?:digit )?(\d) {_IN}{_WRITTEN}",
         lambda m: more.value_of_digit(m[1], m[2]),

@@ -71,6 +71,12 @@ def refuse_unread(part: Part) -> None:
     """Raises Declined where choices are times of day or lists, which are not read."""
     sorts = {unread_sort(choice.text) for choice in part.choices if choice.tree is None}
     for sort in sorted(sorts - {""}):
+        if sort == "times of day" and re.search(r"\bratios?\b", part.ask, re.IGNORECASE):
+            raise Declined(
+                "the choices are ratios, and I do not see which two amounts are compared",
+                "name both amounts, such as “A bed has 12 beans and 8 peas. What is the ratio of "
+                "beans to peas?”, or leave the item out",
+            )
         raise Declined(
             f"the choices are {sort}, which are not read",
             "tell the question with `told:`, beside its `key:`, or leave the item out",

@@ -16,8 +16,13 @@ from narrate.exact.tree import Expr
 from narrate.reading.words.understand import read_words
 from narrate.reading.words.vetoes import vetoed
 
-_LINES = Path(__file__).with_name("vetoed.tsv").read_text("utf-8").splitlines()
-ITEMS = [line.split("\t") for line in _LINES if not line.startswith("#")]
+
+def _rows(name: str) -> list[list[str]]:
+    lines = Path(__file__).with_name(name).read_text("utf-8").splitlines()
+    return [line.split("\t") for line in lines if not line.startswith("#")]
+
+
+ITEMS = _rows("vetoed.tsv")
 
 
 @pytest.mark.parametrize(("answer", "text"), ITEMS)
@@ -54,28 +59,7 @@ def test_what_the_words_speak_against(text: str, work: str, vetoes: bool) -> Non
     assert bool(vetoed(text, tree)) is vetoes
 
 
-STILL_READ = [
-    ("20", "It takes 8 minutes to fill 2 cans. At this rate, how many minutes does it take to fill "
-     "5 cans?"),
-    ("22", "There are 26 trays on the rack. Bo moves 4 trays from the rack to the oven. How many "
-     "trays are on the rack now?"),
-    ("13", "There are 9 pots on the shelf. Bo puts 4 more pots on the shelf. How many pots are on "
-     "the shelf now?"),
-    ("3", "Ivo bought a 5-pound bag of flour. He used 2 pounds of it. How many pounds of flour are "
-     "left?"),
-    ("14", "A 20-gallon tank was full. Then 6 gallons leaked out. How many gallons are left in the "
-     "tank?"),
-    ("8", "A ribbon 48 inches long is cut into pieces 6 inches long. How many pieces are there?"),
-    ("20", "Ana runs 3 laps in 12 minutes. At this rate, how many minutes does it take her to run "
-     "5 laps?"),
-    ("20", "Three boxes are filled in 12 minutes. At this rate, how many minutes does it take to "
-     "fill 5 boxes?"),
-    ("6", "Sara bought 4 pads and an eraser. Each pad cost $1.50. How much did the pads cost?"),
-    ("8", "Sara bought 4 pads and a pen that cost $2. Each pad cost $1.50. How much did Sara spend "
-     "in all?"),
-    ("27/4", "Sara bought 4 pads and an eraser. Each pad cost $1.50. The eraser cost $0.75. How "
-     "much did she pay in all?"),
-]  # fmt: skip
+STILL_READ = _rows("still_read.tsv")
 
 
 @pytest.mark.parametrize(("answer", "text"), STILL_READ)

@@ -7,12 +7,13 @@ cup" and "2/3 mile" are amounts, and parts of one whole may be put together.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 
-from narrate.exact.tree import Decimal, Expr, Frac, Group, Neg, Op, Whole, value
+from narrate.exact.tree import Decimal, Expr, Frac, Whole, value
 from narrate.reading.words.lexicon import NO_THING, UNITS, VERBS
 from narrate.reading.words.plain import word_set
+from narrate.reading.words.summed import is_number, sums
 from narrate.reading.words.token import Token
 from narrate.reading.words.tokens import tokens
 
@@ -30,7 +31,7 @@ Told = dict[str, set[tuple[Fraction, bool]]]
 
 def joins_a_bare_part(text: str, tree: Expr | None) -> bool:
     """Whether a tree adds a part of a text that has no unit to what is counted or measured."""
-    joined = sums(tree)
+    joined = [[term for _, term in terms] for terms in sums(tree)]
     percents = "%" in text or "percent" in text
     if not any(percents or any(map(_may_be_part, terms)) for terms in joined):
         return False
@@ -38,51 +39,18 @@ def joins_a_bare_part(text: str, tree: Expr | None) -> bool:
     return any(_joins(terms, told) for terms in joined)
 
 
-def sums(tree: Expr | None) -> list[list[Expr]]:
-    """The terms of each sum in a tree."""
-    return [*_sums(tree)] if isinstance(tree, Op) else []
-
-
 def _joins(terms: Sequence[Expr], told: Told) -> bool:
     """Whether one of the terms is a bare part, and another is no part and no whole."""
     for percent, wholes in ((False, 1), (True, 100)):
         sorts = [(t, value(t), (value(t), percent)) for t in terms]
         own = told["own"] | {(of, True) for of, _ in told["own"]}
-        bare = [t for t, _, key in sorts if _is_number(t) and key in told["bare"] - own]
+        bare = [t for t, _, key in sorts if is_number(t) and key in told["bare"] - own]
         others = [(t, of, key) for t, of, key in sorts if t not in bare and of != wholes]
         if percent and bare and others:
             return True
-        if bare and any(of > 1 or (_is_number(t) and key in told["own"]) for t, of, key in others):
+        if bare and any(of > 1 or (is_number(t) and key in told["own"]) for t, of, key in others):
             return True
     return False
-
-
-def _sums(tree: Expr) -> Iterator[list[Expr]]:
-    match tree:
-        case Group(inner) | Neg(inner):
-            yield from _sums(inner)
-        case Op(sign, left, right):
-            if sign in "+−":
-                yield [*_terms(left), *_terms(right)]
-            yield from _sums(left)
-            yield from _sums(right)
-        case _:
-            return
-
-
-def _terms(tree: Expr) -> Iterator[Expr]:
-    match tree:
-        case Group(inner):
-            yield from _terms(inner)
-        case Op("+" | "−", left, right):
-            yield from _terms(left)
-            yield from _terms(right)
-        case _:
-            yield tree
-
-
-def _is_number(tree: Expr) -> bool:
-    return not isinstance(tree, Op | Group | Neg)
 
 
 def _may_be_part(tree: Expr) -> bool:

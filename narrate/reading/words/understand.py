@@ -177,7 +177,8 @@ def _read_or_terse(text: str, *, chosen: bool) -> Understood:
                 return _read(text, chosen=chosen)
             said = told.text
             found = _agreed(said, (read_sized(said), read_form(said, FORMS), read_groups(said)))
-            if all(mark.role != "extra" for mark in found.marks):
+            needed = all(mark.role != "extra" for mark in found.marks)
+            if needed and not vetoed(text, found.expression):
                 return marked_in_full(text, told, found)
         raise
 

@@ -6,20 +6,47 @@ Looked at in the words alone, beside the tree of the work (see also `bare_parts`
 from __future__ import annotations
 
 import re
-from fractions import Fraction
+from collections.abc import Callable, Sequence
 from itertools import permutations
 
-from narrate.errors import ExactError
-from narrate.exact.tree import Expr, Op, value
-from narrate.reading.words.bare_parts import joins_a_bare_part, sums
+from narrate.exact.tree import Expr, Op
+from narrate.reading.words.and_others import forgets_the_second, leaves_one_out
+from narrate.reading.words.at_work import more_take_longer
+from narrate.reading.words.bare_parts import joins_a_bare_part
+from narrate.reading.words.left_out import (
+    adds_more_than,
+    compares_one_of_each,
+    goes_half_round,
+    takes_part_of_what_came,
+    takes_pictures_away,
+    turns_a_percent_round,
+    turns_more_round,
+)
 from narrate.reading.words.lexicon import TIMES
 from narrate.reading.words.plain import word_set
-from narrate.reading.words.untold import left_untold
+from narrate.reading.words.rooms import counts_room_in
+from narrate.reading.words.summed import Term, sums, worth
+from narrate.reading.words.told_numbers import NUMBER, read_number
+from narrate.reading.words.untold import counts_gaps, pays_for_more
 
-_NUMBER = r"(?:\d[\d,]*(?:\.\d+)?(?: \d+/\d+|/\d+)?|\.\d+)"
-_COUNT = rf"(?:{_NUMBER}|one|two|three|four|five|six|seven|eight|nine|ten|twelve|an?)"
-_SPAN = r"(?:seconds?|minutes?|hours?|days?|weeks?|months?)"
-_THEM = rf"{_COUNT} (?!{_SPAN}\b)(?:[a-z]+ )?[a-z]+"
+Veto = Callable[[str, str, Expr | None], bool]
+
+ROWS: tuple[tuple[Veto, str], ...] = (
+    (more_take_longer, "more of them at work do not take more time"),
+    (counts_room_in, "what there is room for, or is still to be done, is not there yet"),
+    (leaves_one_out, "somebody is there beside the others"),
+    (forgets_the_second, "somebody else does the same, or has the same"),
+    (pays_for_more, "a price is not told"),
+    (counts_gaps, "I cannot tell whether there is one at each end"),
+    (compares_one_of_each, "so many of them are compared, not one of each"),
+    (takes_part_of_what_came, "the part is of all there were, and that is not known"),
+    (goes_half_round, "the sides go all the way round"),
+    (turns_more_round, "so many more go the same way"),
+    (adds_more_than, "an amount is told as so much more than another"),
+    (takes_pictures_away, "a picture that is taken is one more"),
+    (turns_a_percent_round, "what goes up by a percent is not made less"),
+)
+"""What speaks against work: from the story and the question in small letters, and the work."""
 
 
 def vetoed(text: str, tree: Expr | None) -> str:
@@ -28,51 +55,21 @@ def vetoed(text: str, tree: Expr | None) -> str:
     story, question = _parted(low)
     if joins_a_bare_part(text, tree):
         return "a part is not added to what it is a part of"
-    if isinstance(tree, Op) and _is_shared_work(low, question):
-        return "more of them at work do not take more time"
     if isinstance(tree, Op) and _moved_in_all(low, question):
         return "what is moved neither comes nor goes"
     if any(_pools(story, question, terms) for terms in sums(tree)):
         return "what is in one place is not what is in another"
-    return left_untold(story, question, tree)
+    return next((why for veto, why in ROWS if veto(story, question, tree)), "")
 
 
 def _parted(text: str) -> tuple[str, str]:
-    """What is told, and the question at the end."""
-    start = max((m.end() for m in re.finditer(r"[.?!]\s+", text)), default=0)
-    return text[:start], text[start:]
-
-
-_WORK = re.compile(
-    rf"\b(?:takes?|took|needs?) {_THEM} {_COUNT} {_SPAN}\b"
-    rf"|\b{_THEM} (?:can|could|will) [^.?!]*\bin {_COUNT} {_SPAN}\b"
-    rf"|\blasts? {_COUNT} {_SPAN} for {_THEM}\b|\blasts? {_THEM} {_COUNT} {_SPAN}\b"
-    rf"|\bfeeds? {_THEM} for {_COUNT} {_SPAN}\b"
-    rf"|\bwith {_THEM},? it (?:takes?|took) {_COUNT} {_SPAN}\b"
-)
-_TIME_ASKED = re.compile(rf"\bhow (?:long|many {_SPAN})\b|\bhow much time\b")
-_AT_WORK = re.compile(
-    rf"(?:^|[.?!]\s+|\b(?:if|when) ){_COUNT} ((?:[a-z]+ )??[a-z]+)\b([^.?!]*)"
-    rf"\bin {_COUNT} {_SPAN}\b"
-)
-_DONE_TO = re.compile(r"^ (?:are|were|is|was|can be|could be) ")
-_AT_ONCE = re.compile(r"\bat (?:once|the same time)\b|\bin the same (?:pot|pan|oven|tray)\b")
-
-
-def _is_shared_work(text: str, question: str) -> bool:
-    """Whether a time is asked of others at the same work, or of several done at once."""
-    if _TIME_ASKED.search(question) is None:
-        return False
-    if _AT_ONCE.search(question) or (_WORK.search(text) and re.search(_COUNT, question)):
-        return True
-    work = _AT_WORK.search(text)
-    if work is None or _DONE_TO.match(work[2]):
-        return False
-    names = "|".join(map(re.escape, work[1].split()))
-    return (
-        re.search(rf"\b{_COUNT} (?:such |more |other |of )?(?:{names}|them)\b", question)
-        is not None
-    )
+    """What is told, and the question: the last sentence that asks, else the last."""
+    found = [*re.finditer(r"[^.?!]*(?:[.?!](?!\s|$)[^.?!]*)*[.?!]*\s*", text)]
+    sentences = [each[0] for each in found if each[0].strip()]
+    asking = [at for at, each in enumerate(sentences) if "?" in each] or [len(sentences) - 1]
+    if not sentences:
+        return "", ""
+    return "".join(sentences[: asking[-1]] + sentences[asking[-1] + 1 :]), sentences[asking[-1]]
 
 
 _MOVED = re.compile(r"\b(?:moves?|moved|transfers?|transferred|shifts?|shifted)\b[^.?!]*\bfrom\b")
@@ -84,7 +81,7 @@ def _moved_in_all(text: str, question: str) -> bool:
     moved = _MOVED.search(text)
     if moved is None:
         return False
-    before = re.findall(_NUMBER, text[: moved.start()])
+    before = re.findall(NUMBER, text[: moved.start()])
     return _IN_ALL.search(question) is not None or len(before) > 1
 
 
@@ -92,19 +89,19 @@ _PLACE = re.compile(
     r"\b(?:in|on|at|inside) (?:the|an?|his|her|their|another|one) ((?:[a-z]+ )?[a-z]+)"
 )
 _NO_PLACE = TIMES | word_set("end start beginning first same other way total all store shop market")
-_ADDED = re.compile(rf"{_NUMBER} (?:[a-z]+ )?(?:more|fewer|less|extra|additional|other)\b")
+_ADDED = re.compile(rf"{NUMBER} (?:[a-z]+ )?(?:more|fewer|less|extra|additional|other)\b")
 
 
-def _pools(story: str, question: str, terms: list[Expr]) -> bool:
+def _pools(story: str, question: str, terms: Sequence[Term]) -> bool:
     """Whether amounts of two places are joined where the question names only one of the places."""
-    worths = set(map(_worth, terms))
-    found = [*re.finditer(_NUMBER, story)]
+    worths = {worth(term) for _, term in terms}
+    found = [*re.finditer(NUMBER, story)]
     places: list[frozenset[str]] = []
     for at, number in enumerate(found):
         end = found[at + 1].start() if at + 1 < len(found) else len(story)
         told = re.split(r"[.?!;]\s", story[number.start() : end])[0]
         named = _places(told)
-        if named and _read(number[0]) in worths and not _ADDED.match(told):
+        if named and read_number(number[0]) in worths and not _ADDED.match(told):
             places.append(named)
     asked = _places(question)
     return any((a - b) & asked and not (b - a) & asked for a, b in permutations(places, 2))
@@ -113,15 +110,3 @@ def _pools(story: str, question: str, terms: list[Expr]) -> bool:
 def _places(text: str) -> frozenset[str]:
     words = {word for found in _PLACE.finditer(text) for word in found[1].split()}
     return frozenset(words) - _NO_PLACE
-
-
-def _worth(tree: Expr) -> Fraction | None:
-    try:
-        return value(tree)
-    except ExactError:
-        return None
-
-
-def _read(number: str) -> Fraction:
-    *whole, last = number.replace(",", "").split()
-    return Fraction(last) + (Fraction(whole[0]) if whole else 0)

@@ -1,0 +1,84 @@
+"""Somebody and so many others: Mila and her 3 friends are 4, who does the same does it too."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Set
+from fractions import Fraction
+
+from narrate.exact.tree import Expr
+from narrate.reading.words.summed import factors, numbers
+from narrate.reading.words.told_numbers import COUNT, read_number
+
+_HIS = r"(?:his|her|their|its|my|the|our)"
+_AND_OTHERS = (
+    re.compile(
+        rf"(?P<before>(?:[^\s.?!]+ ){{0,3}})[a-z]+,? and (?:each of |all of )?"
+        rf"(?:{_HIS} )?(?:other )?(?P<n>{COUNT}) (?:other |more )?(?P<others>[a-z]+(?: [a-z]+)?)"
+    ),
+    re.compile(
+        rf"\b(?P<n>{COUNT}) (?:[a-z]+ )?(?P<others>[a-z]+) and (?:(?:an?|{_HIS}) )?(?!{COUNT}\b)"
+        r"(?P<before>)[a-z]+ (?:each|all|both)\b"
+    ),
+    re.compile(rf"\b(?P<before>)besides [a-z]+[^.?!]*?(?P<n>{COUNT}) (?P<others>[a-z]+)"),
+    re.compile(
+        rf"\b(?P<n>{COUNT}) (?:other )?(?P<others>[a-z]+)\b[^?]*\bincluding (?P<before>)(?!the\b)"
+    ),
+    re.compile(
+        rf"\b(?:for|among|between) (?:him|her|them|my)sel(?:f|ves)\b(?P<before>)[^.?!]*?"
+        rf"(?P<n>{COUNT}) (?P<others>[a-z]+)"
+    ),
+)
+_EVERYBODY = re.compile(
+    r"\b(?:each|all|equally|evenly|split|shared?|everyone|everybody|pay|paid)\b"
+)
+
+
+def leaves_one_out(story: str, question: str, tree: Expr | None) -> bool:
+    """Whether the work goes by the others only, though somebody is there beside them."""
+    text = story + question
+    by = set(factors(tree))
+    if not by or _twice(text, tree) or _EVERYBODY.search(text) is None:
+        return False
+    found = (each for pattern in _AND_OTHERS for each in pattern.finditer(text))
+    return any(_is_by_others(each, by, text) for each in found)
+
+
+def _is_by_others(found: re.Match[str], by: Set[Fraction | None], text: str) -> bool:
+    """Whether work goes by the number of a pattern, and the others alone are not asked about."""
+    if found["n"] in ("a", "an") or read_number(found["n"]) not in by:
+        return False
+    if re.search(rf"\b{COUNT}\b", found["before"].replace("a ", "").replace("an ", "")):
+        return False  # 2 red pots and 3 pans: two things that are counted
+    others = "|".join(re.escape(re.sub("e?s$", "", word)) for word in found["others"].split())
+    return not re.search(rf"\b(?:each|every|per)(?: of (?:the|{_HIS}))? (?:{others})", text)
+
+
+_EACH_OF_TWO = re.compile(rf"\b([a-z]+) and (?:{_HIS} |an? )?(?!{COUNT} )([a-z]+) (?:each|both)\b")
+_THE_SAME = re.compile(
+    r"\b(?:does|did|do) the same\b"
+    r"|[.,] (?:and |but )?(?!each|every)[a-z]+ (?:also )?(?!put|divid|shar)[a-z]+"
+    r" the same (?:number|amount)(?: of [a-z]+)?(?! (?:[a-z]+ )?(?:in|on|into|onto|to|at|for)\b)"
+)
+_TOGETHER = re.compile(r"\b(?:they|together|both|altogether|in all|in total|total)\b")
+
+
+def forgets_the_second(story: str, question: str, tree: Expr | None) -> bool:
+    """Whether the work takes once what two have or do, each of them."""
+    if 2 in set(numbers(tree)) or _twice(story + question, tree):
+        return False
+    if _THE_SAME.search(story):
+        return _TOGETHER.search(question) is not None
+    pair = _EACH_OF_TWO.search(story)
+    if pair is None:
+        return False
+    return not any(re.search(rf"\b{re.escape(name)}\b", question) for name in pair.groups())
+
+
+def _twice(text: str, tree: Expr | None) -> bool:
+    """Whether work takes a number once more than it is told: what one more has is added."""
+    told: Counter[Fraction | None] = Counter(
+        read_number(each) for each in re.findall(rf"\b{COUNT}\b", text)
+    )
+    return any(n in told and times > told[n] for n, times in Counter(numbers(tree)).items())

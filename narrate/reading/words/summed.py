@@ -1,0 +1,87 @@
+"""The sums in the work of a reading: what is joined by + and −, with its sign, and the numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from narrate.errors import ExactError
+from narrate.exact.tree import Expr, Group, Neg, Op, value
+
+Term = tuple[int, Expr]
+"""What is joined in a sum, with +1 where it is added and −1 where it is taken away."""
+
+
+def sums(tree: Expr | None) -> list[list[Term]]:
+    """The terms of each sum in a tree."""
+    return [*_sums(tree)] if isinstance(tree, Op) else []
+
+
+def worth(tree: Expr) -> Fraction | None:
+    """What a tree comes to, None where it comes to nothing."""
+    try:
+        return value(tree)
+    except ExactError:
+        return None
+
+
+def numbers(tree: Expr | None) -> Iterator[Fraction | None]:
+    """What each number of a tree is worth."""
+    match tree:
+        case None:
+            return
+        case Group(inner) | Neg(inner):
+            yield from numbers(inner)
+        case Op(_, left, right):
+            yield from numbers(left)
+            yield from numbers(right)
+        case _:
+            yield worth(tree)
+
+
+def factors(tree: Expr | None) -> Iterator[Fraction | None]:
+    """What each number is worth that something is multiplied by, or divided by."""
+    match tree:
+        case Group(inner) | Neg(inner):
+            yield from factors(inner)
+        case Op(sign, left, right):
+            if sign == "×" and is_number(left):
+                yield worth(left)
+            if sign in "×÷" and is_number(right):
+                yield worth(right)
+            yield from factors(left)
+            yield from factors(right)
+        case _:
+            return
+
+
+def is_number(tree: Expr) -> bool:
+    """Whether a tree is a number and no work."""
+    return not isinstance(tree, Op | Group | Neg)
+
+
+def _sums(tree: Expr) -> Iterator[list[Term]]:
+    match tree:
+        case Group(inner) | Neg(inner):
+            yield from _sums(inner)
+        case Op(sign, left, right):
+            if sign in "+−":
+                yield [*_terms(tree, 1)]
+            yield from _sums(left)
+            yield from _sums(right)
+        case _:
+            return
+
+
+def _terms(tree: Expr, sign: int) -> Iterator[Term]:
+    match tree:
+        case Group(inner):
+            yield from _terms(inner, sign)
+        case Op("+", left, right):
+            yield from _terms(left, sign)
+            yield from _terms(right, sign)
+        case Op("−", left, right):
+            yield from _terms(left, sign)
+            yield from _terms(right, -sign)
+        case _:
+            yield sign, tree

@@ -1,0 +1,26 @@
+"""Patterns of the numbers of a text in small letters, and what they are worth."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+NUMBER = r"(?:\d[\d,]*(?:\.\d+)?(?: \d+/\d+|/\d+)?|\.\d+)"
+"""A number in figures."""
+
+_IN_WORDS = {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
+    "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
+}  # fmt: skip
+
+COUNT = rf"(?:{NUMBER}|{'|'.join(_IN_WORDS)}|an?)"
+"""A number in figures or in a word; one thing."""
+
+
+def read_number(said: str) -> Fraction:
+    """What a number that a pattern found is worth."""
+    if said in _IN_WORDS:
+        return Fraction(_IN_WORDS[said])
+    if said in ("a", "an"):
+        return Fraction(1)
+    *whole, last = said.replace(",", "").split()
+    return Fraction(last) + (Fraction(whole[0]) if whole else 0)

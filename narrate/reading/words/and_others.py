@@ -30,6 +30,25 @@ _AND_OTHERS = (
         rf"(?P<n>{COUNT}) (?P<others>[a-z]+)"
     ),
 )
+_SHARES = r"(?:shares?|shared|splits?|divides?|divided|sharing)"
+_MANY = r"(?:two|three|four|five|six|seven|eight|nine|ten|twelve)\b"
+_WITH = (
+    re.compile(
+        rf"\b(?P<n>{COUNT}) (?P<others>[a-z]+)(?P<before>) and (?:(?:an?|{_HIS}) )?(?!{COUNT}\b)"
+        rf"(?:[a-z']+ )?[a-z']+ {_SHARES}\b"
+    ),
+    re.compile(
+        rf"\b(?P<n>{COUNT}) (?P<others>[a-z]+)(?P<before>) {_SHARES}\b[^.?!]*?\bwith (?!\d|{_MANY})"
+        r"[a-z]+"
+    ),
+    re.compile(
+        rf"\btogether with (?P<before>)[^.?!]*?(?P<n>{COUNT}) (?P<others>[a-z]+) {_SHARES}\b"
+    ),
+    re.compile(
+        rf"\b{_SHARES}\b[^.?!]*? with (?P<before>)(?:{_HIS} )?(?P<n>{COUNT}) (?P<others>[a-z]+)\b"
+        r"(?! each\b)"
+    ),
+)
 _EVERYBODY = re.compile(
     r"\b(?:each|all|equally|evenly|split|shared?|everyone|everybody|pay|paid)\b"
 )
@@ -41,14 +60,19 @@ def leaves_one_out(story: str, question: str, tree: Expr | None) -> bool:
     by = set(factors(tree))
     if not by or _twice(text, tree) or _EVERYBODY.search(text) is None:
         return False
+    if any(_goes_by(each, by) for pattern in _WITH for each in pattern.finditer(text)):
+        return True
     found = (each for pattern in _AND_OTHERS for each in pattern.finditer(text))
-    return any(_is_by_others(each, by, text) for each in found)
+    return any(_goes_by(each, by) and _are_all_meant(each, text) for each in found)
 
 
-def _is_by_others(found: re.Match[str], by: Set[Fraction | None], text: str) -> bool:
-    """Whether work goes by the number of a pattern, and the others alone are not asked about."""
-    if found["n"] in ("a", "an") or read_number(found["n"]) not in by:
-        return False
+def _goes_by(found: re.Match[str], by: Set[Fraction | None]) -> bool:
+    """Whether work goes by the number of a pattern."""
+    return found["n"] not in ("a", "an") and read_number(found["n"]) in by
+
+
+def _are_all_meant(found: re.Match[str], text: str) -> bool:
+    """Whether somebody stands beside the others, and the others alone are not asked about."""
     if re.search(rf"\b{COUNT}\b", found["before"].replace("a ", "").replace("an ", "")):
         return False  # 2 red pots and 3 pans: two things that are counted
     others = "|".join(re.escape(re.sub("e?s$", "", word)) for word in found["others"].split())
@@ -61,13 +85,16 @@ _THE_SAME = re.compile(
     r"|[.,] (?:and |but )?(?!each|every)[a-z]+ (?:also )?(?!put|divid|shar)[a-z]+"
     r" the same (?:number|amount)(?: of [a-z]+)?(?! (?:[a-z]+ )?(?:in|on|into|onto|to|at|for)\b)"
 )
+_SO_DOES = re.compile(r"\bso (?:does|do|did|has|have|is|are|was|were) (?!it\b|this\b)[a-z]+")
 _TOGETHER = re.compile(r"\b(?:they|together|both|altogether|in all|in total|total)\b")
 
 
 def forgets_the_second(story: str, question: str, tree: Expr | None) -> bool:
     """Whether the work takes once what two have or do, each of them."""
-    if 2 in set(numbers(tree)) or _twice(story + question, tree):
+    if _twice(story + question, tree):
         return False
+    if _SO_DOES.search(story):
+        return True
     if _THE_SAME.search(story):
         return _TOGETHER.search(question) is not None
     pair = _EACH_OF_TWO.search(story)
@@ -81,4 +108,7 @@ def _twice(text: str, tree: Expr | None) -> bool:
     told: Counter[Fraction | None] = Counter(
         read_number(each) for each in re.findall(rf"\b{COUNT}\b", text)
     )
-    return any(n in told and times > told[n] for n, times in Counter(numbers(tree)).items())
+    used = Counter(numbers(tree))
+    return used[Fraction(2)] > told[Fraction(2)] or any(
+        n in told and times > told[n] for n, times in used.items()
+    )

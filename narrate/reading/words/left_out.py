@@ -142,3 +142,14 @@ def takes_pictures_away(story: str, question: str, tree: Expr | None) -> bool:
     """Whether a picture that is taken is made one less."""
     taken = {read_number(found[1]) for found in _PICTURES.finditer(story)}
     return any(sign < 0 and worth(term) in taken for terms in sums(tree) for sign, term in terms)
+
+
+def takes_a_percent_for_so_many(story: str, question: str, tree: Expr | None) -> bool:
+    """Whether the number of a percent is worked with as if it counted something."""
+    text = story + question
+    used = [*numbers(tree)]
+    percents = {read_number(found[1]) for found in re.finditer(_PERCENT, text)}
+    if 100 in used or percents.isdisjoint(used):
+        return False
+    told = [read_number(each) for each in re.findall(NUMBER, re.sub(_PERCENT, " ", text))]
+    return any(used.count(each) > told.count(each) for each in percents)

@@ -37,10 +37,11 @@ _ROOM = tuple(
         rf"\b{_TO_DO} [a-z]+ (?:up |out |in |back )?\$?({NUMBER})",
         rf"\b(?:needs?|needed|wants?|wanted) (?:at least )?\$?({NUMBER})",
         rf"({NUMBER})-[a-z]+ {_VESSEL} (?:has|had|contains|contained|holds|held)\b",
+        rf"\b(?:from|of|off) (?:an?|the|his|her|one) ({NUMBER})-[a-z]+ [a-z]+\b(?! of\b)",
         rf"\bin (?:an?|the|his|her) ({NUMBER})-[a-z]+ {_VESSEL}\b",
     )
 )
-_HOLDS = re.compile(rf"(?<!each )\b(?:holds?|held) \$?({NUMBER})")
+_HOLDS = re.compile(rf"(?<!each )(?<!still )\b(?:holds?|held) \$?({NUMBER})")
 """What something holds may be in it; it is not when more comes."""
 
 _EACH = re.compile(r"\b(?:each|every|per|all)\b")
@@ -59,7 +60,7 @@ def counts_room_in(story: str, question: str, tree: Expr | None) -> bool:
     text = story + question
     rooms = set(_told_by(_ROOM, text))
     held = rooms | set(_told_by((_HOLDS,), text))
-    ends = not _MISSING.search(question)
+    ends = not (_MISSING.search(question) or re.search(r"\bshort\b", story))
     return any(_adds_to(terms, held) or (ends and _takes_from(terms, rooms)) for terms in joined)
 
 

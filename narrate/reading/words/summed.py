@@ -85,3 +85,35 @@ def _terms(tree: Expr, sign: int) -> Iterator[Term]:
             yield from _terms(right, -sign)
         case _:
             yield sign, tree
+
+
+def go_alike(tree: Expr | None, first: Fraction, second: Fraction) -> bool:
+    """Whether two numbers are joined in a sum with the same sign."""
+    return _signs_of(tree, first, second, alike=True)
+
+
+def go_apart(tree: Expr | None, first: Fraction, second: Fraction) -> bool:
+    """Whether two numbers are joined in a sum, the one added and the other taken away."""
+    return _signs_of(tree, first, second, alike=False)
+
+
+def _signs_of(tree: Expr | None, first: Fraction, second: Fraction, *, alike: bool) -> bool:
+    for terms in sums(tree):
+        one = [sign for sign, term in terms if worth(term) == first]
+        two = [sign for sign, term in terms if worth(term) == second]
+        if first == second:
+            one, two = one[:1], one[1:]
+        if one and two and (one[0] == two[0]) is alike:
+            return True
+    return False
+
+
+def operations(tree: Expr | None) -> str:
+    """The signs of the operations of a tree, in no order."""
+    match tree:
+        case Group(inner) | Neg(inner):
+            return operations(inner)
+        case Op(sign, left, right):
+            return sign + operations(left) + operations(right)
+        case _:
+            return ""

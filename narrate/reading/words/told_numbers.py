@@ -12,7 +12,10 @@ _IN_WORDS = {
     "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
 }  # fmt: skip
 
-COUNT = rf"(?:{NUMBER}|{'|'.join(_IN_WORDS)}|an?)"
+SO_MANY = rf"(?:{NUMBER}|{'|'.join(_IN_WORDS)})"
+"""A number in figures or in a word."""
+
+COUNT = rf"(?:{SO_MANY}|an?)"
 """A number in figures or in a word; one thing."""
 
 

@@ -167,7 +167,10 @@ def _read_or_terse(text: str, *, chosen: bool) -> Understood:
     """
     less = without_idle(text)
     try:
-        return _read(less, chosen=chosen)
+        found = _read(less, chosen=chosen)
+        if less != text and (why := vetoed(text, found.expression)):
+            raise unsure(text, f"I am not sure how they go together: {told_plainly(why)}")
+        return found
     except Declined:
         told = terse(text)
         if told is None and less == text:

@@ -13,16 +13,40 @@ from narrate.exact.tree import Expr, Op
 from narrate.reading.words.and_others import forgets_the_second, leaves_one_out
 from narrate.reading.words.at_work import more_take_longer
 from narrate.reading.words.bare_parts import joins_a_bare_part
+from narrate.reading.words.lacking import (
+    adds_to_a_ratio,
+    counts_a_label,
+    takes_lack_for_having,
+    takes_what_is_left_out,
+)
 from narrate.reading.words.left_out import (
     adds_more_than,
     compares_one_of_each,
     goes_half_round,
+    takes_a_percent_for_so_many,
     takes_part_of_what_came,
     takes_pictures_away,
     turns_a_percent_round,
     turns_more_round,
 )
 from narrate.reading.words.lexicon import TIMES
+from narrate.reading.words.moments import (
+    counts_another_time,
+    counts_what_was_meant,
+    forgets_what_came_back,
+    goes_on_the_same_way,
+    trades_one_way,
+)
+from narrate.reading.words.parts_named import (
+    adds_full_and_empty,
+    counts_a_part_beside,
+    counts_what_was_not_paid,
+    counts_who_left_as_come,
+    shares_once_only,
+    takes_a_pair_for_one,
+    takes_less_for_going,
+    takes_sides_for_one,
+)
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.rooms import counts_room_in
 from narrate.reading.words.summed import Term, sums, worth
@@ -44,6 +68,30 @@ ROWS: tuple[tuple[Veto, str], ...] = (
     (turns_more_round, "so many more go the same way"),
     (adds_more_than, "an amount is told as so much more than another"),
     (takes_pictures_away, "a picture that is taken is one more"),
+    (takes_lack_for_having, "some have it and some do not, and the others are asked about"),
+    (takes_what_is_left_out, "some are told only to be left out"),
+    (counts_a_label, "a number only says which one it is"),
+    (adds_to_a_ratio, "the numbers of a ratio count nothing"),
+    (counts_another_time, "something is told of another time"),
+    (
+        counts_what_was_meant,
+        "something is only planned or wanted, and I cannot tell whether it happened",
+    ),
+    (goes_on_the_same_way, "what comes after may go the other way"),
+    (forgets_what_came_back, "some came back"),
+    (trades_one_way, "a trade goes both ways"),
+    (counts_a_part_beside, "a number is a part of what was just named"),
+    (counts_what_was_not_paid, "something is told that was not paid"),
+    (adds_full_and_empty, "full and empty are not put together"),
+    (counts_who_left_as_come, "some went to another place"),
+    (
+        takes_less_for_going,
+        "an amount tells how much more or less something is, and I cannot tell than what",
+    ),
+    (takes_sides_for_one, "early and late are on two sides"),
+    (takes_a_pair_for_one, "a pair is two"),
+    (shares_once_only, "a share is shared again"),
+    (takes_a_percent_for_so_many, "a percent counts nothing"),
     (turns_a_percent_round, "what goes up by a percent is not made less"),
 )
 """What speaks against work: from the story and the question in small letters, and the work."""

@@ -38,8 +38,8 @@ def test_the_first_line_is_right_nearly_always_and_wrong_lines_alone_are_rare() 
         found["first" if values[:1] == [worth(work)] else "none" if not values else "wrong"] += 1
     every = sum(found.values())
     assert every == len(rows()) > 150
-    assert found["first"] / every >= 0.92
-    assert found["wrong"] / every <= 0.05
+    assert found["first"] / every >= 0.85
+    assert found["wrong"] / every <= 0.01
 
 
 def test_half_a_story_is_no_reason_to_fail() -> None:

@@ -294,11 +294,6 @@ def test_a_number_that_the_model_does_not_use_is_no_amount() -> None:
 
 READY = [
     (
-        "A barrel is 3/4 full. A shower adds another 1/5. Where does it stand?",
-        "I found 3/4, 1/5 in the words, but I do not see what one thing is asked",
-        ["`model: 3/4 + 1/5`"],
-    ),
-    (
         "Noor has 2 1/5 liters, Wen 7/10 liter and Tavi 1/2 liter. How much is it?",
         "I found 2 1/5, 7/10, 1/2 in the words, but I am not sure how they go together",
         ["`model: 2 1/5 + 7/10 + 1/2`"],
@@ -321,6 +316,12 @@ def test_where_nothing_is_known_the_form_is_shown_and_no_line_is_ready() -> None
         "say “How many of them are red?” in plainer words, "
         "or add a `model:` line that says what to work out"
     )
+
+
+def test_a_question_that_asks_for_no_amount_is_the_sentence_to_say_plainly() -> None:
+    error = declined("A barrel is 3/4 full. A shower adds another 1/5. Where does it stand?")
+    assert error.understood.startswith("I found 3/4, 1/5 in the words, but I do not see what")
+    assert error.add.startswith("say “Where does it stand?” in plainer words, or add a `model:`")
 
 
 def test_times_of_day_are_named_and_not_called_missing_numbers() -> None:

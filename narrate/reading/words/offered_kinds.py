@@ -352,16 +352,20 @@ def two_parts(told: Told) -> bool | None:
         return None
     if told.asks(_LARGER) != told.asks(_SMALLER):
         return told.asks(_LARGER)
-    both = compared[0].who & compared[0].other
-    mine, other = (told.query.words & w - both for w in (compared[0].who, compared[0].other))
+    q = compared[0]
+    beyond = re.search(r"\bthan (?P<what>[a-z' ]+)", told.text[q.start :])
+    others = q.other or frozenset(one(w) for w in re.findall("[a-z]+", beyond[1] if beyond else ""))
+    owner, own = whole[0].told.who, frozenset(q.thing) - whole[0].names - others
+    both = (q.who & others) | (frozenset() if owner & others else owner)
+    mine, other = (told.query.words & w - both for w in (q.who | own, others))
     if bool(mine) == bool(other):
         return None
     return bool(mine) == (compared[0].sign >= 0)
 
 
 _COMPARED = ("more", "fewer", "times", "into")
-_LARGER = "longer|larger|bigger|heavier|greater|taller|longest|largest|greatest"
-_SMALLER = "shorter|smaller|lighter|lesser|shortest|smallest"
+_LARGER = "large|big|longer|larger|bigger|heavier|greater|taller|longest|largest|greatest"
+_SMALLER = "small|little|shorter|smaller|lighter|lesser|shortest|smallest"
 
 
 _ALL = r"altogether|in all|total|together|combined|in total|between them|in th[eo]se two \w+"

@@ -13,6 +13,7 @@ from dataclasses import replace
 from narrate.reading.words.lexicon import NO_THING, ORDINALS, TIMES, UNITS, VERBS, one
 from narrate.reading.words.offered_amounts import Amount
 from narrate.reading.words.offered_asked import Told
+from narrate.reading.words.offered_days import leads_back_to_day
 from narrate.reading.words.offered_kinds import in_proportion
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.whom import PEOPLE
@@ -184,10 +185,13 @@ def _with_directions(told: Told) -> list[Amount]:
 def _leads_back(told: Told, relation: Amount, known: Sequence[Amount]) -> bool:
     """Whether the amount that is told is the one of whom the relation says "more than"."""
     q = relation.told
-    whose = [a for a in known if a.told.who & q.who & told.names]
-    if len(known) == 1 == len(whose) and q.other & told.names - q.who:
+    people = told.names - TIMES
+    whose = [a for a in known if a.told.who & q.who & people]
+    if len(known) == 1 == len(whose) and q.other & people - q.who:
         return True
     base = min(known, key=lambda a: (not a.names & relation.names, abs(a.told.start - q.start)))
+    if (by_day := leads_back_to_day(told, q, base)) is not None:
+        return by_day
     its = _plain_words(
         base.told.who | base.told.to | base.told.around | base.names | base.told.near
     )
@@ -200,7 +204,12 @@ def _leads_back(told: Told, relation: Amount, known: Sequence[Amount]) -> bool:
     if forward != back and q.other:
         return back > forward
     between = told.text[base.told.end : q.start]
-    return re.search(r"\b(?:which|that|this) (?:is|was|are|were)\b|^, $", between) is not None
+    return (
+        re.search(
+            r"\b(?:which|that|this|it) (?:is|was|are|were|weighs?|costs?|measures?)\b|^, $", between
+        )
+        is not None
+    )
 
 
 def _plain_words(words: Iterable[str]) -> frozenset[str]:

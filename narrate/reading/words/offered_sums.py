@@ -121,7 +121,7 @@ def _letter(told: Told, amount: Amount) -> str:
 
 def _moved(told: Told, q: Quantity, said: str) -> str:
     """The letter of what a measure went up or down by, "" where it is told how it stood."""
-    if re.search(r"\b(?:to|at|from) \$?$", told.text[: q.start]):
+    if re.search(r"\b(?:to|at|from|reach(?:ed|es|ing)) \$?$", told.text[: q.start]):
         return ""
     up, down = (re.search(rf"\b(?:{words})\b", said) for words in (_UP, _DOWN))
     return "g" if up and not down else "l" if down and not up else ""

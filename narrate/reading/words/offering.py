@@ -19,13 +19,17 @@ from narrate.reading.words.choices import held_by
 from narrate.reading.words.lexicon import UNITS
 from narrate.reading.words.offered_amounts import Amount
 from narrate.reading.words.offered_asked import Told, told
+from narrate.reading.words.offered_heard import unheard
 from narrate.reading.words.offered_joined import by_units
 from narrate.reading.words.offered_kinds import holds, in_proportion, rate, two_parts
+from narrate.reading.words.offered_licence import licensed
 from narrate.reading.words.offered_links import linked, tied
 from narrate.reading.words.offered_never import never
 from narrate.reading.words.offered_rows import ROWS
+from narrate.reading.words.offered_shape import offer
 from narrate.reading.words.offered_sums import apart, letters_of, sums, together
 from narrate.reading.words.offered_units import speaks_against
+from narrate.reading.words.offered_unused import leaves_one_out
 from narrate.reading.words.plain import BELOW_ZERO
 
 MOST = 3
@@ -69,14 +73,41 @@ def offered(text: str) -> list[str]:
         or len(story.amounts) > (MOST_IN_LIST if story.asks("mean|average|range") else MOST_AMOUNTS)
     ):
         return []
-    made = (_standing(of, whole, lines) for of, lines in ((story, _lines), (tied(whole), by_units)))
-    return next(filter(None, made), [])[:MOST]
+    for of, lines in ((story, _lines), (tied(whole), by_units)):
+        if made := _standing(text, of, whole, lines):
+            return _agreeing(made)
+    return []
 
 
-def _standing(story: Told, whole: Told, lines: Callable[[Told], Iterator[str]]) -> list[str]:
-    """The lines of a story that pass the second look."""
+def _standing(
+    text: str, story: Told, whole: Told, lines: Callable[[Told], Iterator[str]]
+) -> list[str]:
+    """The lines of a story that pass the second look, and that its words license."""
     made = dict.fromkeys(map(without_ones, lines(story)))
-    return [line for line in made if _stands(story, whole.amounts, line)]
+    return [
+        line
+        for line in made
+        if _stands(story, whole.amounts, line) and _is_licensed(text, story, whole, line)
+    ]
+
+
+def _is_licensed(text: str, story: Told, whole: Told, line: str) -> bool:
+    """Whether the words license a line, and hold nothing that it does not answer to."""
+    made = offer(story, line)
+    return not (unheard(story, text, made) or leaves_one_out(made, whole, text)) and licensed(made)
+
+
+def _agreeing(lines: Sequence[str]) -> list[str]:
+    """The first of lines that have one value; none where it is not decided which is right."""
+    return list(lines[:1]) if agree(lines) else []
+
+
+def agree(lines: Sequence[str]) -> bool:
+    """Whether all lines have one value."""
+    try:
+        return len({value(parse_expr(line)) for line in lines}) == 1
+    except ExactError:
+        return False
 
 
 def _stands(story: Told, every: Sequence[Amount], line: str) -> bool:

@@ -140,7 +140,7 @@ def read_words(text: str, choices: Sequence[str] = ()) -> Understood:
     try:
         found = _read_or_terse(asked, chosen=bool(choices))
     except Unsure as declined:
-        declined.choices = choices
+        declined.choices, declined.said = choices, text
         raise
     found = found if asked == text else marked_in(text, found)
     if choices and not held_by(found.value, choices):

@@ -15,6 +15,7 @@ from narrate.reading.words.offered_amounts import Amount
 from narrate.reading.words.offered_asked import Told
 from narrate.reading.words.offered_days import leads_back_to_day
 from narrate.reading.words.offered_kinds import in_proportion
+from narrate.reading.words.offered_sides import sides
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.whom import PEOPLE
 
@@ -375,18 +376,6 @@ def _of_sides(told: Told) -> list[Amount]:
     if len(mine) != 1 or len(others) != 1:
         return list(told.amounts)
     return [a for a in told.amounts if a in mine + others]
-
-
-def sides(told: Told) -> tuple[list[Amount], list[Amount]]:
-    """The plain amounts on the two sides of a comparison that is asked for: more figs than nuts."""
-    plain = told.of("amount")
-    if not told.query.than or len(plain) < 2:
-        return [], []
-    shared = frozenset.intersection(*(a.told.words | a.names for a in plain))
-    own = [(a, (a.told.words | a.names) - shared) for a in plain]
-    this, that = told.query.words - told.query.than, told.query.than - told.query.words
-    mine = [a for a, words in own if words & this and not words & that]
-    return mine, [a for a, words in own if words & that and not words & this]
 
 
 def _of_groups(told: Told) -> list[Amount]:

@@ -14,8 +14,8 @@ from narrate.reading.words.lexicon import CLASS_OF, TIMES, UNITS, VERBS
 from narrate.reading.words.offered_amounts import Amount
 from narrate.reading.words.offered_asked import Told
 from narrate.reading.words.offered_kinds import of_all
-from narrate.reading.words.offered_links import sides
 from narrate.reading.words.offered_shape import Offer
+from narrate.reading.words.offered_sides import sides
 from narrate.reading.words.offered_sums import letters_of
 from narrate.reading.words.plain import word_set
 

@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterator, Sequence
 from narrate.reading.words.offered_amounts import Amount
 from narrate.reading.words.offered_asked import Told
 from narrate.reading.words.offered_kinds import holds, of_all
-from narrate.reading.words.offered_links import sides
+from narrate.reading.words.offered_sides import sides
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.quantity import Quantity
 

@@ -34,6 +34,7 @@ from narrate.lesson.wishes import AS_USUAL, Wishes
 from narrate.lesson.wording import Words
 from narrate.reading import agreement
 from narrate.reading.demanded import told_by
+from narrate.reading.demands_said import said
 from narrate.reading.doubts import doubts, same_choices
 from narrate.reading.read import read, understand_part
 from narrate.reading.work_asked import with_work
@@ -112,7 +113,7 @@ def solve_part(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart:
     kind = kind_of(task)
     if kind is None:
         demand = reading.goal.demand
-        asked = write(reading.expression) + (f", {demand.said}" if demand else "")
+        asked = write(reading.expression) + (f", {said(demand)}" if demand else "")
         raise Declined(
             f"I read {asked}",
             why_unsolved(reading.expression, money=reading.money),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import sys
 from collections.abc import Iterable, Mapping
 from typing import Any
@@ -63,4 +64,6 @@ def _cells(row: Mapping[str, Any]) -> tuple[str, str, str, str, str]:
     letters = ", ".join(key) if isinstance(key, list) else key or "-"
     unit = f" {row['unit']}" if row["unit"] else ""
     answer = f"{row['answer']}{unit}" if row["answer"] is not None else "-"
+    if row["answer"] is not None and row["written"] and re.search("[a-z:]", row["written"]):
+        answer = row["written"]  # a time of day, an amount in two units, a ratio, a remainder
     return str(row["item"]), str(row["part"]), answer, letters, row["written"] or "-"

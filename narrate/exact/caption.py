@@ -77,6 +77,8 @@ def write(tree: Sayable) -> str:
             return f"−{_in_brackets(inner) if isinstance(inner, Neg | Op) else write(inner)}"
         case Over(top, bottom):
             return f"{_part(top)}/{_part(bottom)}"
+        case Op(left=left, right=Blank() | Group() as right, close=True):
+            return f"{_left(tree, left)}{_right(tree, right)}"
         case Op(sign, left, right):
             return f"{_left(tree, left)} {sign} {_right(tree, right)}"
 

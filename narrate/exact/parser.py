@@ -139,7 +139,8 @@ class _Parser:
     def extended(self, left: Expr) -> Expr:
         """`left` joined by the next sign to what follows it."""
         if self.next.kind == "open":
-            return Op("×", left, self.expression(_PRODUCT))
+            right = self.expression(_PRODUCT)
+            return Op("×", left, right, close=has_blank(right))
         sign = self.take()
         column = self.next.column
         if sign.kind == "slash":

@@ -97,7 +97,9 @@ def say_prose(text: str, language: str = "en") -> str:
             said[-1] = said[-1].removesuffix("$")
         amount = _say_tree(run.piece, text[run.start : run.end], words)
         if has_coin:
-            said.append(with_money(run.piece, amount, words))
+            named = _names_a_thing(text[: run.start - 1], run.piece, text[run.end :], words)
+            worth = f"{amount}-{words.coin.one}" if named else with_money(run.piece, amount, words)
+            said.append(worth)
             continue
         after = text[run.end : run.end + _UNIT_REACH]
         measure = unit_after(after, words) or written_unit_after(
@@ -107,6 +109,20 @@ def say_prose(text: str, language: str = "en") -> str:
         at = run.end + (measure.end if measure else 0)
         said.append(_apart(text, run.start, at, amount))
     return "".join(said)
+
+
+_AFTER_PRICE = re.compile(
+    r" (?!(?:about|after|and|any|before|but|for|from|has|have|less|more|off|per|than|that|then"
+    r"|total|was|were|when|with)\b)[a-z]{3,}\b"
+)
+"""The name of a thing right behind its price."""
+
+
+def _names_a_thing(before: str, amount: Writing, after: str, words: Language) -> bool:
+    """Whether dollars say what a thing is worth, which is named behind them: a $50 note."""
+    article = before.split()[-1:]
+    is_one = bool(article) and article[0].lower() in words.articles - {"the"}
+    return is_one and isinstance(amount, Whole) and _AFTER_PRICE.match(after) is not None
 
 
 def _say_words(text: str, start: int, end: int, words: Language) -> str:

@@ -90,6 +90,8 @@ def _phrase(tree: Sayable, voice: _Voice) -> _Phrase:
     match tree:
         case Relation(sign, sides):
             return _joined([_phrase(side, voice) for side in sides], voice.words.relations[sign])
+        case Op(left=left, right=Blank(name), close=True):
+            return _Phrase(f"{_left(tree, left, voice).words} {name}")
         case Op(sign, left, right):
             said = [_left(tree, left, voice), _right(tree, right, voice)]
             return _joined(said, voice.words.operations[sign])

@@ -88,6 +88,10 @@ def stack(tree: Writing) -> tuple[Token, ...]:
         case Neg(inner):
             row_inner = _in_brackets(inner) if isinstance(inner, Neg | Op) else stack(inner)
             return Sign("−", "prefix"), *row_inner
+        case Op(right=Blank(), close=True):
+            return (Number(write(tree)),)
+        case Op(left=left, right=Group() as right, close=True):
+            return *_left(tree, left), *_right(tree, right)
         case Op(sign, left, right):
             return *_left(tree, left), Sign(sign, "operation"), *_right(tree, right)
 

@@ -7,7 +7,7 @@ exact number. One tree is written in three ways: `spoken`, `caption` and (by the
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import lru_cache
 from typing import Literal
@@ -133,11 +133,15 @@ class Neg:
 
 @dataclass(frozen=True, slots=True)
 class Op:
-    """Two expressions joined by an operation sign."""
+    """Two expressions joined by an operation sign.
+
+    `close` says that a product is written without its sign: 5n, 3(x + 4).
+    """
 
     sign: Operation
     left: Expr
     right: Expr
+    close: bool = field(default=False, compare=False, kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ import re
 
 from narrate.errors import ExactError
 from narrate.exact.parser import parse
-from narrate.exact.tree import Decimal, Op, Whole, Writing
+from narrate.exact.tree import Blank, Decimal, Expr, Group, Neg, Op, Relation, Whole, Writing
 
 _SMALL = [
     "zero",
@@ -96,6 +96,29 @@ def of_place(text: str) -> Writing | None:
     return Decimal("0", found["few"].rjust(_BEHIND[found["part"]], "0"))
 
 
+def close_letters(tree: Writing) -> Writing:
+    """The tree with a letter written right behind the number that it's multiplied by: 2n."""
+    match tree:
+        case Relation(sign, sides):
+            return Relation(sign, tuple(_close(side) for side in sides))
+        case _:
+            return _close(tree)
+
+
+def _close(tree: Expr) -> Expr:
+    match tree:
+        case Op("×", Whole() | Decimal() as left, Blank() as right):
+            return Op("×", left, right, close=right.name.isalpha())
+        case Op(sign, left, right):
+            return Op(sign, _close(left), _close(right), close=tree.close)
+        case Group(inner):
+            return Group(_close(inner))
+        case Neg(inner):
+            return Neg(_close(inner))
+        case _:
+            return tree
+
+
 def _with_signs(text: str) -> Writing | None:
     """Work with the signs that its close writing leaves out: 2n, 4 • 3, 2² × 5, 17 over 2."""
     if re.search(r"(?<![a-z])\d+[a-z]{2}", text):
@@ -106,9 +129,10 @@ def _with_signs(text: str) -> Writing | None:
     plain = re.sub(r"(?<![a-z])([a-z])(?=\()", r"\1 × ", plain)
     plain = _POWER.sub(_power, plain)
     try:
-        return parse(plain) if plain != text else None
+        tree = parse(plain) if plain != text else None
     except ExactError:
         return None
+    return close_letters(tree) if tree is not None and re.search(r"\d[a-z]", text) else tree
 
 
 def _power(found: re.Match[str]) -> str:

@@ -25,8 +25,8 @@ from narrate.kinds._places import PLACES
 from narrate.reading.demands import Named
 from narrate.reading.words.by_name import linear
 from narrate.solution import moves
-from narrate.solution.closing import put_in
 from narrate.solution.operations import number
+from narrate.solution.put_back import put_in
 from narrate.solution.steps import Detail, Step
 from narrate.solution.task import as_expr
 
@@ -178,9 +178,10 @@ def letter(demand: Named, result: Expr) -> Iterator[Step]:
     name = next(node for node in walk(left) if isinstance(node, Blank))
     (a, b), (c, d) = linear(left), linear(right)
     few = min(a, c)
-    sides = _side(a - few, b, name), _side(c - few, d, name)
+    close = any(isinstance(node, Op) and node.close for side in demand.of for node in walk(side))
+    sides = _side(a - few, b, name, close=close), _side(c - few, d, name, close=close)
     line = Relation("=", sides)
-    moved = _times(abs(few), name)
+    moved = _times(abs(few), name, close=close)
     yield step(
         "letter moved", line, moved=moved, line=line, name=name, taken="yes" if few > 0 else ""
     )
@@ -188,7 +189,7 @@ def letter(demand: Named, result: Expr) -> Iterator[Step]:
     beside, alone = (b, d) if a > c else (d, b)
     rest = as_expr(alone - beside)
     if beside:
-        line = Relation("=", (_times(times, name), rest))
+        line = Relation("=", (_times(times, name, close=close), rest))
         number_moved = as_expr(abs(beside))
         taken = "yes" if beside > 0 else ""
         yield step("number moved", line, moved=number_moved, line=line, name=name, taken=taken)
@@ -200,17 +201,18 @@ def letter(demand: Named, result: Expr) -> Iterator[Step]:
     yield step("letter put in", checked, line=checked, name=name, result=result, both=both)
 
 
-def _side(times: Fraction, beside: Fraction, name: Blank) -> Expr:
+def _side(times: Fraction, beside: Fraction, name: Blank, *, close: bool) -> Expr:
     """So many times a letter, and a number beside it."""
     if not times:
         return as_expr(beside)
     return write_sum(
         [
-            (1, _times(times, name)),
+            (1, _times(times, name, close=close)),
             *([(1 if beside > 0 else -1, as_expr(abs(beside)))] * (beside != 0)),
         ]
     )
 
 
-def _times(count: Fraction, name: Blank) -> Expr:
-    return name if count == 1 else Op("×", as_expr(count), name)
+def _times(count: Fraction, name: Blank, *, close: bool) -> Expr:
+    """So many times a letter, `close` as the question writes it: 5n."""
+    return name if count == 1 else Op("×", as_expr(count), name, close=close)

@@ -25,10 +25,10 @@ from narrate.exact.tree import (
 )
 from narrate.kinds._places import PLACES
 from narrate.reading.demands import Offer, Tested, least_factor
-from narrate.solution.closing import put_in
 from narrate.solution.comparing import compare
 from narrate.solution.facts import Fact
 from narrate.solution.operations import number
+from narrate.solution.put_back import put_in
 from narrate.solution.slips import Slip
 from narrate.solution.steps import Detail, Step, Work
 from narrate.solution.task import Task, as_expr

@@ -35,7 +35,8 @@ def solve(task: Task) -> Work:
     """The hours in one hop, then the minutes, to the full hour first where they go over it."""
     start, way = _start(task), _way(task)
     hops = list(_hops(start, _minutes(task), way))
-    told: dict[str, Detail] = {"way": way, "start": start, "expression": task.expression}
+    told: dict[str, Detail] = {"way": way, "start": start, "end": _sides(task)[0]}
+    told |= {"expression": task.expression}
     first = Step(move="clock set up", line=task.expression, details=told)
     made = Fact(name="exchanged"), Fact(name="comes to", args=(task.answer,))
     if way == "between":

@@ -90,7 +90,28 @@ def takeaway(solved: SolvedPart) -> str:
     return own or _TAKEN[type(demand)]
 
 
-_TAKEN_OF_NAME = {"estimate": "estimate", "number for the letter": "letter"}
+_TAKEN_OF_NAME = {
+    "estimate": "estimate",
+    "number for the letter": "letter",
+    "value of a digit": "digit",
+    "digit in a place": "digit",
+    "least common multiple": "common-multiple",
+    "least common denominator": "common-multiple",
+    "greatest common factor": "common-factor",
+    **{name: name for name in ("mean", "median", "mode", "range")},
+    "remainder": "quotient",
+    "fraction": "equivalent",
+    "mixed number": "equivalent",
+    "part as a fraction": "part-of-all",
+    "amount of money": "coins",
+    "surface area": "surface",
+    "hypotenuse": "right-triangle",
+    "leg of a right triangle": "right-triangle",
+    "value": "absolute",
+    "power below zero": "power",
+    "power of zero": "power",
+}
+"""The sentence to take along by what is asked for by name; the others ask what a word means."""
 
 
 _ASKED: dict[type, str] = {

@@ -11,10 +11,10 @@ from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from narrate.lesson.frame import WIDTH, heading
+from narrate.lesson.left_out import PAIR
 from narrate.lesson.lesson import Beat, Chapter, Lesson, Sentence, Span, Timeline
 from narrate.lesson.marks import Page
 from narrate.lesson.question import Question
-from narrate.lesson.telling import PAIR
 from narrate.lesson.timeline import chapter_beats
 
 DEFINE = "define/"

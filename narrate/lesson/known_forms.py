@@ -77,7 +77,7 @@ def takeaway(solved: SolvedPart) -> str:
     return _TAKEN.get(form.set_up, "") if form else ""
 
 
-_TAKEN = {"number back": "number-back", "power": "multiply"}
+_TAKEN = {"number back": "number-back", "letter": "number-back", "power": "raised"}
 
 
 def is_with_percent(solved: SolvedPart) -> bool:
@@ -247,6 +247,11 @@ _NUMBER_ASKED = (
     r"\b(?:what (?:is|was)|find) (?:the|his|her|my) (?:starting |original )?number\b"
     r"|\b(?:what is|then|find) [a-z]\b(?! [a-z])|\b[a-z] ?=\s*$"
 )
+_EQUATION = r"(?:\d|\b)[a-z]\b[^.?!a-z]*=|=[^.?!a-z]*\b\d*[a-z]\b"
+_LETTER_ASKED = (
+    r"\b(?:what (?:is|does)|find|solve for) [a-z]\b(?! [a-z])|\b(?:value|number) (?:of|for) [a-z]\b"
+    r"|\b(?:solution|solve)\b|\b[a-z] ?=\s*$"
+)
 _SPEED_ASKED = (
     r"\bwhat (?:is|was) (?:the |his |her |its |their |\w+'s )?(?:average )?speed\b"
     r"|\bat what (?:average )?speed\b|\bhow fast\b"
@@ -306,6 +311,12 @@ _FORMS = (
     Form(asked="part of", set_up="part of", shape=_part_taken),
     Form(asked="larger", set_up="larger", shape=_is_one("+"), words=_SOME_MORE),
     Form(asked="smaller", set_up="smaller", shape=_is_one("−"), words=_SOME_MORE),
+    Form(asked="letter", set_up="letter", shape=_is_one("+−×÷"), words=_EQUATION,
+         question=_LETTER_ASKED, of=("bare",)),
+    Form(asked="letter", set_up="number back", shape=_of_several, words=_EQUATION,
+         question=_LETTER_ASKED, of=("bare",)),
+    Form(asked="put in", set_up="put in", shape=lambda e: isinstance(e, Op), of=("bare",),
+         words=r"\b(?:when|if|for|where|let) [a-z] ?(?:=|is\b|equals\b)"),
     Form(asked="number back", set_up="number back", shape=_of_several, words=_A_NUMBER,
          question=_NUMBER_ASKED, of=("steps", "bare")),
     Form(asked="bare", set_up="power", shape=is_power, words=r"[²³⁴⁵]|\^", of=("bare",)),

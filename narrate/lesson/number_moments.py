@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Iterator
 from typing import Any
 
+from narrate.exact.measures import several
 from narrate.exact.spoken import pieces_name
 from narrate.exact.tree import (
     Decimal,
@@ -25,7 +26,7 @@ from narrate.items.texts import PERCENT
 from narrate.lesson import demand_moments as demands
 from narrate.lesson import known_forms
 from narrate.lesson.solved import SolvedPart
-from narrate.reading.words.lexicon import one
+from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.parts import words_of
 from narrate.solution import operations, relations
 from narrate.solution.steps import Solution, Step
@@ -185,9 +186,15 @@ def counted(result: Any, unit: str) -> dict[str, Any]:
     part = isinstance(result, Frac)
     return {
         "amount": result,
-        "unit": _single(unit) if part or result == Whole(1) else unit,
+        "unit": _single(unit) if part or result == Whole(1) else _several(unit),
         "part": part,
     }
+
+
+def _several(unit: str) -> str:
+    """The unit of more than one: a measure told of less is several now, 3/4 cup and 3 3/4 cups."""
+    first, *others = unit.split() or [""]
+    return " ".join((several(first), *others)) if first in UNITS - {"percent"} else unit
 
 
 def _single(unit: str) -> str:
@@ -350,10 +357,14 @@ def takeaway(solved: SolvedPart) -> str | None:
     if operations_of(solved.reading.expression) > 1:
         own = known_forms.takeaway(solved)
         return own or ("steps" if solved.reading.story else "order")
+    if any(step.move == "signs" for step in steps):
+        return "signs"
     if any(isinstance(step.details[name], Decimal) for step in done for name in ("left", "right")):
-        return "decimals"
-    by_sign = {"×": "multiply", "÷": "divide"}
-    return by_sign.get(str(done[-1].details["sign"]), "add")
+        return "pieces" if str(done[-1].details["how"]).startswith("pieces") else "decimals"
+    if done[-1].details["sign"] == "×":
+        split = done[-1].details["how"] == "split"
+        return "multiply" if split else "groups" if solved.reading.story else "times"
+    return "divide" if done[-1].details["sign"] == "÷" else "add"
 
 
 def other_operation(solution: Solution, wrong: Writing | None) -> dict[str, str]:

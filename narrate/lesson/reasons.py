@@ -18,8 +18,10 @@ from narrate.exact.tree import (
     Money,
     Op,
     Piece,
+    Ratio,
     Relation,
     Sayable,
+    TimeOfDay,
     Whole,
     Writing,
     value,
@@ -32,24 +34,10 @@ from narrate.lesson.wording import Words
 from narrate.solution.steps import RuleOut, Solution, Step
 from narrate.solution.task import as_expr, mixed
 
-_TOGETHER = frozenset(
-    (
-        "above",
-        "below",
-        "counted in",
-        "operation",
-        "one size",
-        "declared",
-        "simplest",
-        "shape",
-        "whole things",
-        "ends in",
-        "does",
-        "uses",
-        "says",
-        "neighbors",
-    )
-)
+_TOGETHER = frozenset((
+    "above", "below", "counted in", "operation", "one size", "declared", "simplest", "shape",
+    "whole things", "ends in", "does", "uses", "says", "neighbors",
+))  # fmt: skip
 """Facts that strike several choices in one breath; the others say each choice by itself."""
 
 ABOUT_STORY = frozenset({"does", "uses", "says"})
@@ -249,7 +237,7 @@ def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str,
             made = (
                 solution.result if value(solution.result) == args[0] else as_expr(Fraction(args[0]))
             )
-            side = "less" if amount < Fraction(args[0]) else "more"
+            side = _side(tree, amount < Fraction(args[0]))
             work = is_work(tree)
             return common | {"made": in_dollars(choice, made), "is_work": work, "side": side}
         case "ends in":
@@ -267,6 +255,18 @@ def _of_fact(choice: Choice, rule_out: RuleOut, solution: Solution) -> dict[str,
             return _of_demand(choice, rule_out, solution.steps[rule_out.step]) | common
         case _:
             return common
+
+
+def _side(tree: Writing, less: bool) -> str:
+    """How a choice compares with what we found: a time by coming before or after it, a ratio by
+    being another one."""
+    match tree:
+        case Ratio():
+            return "other"
+        case TimeOfDay():
+            return "earlier" if less else "later"
+        case _:
+            return "less" if less else "more"
 
 
 def _left_in(tree: Writing | None) -> dict[str, Any]:

@@ -18,6 +18,7 @@ from narrate.lesson.appearing import in_words
 from narrate.lesson.called import called_in, ending_of, takeaway_of
 from narrate.lesson.foreseen import foreseen
 from narrate.lesson.hers import plain_sentences
+from narrate.lesson.left_out import PAIR, length_of, shortened, term_of
 from narrate.lesson.lesson import Beat, Sentence
 from narrate.lesson.listing import Moment
 from narrate.lesson.moments import moments, slip_details
@@ -26,21 +27,13 @@ from narrate.lesson.shown import shows_of, stem_marks
 from narrate.lesson.shows import Line, Role, Show, StemMark, Strike, Takeaway
 from narrate.lesson.silences import ending, going_on
 from narrate.lesson.solved import SolvedPart
-from narrate.lesson.timeline import beat_ms, pace
+from narrate.lesson.unneeded import not_needed
 from narrate.lesson.view import Told
-from narrate.lesson.wording import CLOSE, EXPLAINING, FULL, SHORT, TIGHT, Words
+from narrate.lesson.wording import CLOSE, EXPLAINING, FULL, TIGHT, Words
 from narrate.solution.steps import RuleOut, Step
 
 LONGEST_BARE, LONGEST_STORY = 100_000, 180_000
 """Milliseconds a part may take before its wording is shortened (target of the project's own)."""
-
-LEFT_OUT_FIRST = ("slip", "take along", "define")
-"""What a part that is too long in short words does without, in this order: never a reason or a
-line.
-
-A term that is not explained here is explained in the next part that uses it. A slip that pupils
-are known to have made stays.
-"""
 
 EXPLAINED = ("regroup", "whole as pieces", "one size", "like size")
 """Moves that a question why is asked about, the first that a part has (3 s: Rowe 1974)."""
@@ -53,9 +46,6 @@ _IN_ONE_GO = frozenset({"one size", "multiples", "product", "improper", "rewrite
 
 _SPARED = frozenset({"misleading"})
 """Remarks that pupils need not hear once more when they have heard each of their wordings."""
-
-PAIR = ("numerator", "denominator")
-"""Terms that are explained together, right after what is asked."""
 
 ASIDES = frozenset({"rule out", "slip", "doubt", "only left"})
 """Beats that belong to the step before them: what it says about a choice or a pupil's answer."""
@@ -149,6 +139,7 @@ class _PartTelling:
         self.words.explained = self.defined
         self._read()
         self._asked()
+        self._not_needed()
         for place, step in enumerate(self.solved.solution.steps):
             if self._spared(place):
                 continue
@@ -275,6 +266,12 @@ class _PartTelling:
                 "condition", "condition", condition, [*stem_marks(self.solved, ("condition",))]
             )
 
+    def _not_needed(self) -> None:
+        """The amounts of the story that the question has no use for, told and struck thinly."""
+        if details := not_needed(self.solved):
+            said = self.words.tell("not needed", details)
+            self.add("not needed", "not needed", said, [*stem_marks(self.solved, ("extra",))])
+
     def _strike(self, place: int) -> None:
         """The choices that the step just told rules out, with a slip named where it teaches."""
         part, solution = self.solved.part, self.solved.solution
@@ -351,12 +348,11 @@ def tell_part(
     for words.brief in range(max(brief, foreseen(solved, longest)), TIGHT + 1):
         words.restore(state)
         known = set(defined)
-        told = _shortened(words, _tell_once(words, solved, known), solved, longest)
-        if _length(told, solved) <= longest:
+        told = shortened(words, _tell_once(words, solved, known), solved, longest)
+        if length_of(told, solved) <= longest:
             break
     words.brief = FULL
-    if any(each.beat.move == "define" for each in told):
-        defined |= known
+    defined |= known & {term_of(each) for each in told if each.beat.move == "define"}
     return told
 
 
@@ -375,23 +371,3 @@ def _paired_early(told: Sequence[Told]) -> tuple[Told, ...]:
     late = [each for each in pair if each in told[asked:]]
     rest = [each for each in told if each not in late]
     return (*rest[: asked + 1], *late, *rest[asked + 1 :])
-
-
-def _length(told: Sequence[Told], solved: SolvedPart) -> int:
-    return sum(beat_ms(each.beat, pace(solved.item.grade)) for each in told)
-
-
-def _shortened(
-    words: Words, told: tuple[Told, ...], solved: SolvedPart, longest: int
-) -> tuple[Told, ...]:
-    """The beats of a telling in short words without what comes first, if it is too long with it."""
-    for move in LEFT_OUT_FIRST if words.brief > SHORT else ():
-        if _length(told, solved) > longest and not (move == "slip" and _is_counted(solved)):
-            words.unsay(s for each in told if each.beat.move == move for s in each.beat.sentences)
-            told = tuple(each for each in told if each.beat.move != move)
-    return told
-
-
-def _is_counted(solved: SolvedPart) -> bool:
-    """Whether it is known what pupils chose."""
-    return any(solved.part.counts.values())

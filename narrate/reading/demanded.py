@@ -11,6 +11,7 @@ from narrate.items.item import Item, Part
 from narrate.reading.clock_times import clock_reading, on_the_clock
 from narrate.reading.conversions import converted_reading
 from narrate.reading.demands import InRatio, InTwoUnits, OnTheClock, Remainder
+from narrate.reading.demands_said import said, says_all
 from narrate.reading.estimated import estimated_reading
 from narrate.reading.estimated_stories import estimated_story
 from narrate.reading.judged import judged_reading
@@ -98,7 +99,7 @@ def _refuse_no_choice(part: Part, found: Reading) -> None:
 
 def _said(found: Reading) -> str:
     assert found.goal.demand is not None
-    return found.goal.demand.said
+    return said(found.goal.demand)
 
 
 def _apart(told: Sequence[Telling]) -> Iterator[Telling]:
@@ -124,7 +125,8 @@ def as_understood(item: Item, reading: Reading) -> Understood:
         why="the question names what it wants",
         money=reading.money,
         counted=reading.counted,
-        demand=demand.said,
+        demand=said(demand),
+        asked_for=says_all(demand),
     )
 
 

@@ -11,6 +11,7 @@ from fractions import Fraction
 from math import floor, isqrt
 from typing import Literal
 
+from narrate.exact.measures import several
 from narrate.exact.tree import (
     Expr,
     InUnits,
@@ -164,11 +165,6 @@ class Judged:
         """Whether a number is as all conditions say."""
         return all(each.holds(value(tree), self.values) for each in self.conditions)
 
-    @property
-    def said(self) -> str:
-        """What is demanded, in words."""
-        return "which of the choices are as the question says"
-
 
 class AsItIs:
     """A demand that changes neither what comes out nor the form in which it is written."""
@@ -217,11 +213,6 @@ class Tested(AsItIs):
         """The letters of the right choices."""
         return tuple(offer.letter for offer in self.offers if offer.holds)
 
-    @property
-    def said(self) -> str:
-        """What is demanded, in words."""
-        return "which of the choices stands the test of the question"
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Named(AsItIs):
@@ -233,11 +224,6 @@ class Named(AsItIs):
     name: str
     of: tuple[Expr, ...]
     place: str = ""
-
-    @property
-    def said(self) -> str:
-        """What is demanded, in words."""
-        return f"the {self.name}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -269,7 +255,7 @@ class Conversion(AsItIs):
     @property
     def said(self) -> str:
         """What is demanded, in words."""
-        return f"{self.size} to the {self.large}"
+        return f"{self.size} {several(self.small)} to the {self.large}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -318,7 +304,7 @@ class InTwoUnits(AsItIs):
     @property
     def said(self) -> str:
         """What is demanded, in words."""
-        return f"in two units, {self.large} and {self.small}"
+        return f"in {several(self.large)} and {several(self.small)}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

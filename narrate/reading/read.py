@@ -45,10 +45,10 @@ from narrate.reading.tellings import (
     IMPROPER,
     MIXED,
     SIMPLEST,
+    all_tellings,
     all_words,
     question_of,
     signs_of,
-    tellings,
     unknown_of,
 )
 from narrate.reading.words.parts import (
@@ -124,6 +124,7 @@ def _read(item: Item, part: Part) -> Reading:
     if blank is None:
         _refuse_bare_number(part, goal, told=understood is not None and story)
     situation, misleading = _told(item, part, expression, understood) if story else ("bare", "")
+    marks = understood.marks if understood and story else ()
     return Reading(
         goal=goal,
         expression=expression,
@@ -131,7 +132,7 @@ def _read(item: Item, part: Part) -> Reading:
         target=blank.target if blank else None,
         situation=situation,
         unknown=unknown_of(item, part),
-        tellings=tuple(tellings(item, part, expression, situation)),
+        tellings=all_tellings(item, part, expression, situation, marks),
         misleading=misleading,
         unit=part.unit,
         rounding=rounding,

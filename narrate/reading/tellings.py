@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from operator import itemgetter
 
 from narrate.exact import prose
@@ -13,6 +13,7 @@ from narrate.reading.amounts_told import amounts
 from narrate.reading.reading import Role, Situation, Source, Telling, Unknown
 from narrate.reading.relations_told import relations
 from narrate.reading.situation import find_noun
+from narrate.reading.words.understood import Marked
 
 SIMPLEST = (
     r"\b(?:in )?(?:simplest|lowest|simplified|reduced)(?: possible)? (?:form|terms?)\b"
@@ -82,6 +83,36 @@ def _relationship(
     _, source, text, places = min(found, key=itemgetter(0))
     for start, end in places:
         yield _telling(source, text, start, end, "relationship")
+
+
+def all_tellings(
+    item: Item, part: Part, expression: Expr, situation: Situation, marks: Sequence[Marked]
+) -> tuple[Telling, ...]:
+    """The telling phrases of a part, and with `marks` of its words the amounts not needed."""
+    told = tuple(tellings(item, part, expression, situation))
+    return *told, *_not_needed(item, part, marks, told)
+
+
+def _not_needed(
+    item: Item, part: Part, marks: Sequence[Marked], told: Sequence[Telling]
+) -> Iterator[Telling]:
+    """The amounts of a story that its reading does not use, `marks` being those of all its words.
+
+    One that is told with an amount that is used is no telling of its own.
+    """
+    shared = stimulus_of(item)
+    own = len(shared) + 1 if shared else 0
+    for mark in marks:
+        source: Source = "ask" if mark.start >= own else "stimulus"
+        text, at = (part.ask, own) if source == "ask" else (shared, 0)
+        start, end = mark.start - at, mark.end - at
+        over = any(
+            each.source == source and start < each.end and each.start < end
+            for each in told
+            if each.role != "unknown"
+        )
+        if mark.role == "extra" and text[start:end] == mark.text and not over:
+            yield _telling(source, text, start, end, "extra")
 
 
 def _telling(source: Source, text: str, start: int, end: int, role: Role) -> Telling:

@@ -3,7 +3,20 @@
 from __future__ import annotations
 
 from narrate.exact.caption import write
-from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Neg, Whole, Writing, value, walk
+from narrate.exact.tree import (
+    Decimal,
+    Expr,
+    Frac,
+    InUnits,
+    Mixed,
+    Neg,
+    Ratio,
+    TimeOfDay,
+    Whole,
+    Writing,
+    value,
+    walk,
+)
 from narrate.items.item import Part
 from narrate.reading.reading import Reading
 from narrate.solution.task import ResultForm, as_expr
@@ -40,9 +53,13 @@ def as_boxed(part: Part, result: Expr) -> Expr:
         if isinstance(result, Neg) and isinstance(result.inner, Whole):
             return Neg(Frac(result.inner.number, 1))
         return result
-    if amount.denominator == 1 and not isinstance(result, Decimal):  # 3.0 is rounded to tenths
+    if amount.denominator == 1 and not isinstance(result, _KEPT):
         return as_expr(amount)
     return result
+
+
+_KEPT = Decimal | InUnits | Ratio | TimeOfDay
+"""Numbers that stay as they are written: 3.0 is rounded to tenths, 4:20 p.m. is no 980."""
 
 
 def digits(part: Part, result: Expr) -> tuple[str, ...]:

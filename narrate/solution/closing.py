@@ -7,13 +7,10 @@ from fractions import Fraction
 from math import lcm
 
 from narrate.exact.tree import (
-    Blank,
     Expr,
     Frac,
-    Group,
     Mixed,
     Neg,
-    Op,
     Over,
     Relation,
     Whole,
@@ -29,6 +26,7 @@ from narrate.reading.reading import Reading
 from narrate.solution import moves
 from narrate.solution.answer import as_boxed
 from narrate.solution.facts import Fact
+from narrate.solution.put_back import put_back, put_in
 from narrate.solution.slips import Slip
 from narrate.solution.steps import Step, Work
 from narrate.solution.task import Task, as_expr, mixed, over, sum_terms
@@ -119,7 +117,8 @@ def finish(
     if part.boxes and goal.form != "missing":
         yield _fit_boxes(part, answer_as_written(reading, work))
     if goal.form != "missing":
-        yield from look_back(task, work)
+        back = put_back(part, work.result) if reading.situation == "bare" else None
+        yield from look_back(task, work) if back is None else (back,)
     if part.choices:
         yield from _choose(reading, part, key, work)
 
@@ -246,26 +245,6 @@ def _missing(reading: Reading, work: Work) -> Step:
         details={"blank": blank, "equation": filled},
         facts=(Fact(name="makes", args=(answer.numerator, answer.denominator)),),
     )
-
-
-def put_in(tree: Expr, blank: Expr) -> Expr:
-    """The tree with a number in the place of its blank."""
-    match tree:
-        case Blank():
-            return blank
-        case Neg(inner):
-            return Neg(put_in(inner, blank))
-        case Group(inner):
-            return Group(put_in(inner, blank))
-        case Op(sign, left, right):
-            return Op(sign, put_in(left, blank), put_in(right, blank))
-        case Over(top, bottom):
-            inside = put_in(top, blank), put_in(bottom, blank)
-            if isinstance(inside[0], Whole) and isinstance(inside[1], Whole):
-                return Frac(inside[0].number, inside[1].number)
-            return Over(*inside)
-        case _:
-            return tree
 
 
 def _put_right(part: Part, work: Work, slip: Slip | None) -> Step:

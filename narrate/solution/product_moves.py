@@ -8,6 +8,7 @@ fractions by counting both in pieces of one size (6.NS.A.1).
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import lcm
 
 from narrate.exact.tree import Expr, Frac, Mixed, Op, Over, Relation, Whole, value
 from narrate.reading.reading import Rounding
@@ -344,10 +345,13 @@ def share_back(operation: Op, result: Numeral) -> Step:
             details={"how": "divide back", "line": line, "result": result, "other": left},
         )
     assert isinstance(left, Frac)
+    improper = left.numerator > left.denominator
+    if improper and left.numerator % left.denominator and isinstance(right, Whole):
+        return _taken_apart(left, right, result)
     part = _one_part(result, left.numerator)
     line = equal(Op("×", Whole(left.denominator), part), right)
     details: dict[str, Detail] = {
-        "how": "share back" if left.numerator > 1 else "part back",
+        "how": "steps back" if improper else "share back" if left.numerator > 1 else "part back",
         "share": left,
         "of": right,
         "taken": left.numerator,
@@ -357,6 +361,30 @@ def share_back(operation: Op, result: Numeral) -> Step:
         "line": line,
     }
     return Step(move="look back", line=line, shown=_through_product(line), details=details)
+
+
+def _taken_apart(times: Frac, of: Expr, result: Numeral) -> Step:
+    """A product by a number of times that is no whole number, done in two parts.
+
+    9/2 × 8: 4 times 8 is 32 and 1/2 of 8 is 4, which is 36 together.
+    """
+    whole, top = divmod(times.numerator, times.denominator)
+    rest = Frac(top, times.denominator)
+    made = [whole * value(of), value(rest) * value(of), value(result)]
+    size = lcm(*(each.denominator for each in made))
+    first, second, total = (mixed(each, size) for each in made)
+    line = equal(Op("+", first, second), total)
+    details: dict[str, Detail] = {
+        "how": "wholes back",
+        "times": mixed(value(times), times.denominator),
+        "whole": Whole(whole),
+        "rest": rest,
+        "of": of,
+        "first": first,
+        "second": second,
+        "line": line,
+    }
+    return Step(move="look back", line=line, details=details)
 
 
 def _one_part(amount: Numeral, parts: int) -> Numeral:

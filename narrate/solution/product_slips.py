@@ -12,7 +12,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from narrate.errors import ExactError
-from narrate.exact.tree import Decimal, Expr, Frac, Group, Mixed, Op, Whole, value
+from narrate.exact.tree import Decimal, Expr, Frac, Group, Mixed, Op, Whole, value, walk
 from narrate.solution.moves import fraction_of
 from narrate.solution.number_slips import NUMBER_SLIPS
 from narrate.solution.slips import Slip, Written
@@ -320,8 +320,23 @@ PRODUCT_SLIPS: tuple[Slip, ...] = (
 )  # fmt: skip
 """Tried in this order; the first that makes a number names it."""
 
+
+def _where_told(slip: Slip) -> Slip:
+    """A slip with a fraction's parts, only where the task tells a fraction: not for 30 ÷ 4 × 2."""
+
+    def gives(task: Task) -> Iterator[Written]:
+        if any(isinstance(node, Frac | Mixed) for node in walk(task.expression)):
+            yield from slip.gives(task)
+
+    return replace(slip, gives=gives)
+
+
 SHARE_SLIPS = (
     Slip("part taken as amount", "", "common practice, no source", _part_as_amount),
-    *(s for s in PRODUCT_SLIPS if s.name in ("both parts multiplied", "denominator multiplied")),
+    *(
+        _where_told(slip)
+        for slip in PRODUCT_SLIPS
+        if slip.name in ("both parts multiplied", "denominator multiplied")
+    ),
 )
 """Slips of a fraction of a whole number, however it is worked out."""

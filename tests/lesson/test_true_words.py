@@ -96,7 +96,7 @@ BAGS = (
         (POTS, ["share", "So each gets 9"], ["full groups", "another group"]),
         (TO_A_POT, ["full groups"], ["each gets"]),
         (MELON, ["a fraction of the amount"], ["larger amount", "smaller"]),
-        (JARS, ["the part that the rest needs"], ["hidden", "began with"]),
+        (JARS, ["what we need for the rest"], ["hidden", "began with"]),
         (SEEDS, ["40 percent is 40 of every 100"], ["those parts", "dividing and then"]),
         (FIFTHS, ["only written in another way"], ["cut", "Cutting"]),
         (PLUMS, ["shared equally", "put everything together"], ["group"]),

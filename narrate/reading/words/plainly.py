@@ -7,6 +7,7 @@ import unicodedata
 
 from narrate.exact.caption import write
 from narrate.reading.answer_units import unit_of_answer
+from narrate.reading.words import situations_said
 from narrate.reading.words.lexicon import one
 from narrate.reading.words.understood import Marked, Understood, as_written
 
@@ -39,10 +40,12 @@ def _names_more(mark: Marked) -> bool:
 
 
 def _situation(found: Understood) -> str:
-    return f"{found.situation}, {found.unknown} unknown" if found.situation else ""
+    return situations_said.said(found.situation, found.unknown)
 
 
 def _work(found: Understood, text: str) -> str:
+    if found.asked_for:
+        return found.demand
     unit = shown(unit_of_answer(found, text, text)) or (
         "" if as_written(found.unit, text) else found.unit
     )

@@ -47,6 +47,7 @@ class Understood:
     multiple). `situation` and `unknown` are as CCSSM (2010), glossary Tables 1 and 2, names them,
     "" for a bare question. `unit` is what the answer counts, `money` says that it is dollars,
     `counted` what the numbers and the steps between them count. `why` says what made it sure.
+    `demand` is what is asked beyond a value, in words; `asked_for` that these say all of it.
     """
 
     value: Fraction
@@ -60,6 +61,7 @@ class Understood:
     money: bool = False
     counted: tuple[Counted, ...] = ()
     demand: str = ""
+    asked_for: bool = False
 
 
 def from_answer(text: str, story: Story, answer: Answer) -> Understood:

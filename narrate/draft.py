@@ -37,8 +37,11 @@ def draft_lines(text: str, name: str) -> list[str]:
     written: list[str] = []
     used: set[str] = set()
     plain = _plainly_numbered(found)
+    last = ""
     for place, item in enumerate(found.items, start=1):
-        label = "" if plain or not item.number else f"Question {item.number}"
+        last = item.number or last
+        named = f"Question {item.number}" if item.number else f"After question {last}"
+        label = "" if plain or not last else named
         written += ["", *_item_lines(item, _id(item, place, used), label)]
     lines = [
         "# Drafted from pasted text. Settle what the comments name, then: narrate check",

@@ -5,7 +5,8 @@ They run beside the validation of the single keys, so that a file's faults come 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from difflib import get_close_matches
 from itertools import pairwise
 from pathlib import Path
@@ -169,8 +170,27 @@ def _choices(choices: Node, *, keyed: bool) -> Iterator[Fault]:
     yield from _letters(choices)
     if not keyed:
         yield from _unread(lettered(choices))
-    for _, _, node in lettered(choices):
-        yield from _choice(node, keyed=keyed)
+    yield from _told_once(
+        (a, f) for a, _, node in lettered(choices) for f in _choice(node, keyed=keyed)
+    )
+
+
+def _told_once(faults: Iterable[tuple[str, Fault]]) -> Iterator[Fault]:
+    """The faults of choices; those that are words where no key is declared are told as one."""
+    words: list[tuple[str, Fault]] = []
+    for letter, fault in faults:
+        if fault.wrong.startswith("choice "):
+            words.append((letter, fault))
+        else:
+            yield fault
+    if len(words) > 1:
+        first = words[0][1]
+        said = first.wrong.removeprefix("choice ").removesuffix(" is no number or expression")
+        letters = ", ".join(letter for letter, _ in words)
+        wrong = f"choices {letters} are no numbers or expressions, such as {said}"
+        yield replace(first, wrong=wrong)
+    else:
+        yield from (fault for _, fault in words)
 
 
 def _letters(choices: Node) -> Iterator[Fault]:

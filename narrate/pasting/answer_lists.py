@@ -9,6 +9,7 @@ import itertools
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import islice
 
 from narrate.pasting.numbers import starts
 
@@ -21,7 +22,7 @@ _NAMED = re.compile(r"^\s*(?:answer\s*)?(?:key|answers?)\s*[:=]\s*(?=\d)", re.IG
 _LETTERS = r"[A-Ja-j](?:\s*(?:,|&|and)\s*[A-Ja-j])*"
 _ENTRY = re.compile(
     r"(?:^|(?<=[\s|;,]))(?:(?:question|item|problem|no\.?|#|q)\s*)?(\d{1,3})\s?([a-f](?=[.):\s]))?\s*"
-    r"(?:[.):=]|[-–—](?=\s)|\s|\|)\s*",
+    r"(?:[.):=]|[-–—](?=\s|[A-J](?:[\s,;]|$))|\s|\|)\s*",
     re.IGNORECASE,
 )
 _LONE = re.compile(rf"\(?(?P<letters>{_LETTERS})\)?\.?", re.IGNORECASE)
@@ -34,6 +35,10 @@ _TABLE_WORDS = re.compile(
     r"\W*(?:question|item|problem|number|no\.?|#|q|answer|key|letter|standard|points?|[\s|:\t-])+\W*",
     re.IGNORECASE,
 )
+
+
+LONGEST_LINE = 2_000
+"""A longer line is no line of answers."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,8 +77,10 @@ def without_answers(lines: Sequence[str]) -> tuple[list[str], AnswerList]:
 def _start(lines: Sequence[str]) -> int | None:
     """Where the list begins: under its heading, or at the last lines that only answer."""
     for at, line in enumerate(lines):
-        rest = [below for below in lines[at + 1 :] if below.strip()]
-        if _HEADING.fullmatch(line.strip()) and rest and _is_list(rest[:2]):
+        if len(line) > 100 or not _HEADING.fullmatch(line.strip()):
+            continue
+        rest = list(islice((below for below in lines[at + 1 :] if below.strip()), 2))
+        if rest and _is_list(rest):
             return at
     at = len(lines)
     while at and (not lines[at - 1].strip() or _only_answers(lines[at - 1])):
@@ -116,6 +123,8 @@ def _only_answers(line: str) -> bool:
 def _entries(line: str) -> list[Told]:
     """The entries of a line."""
     line = line.replace("|", "  ").strip()
+    if len(line) > LONGEST_LINE:
+        return []
     marks = list(_ENTRY.finditer(line))
     marks = [m for at, m in enumerate(marks) if at == 0 or _next_entry(line, m, marks[0])]
     if not marks or marks[0].start() > 0:

@@ -20,15 +20,20 @@ _BESIDE = re.compile(
     r"|(?:©|copyright\b).*"
     r"|_*\s*(?:name|pupil|student|date|class|period|teacher|score)\s*:?\s*_{2,}.*"
     r"|(?:section|part|session|unit)\s+(?:\d{1,2}|[IVX]{1,4})\b[^?]{0,60}"
-    r"|directions?:.*",
+    r"|directions?:.*"
+    r"|(?:multiple[- ]choice|short[- ]answer|(?:constructed|extended) response|open[- ]ended)\b.*"
+    r"|(?:questions?|items?|problems?) \d+ ?[-–—] ?\d+ ?[:.] ?"
+    r"(?:choose|select|circle|solve|answer|show)\b.*",
     re.IGNORECASE,
 )
 _POINTS = re.compile(
-    r"[(\[]\s*(?:worth\s+)?(?:\d{1,2}|_+)\s*(?:points?|pts?\.?|marks?)(?:\s+each)?\s*[)\]]",
+    r"[(\[]\s*(?:worth\s+)?(?:\d{1,2}|_+)\s*(?:points?|pts?\.?|marks?)(?:\s+each)?\s*[)\]]"
+    r"|(?<=[?.)])\s*\[\s*\d{1,2}\s*\]\s*$",
     re.IGNORECASE,
 )
 _SHOW = re.compile(
-    r"(?<=[.?!:=_)])\s*(?:show|explain)\s+(?:all\s+)?your\s+(?:work|thinking|reasoning)"
+    r"\(\s*(?:show|explain) (?:all )?your (?:work|thinking|reasoning)[.!]?\s*\)"
+    r"|(?<=[.?!:=_)])\s*(?:show|explain)\s+(?:all\s+)?your\s+(?:work|thinking|reasoning)"
     r"(?: in the (?:space|box) below)?\s*[.!]|(?<=[.?!:=_)])\s*circle your answer\.",
     re.IGNORECASE,
 )
@@ -93,8 +98,9 @@ def page_numbers(lines: Sequence[str], begun: Sequence[Start]) -> set[int]:
 
 def without_points(text: str) -> tuple[str, list[str]]:
     """A question without what it is worth and how it is to be written, and these."""
-    taken = [" ".join(found[0].split()) for p in (_POINTS, _SHOW) for found in p.finditer(text)]
+    taken: list[str] = []
     for pattern in (_POINTS, _SHOW):
+        taken += [" ".join(found[0].split()) for found in pattern.finditer(text)]
         text = pattern.sub(" ", text)
     return " ".join(text.split()), taken
 

@@ -30,9 +30,26 @@ _CUT = re.compile(r"(?<![\w-])([A-Za-z]{2,})-$")
 _GOES_ON = re.compile(r"^([a-z]{2,})(?![\w'’-])[ ,.;:?!]*")
 
 
+_MARKUP = (
+    (re.compile(r"(?<![\w*])\*\*(?=\S)([^*]+)(?<=\S)\*\*(?![\w*])"), r"\1"),
+    (re.compile(r"^\s*#{1,6} (?=[A-Za-z])"), ""),
+    (re.compile(r"^\s*[-*•–]\s+(?=\(?[A-Ka-k][.)]\s)"), ""),
+    (re.compile(r"^\s*_{2,}\s*(?=\(?\d{1,3}\s?[.)])"), ""),
+)
+"""Bold, headings and bullets of typed text; the blank for a letter before a number."""
+
+
+def _plain(line: str) -> str:
+    line = re.sub(r"[ ]{9,}", " " * 8, line.translate(_PLAIN).rstrip())
+    for pattern, right in _MARKUP:
+        line = pattern.sub(right, line)
+    return line
+
+
 def plain_lines(text: str) -> tuple[list[str], list[str]]:
     """The lines of a text in plain characters, and the words made whole that its ends cut."""
-    lines = [line.translate(_PLAIN).rstrip() for line in _BREAK.split(text)]
+    joined = set(re.findall(r"(?<![a-z])[a-z]{1,30}-[a-z]{1,30}", text.lower()))
+    lines = [_plain(line) for line in _BREAK.split(text)]
     made: list[str] = []
     whole: list[str] = []
     for line in lines:
@@ -42,14 +59,13 @@ def plain_lines(text: str) -> tuple[list[str], list[str]]:
         if cut is None or goes_on is None:
             made.append(line)
             continue
-        hyphen = "-" if _KEEPS_HYPHEN.fullmatch(cut[1]) or _stands(cut[1], goes_on[1], text) else ""
+        hyphen = (
+            "-"
+            if _KEEPS_HYPHEN.fullmatch(cut[1]) or f"{cut[1]}-{goes_on[1]}".lower() in joined
+            else ""
+        )
         taken = goes_on[0].rstrip()
         whole.append(f"{cut[1]}{hyphen}{goes_on[1]}")
         made[-1] = f"{made[-1][:-1]}{hyphen}{taken}"
         made.append(line.lstrip()[len(goes_on[0]) :])
     return made, whole
-
-
-def _stands(first: str, second: str, text: str) -> bool:
-    """Whether two halves stand with a hyphen inside a line of the same text."""
-    return re.search(rf"\b{first}-{second}\b", text, re.IGNORECASE) is not None

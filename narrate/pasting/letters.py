@@ -26,6 +26,10 @@ _VALUE = re.compile(
 )
 
 
+MOST_LINES = 400
+"""More lines are no question, and no choices are looked for in them."""
+
+
 @dataclass(slots=True)
 class Lettered:
     """The words before the choices, the choices, what cannot be one of them, and doubts."""
@@ -45,6 +49,8 @@ class _Mark:
 
 def lettered(lines: Sequence[str]) -> Lettered:
     """The choices among the lines of a question ("" is an empty line)."""
+    if len(lines) > MOST_LINES:
+        return Lettered(words=list(lines))
     begin = _begin(lines)
     if begin is None:
         return _unlettered(lines)
@@ -63,14 +69,17 @@ def lettered(lines: Sequence[str]) -> Lettered:
             for mark, end in zip(marks, ends, strict=True):
                 letters.append(mark.letter)
                 made.choices[mark.letter] = line[mark.end : end].strip()
+        elif not letters:
+            made.words.append(line)
         elif line.strip() and _is_behind(line, made.choices, gap=gap):
             made.behind = list(lines[place:])
             break
         elif line.strip():
             _append(made.choices, letters, line)
         gap = not line.strip()
-    _deal_out(made)
-    _in_order(made)
+    if made.choices:
+        _deal_out(made)
+        _in_order(made)
     return made
 
 
@@ -82,7 +91,7 @@ def _begin(lines: Sequence[str]) -> tuple[int, int] | None:
             if marks and marks[0].letter in "AF" and _goes_on(lines, at, marks):
                 return at, marks[0].start
     for at, line in enumerate(lines):
-        marks = _marks(line, [], inside=False)
+        marks = _marks(line, [], inside=False) or _run_inside(line, _found(_BARE, line), least=3)
         if marks and marks[0].letter in "AF" and _goes_on(lines, at, marks):
             return at, marks[0].start
     return next(((at, 0) for at, line in enumerate(lines) if _lone_sure(line)), None)
@@ -114,13 +123,11 @@ def _after(letter: str) -> str:
 
 def _marks(line: str, before: Sequence[str], *, inside: bool, bare: bool = True) -> list[_Mark]:
     """The choices a line begins with, and those beside them; `inside`: behind words of the stem."""
-    found = [
-        _Mark(next(g for g in m.groups() if g).upper(), m.start(), m.end())
-        for m in _MARK.finditer(line)
-    ]
-    found = [mark for mark in found if mark.letter != "I"]
+    found = [mark for mark in _found(_MARK, line) if mark.letter != "I"]
     if inside:
-        return _run_inside(line, found)
+        return _run_inside(line, found) or [
+            m for m in found[-1:] if m.letter in "AF" and _wide(line, m)
+        ]
     indent = len(line) - len(line.lstrip())
     if not found or found[0].start > indent:
         found = _bare_marks(line, before) if bare else []
@@ -128,10 +135,20 @@ def _marks(line: str, before: Sequence[str], *, inside: bool, bare: bool = True)
         return []
     made = [found[0]]
     for mark in found[1:]:
-        wide = re.search(r"\s{2}$|\t$", line[: mark.start]) is not None
+        wide = line[: mark.start].endswith(("  ", "\t"))
         if mark.letter == _after(made[-1].letter) or (wide and mark.letter > made[-1].letter):
             made.append(mark)
     return made
+
+
+def _found(pattern: re.Pattern[str], line: str) -> list[_Mark]:
+    found = pattern.finditer(line)
+    return [_Mark(next(g for g in m.groups() if g).upper(), m.start(), m.end()) for m in found]
+
+
+def _wide(line: str, mark: _Mark) -> bool:
+    """Whether a mark stands behind a gap, and words before it."""
+    return line[: mark.start].endswith(("   ", "\t")) and bool(line[: mark.start].strip())
 
 
 def _bare_marks(line: str, before: Sequence[str]) -> list[_Mark]:
@@ -153,8 +170,9 @@ def _expected(letter: str, before: Sequence[str]) -> bool:
     return letter in (missing, _after(before[-1]))
 
 
-def _run_inside(line: str, found: Sequence[_Mark]) -> list[_Mark]:
+def _run_inside(line: str, found: Sequence[_Mark], least: int = 2) -> list[_Mark]:
     """Three choices or more in order behind the words of a stem, or two that stand well apart."""
+    found = found[:60]
     for at, mark in enumerate(found):
         if mark.letter not in "AF":
             continue
@@ -162,8 +180,8 @@ def _run_inside(line: str, found: Sequence[_Mark]) -> list[_Mark]:
         for other in found[at + 1 :]:
             if other.letter == _after(run[-1].letter):
                 run.append(other)
-        apart = all(re.search(r"\s{2}$|\t$", line[: m.start]) for m in run[1:])
-        if len(run) > 2 or (len(run) == 2 and apart):
+        apart = all(line[: m.start].endswith(("  ", "\t")) for m in run[1:])
+        if len(run) > 2 or (len(run) == 2 == least and apart):
             return run
     return []
 

@@ -24,6 +24,7 @@ _WORD = re.compile(r"(?<![\w'’-])[A-Za-z][a-z]{4,}(?![\w'’-])")
 _NUMBER = r"\d+(?:,\d{3})*(?:\.\d+)?"
 _NO_FRACTION = r"(?! (?!(?:and|or|of|as|in|is|to|from|by|plus|minus|times|than)\b)[A-Za-z])"
 _SIGNS = (
+    (r"(?<=[a-z]{2}[.?!])(?=[A-Z][a-z])", " "),
     (rf"(?<!over )(?<![\w/.,-])(\d+) and (\d+) over (\d+)\b{_NO_FRACTION}", r"\1 \2/\3"),
     (rf"(?<![\w.,-])({_NUMBER}|[b-z]) over ({_NUMBER}|[b-z])\b(?![.,]\d){_NO_FRACTION}", r"\1/\2"),
     (r"\b(in|ft|yd|mi|mm|cm|m|km)(\.?) ?\^ ?2(?!\d)", r"\1\2²"),
@@ -52,6 +53,8 @@ def parted_words(text: str, right: str) -> tuple[str, ...]:
 
 def _parted(found: re.Match[str], said: set[str]) -> str:
     word = found[0]
+    if len(word) > 40:
+        return word
     for at in range(3, len(word) - 1):
         first, second = word[:at], word[at:]
         low = first.lower()

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from narrate.pasting.answer_lists import AnswerList, without_answers
 from narrate.pasting.besides import beside, for_several, page_numbers, without_points
 from narrate.pasting.characters import plain_lines
-from narrate.pasting.letters import lettered, questions, stacks
+from narrate.pasting.letters import Lettered, lettered, questions, stacks
 from narrate.pasting.numbers import Start, starts
 from narrate.pasting.stacked import in_words, two_lines, unstacked
 from narrate.pasting.tables import in_rows
@@ -23,6 +23,10 @@ _CHOICE = re.compile(r"^\s*(?:\(([A-Ka-k])\)|([A-Ka-k])[.)])\s+(?=\S)")
 _BLANK = re.compile(
     r"^\s*(?:(?:answer|ans\.?)\s*[:=]?\s*)?[$]?\s*_{2,}\s*(?P<unit>[^\W_][^_]*)?$", re.I
 )
+
+
+_BLANK_BEHIND = re.compile(r"(?<=[?.])\s*_{3,}\s*(?P<unit>[A-Za-z][A-Za-z ]{0,20})?\.?$")
+_LETTER_BLANK = re.compile(r"\s*[a-z]\s*=\s*_{2,}\s*")
 
 
 @dataclass(slots=True)
@@ -133,7 +137,8 @@ def _numbered(
         ]
         inner, later = _cut(inner, start.number)
         held += later
-        items = _items(str(start.number), inner)
+        inner, bonus = _bonus(inner)
+        items = [*_items(str(start.number), inner), *(_items("", bonus) if bonus else ())]
         notes = [lines[at].strip() for at in range(start.line + 1, end) if at in aside]
         items[0].shared.notes += [start.mark] * (" of " in start.mark)
         items[-1].last.notes += [f"no part of a question: {note}" for note in notes]
@@ -144,6 +149,15 @@ def _numbered(
             )
         last = start.number
         yield from items
+
+
+_BONUS = re.compile(r"^\s*(?:bonus|extra credit)(?: question)?\b\s*[:.-]?", re.IGNORECASE)
+
+
+def _bonus(lines: Sequence[str]) -> tuple[list[str], list[str]]:
+    """The lines of an item, and those of a question without a number behind it: Bonus: ..."""
+    at = next((at for at, line in enumerate(lines) if at and _BONUS.match(line)), len(lines))
+    return list(lines[:at]), list(lines[at:])
 
 
 def _unnumbered(lines: Sequence[str], aside: set[int], made: Paper) -> Iterator[Pasted]:
@@ -231,42 +245,70 @@ def _item(number: str, lines: Sequence[str]) -> tuple[Pasted, list[str]]:
 
 
 def _piece(lines: Sequence[str]) -> tuple[Piece, list[str]]:
+    """The question in some lines, and the lines behind its choices that cannot be of them."""
     piece = Piece()
     kept: list[str] = []
     for line in lines:
-        blank = _BLANK.match(line)
-        key = None if blank else _KEY.match(line)
-        if blank:
-            piece.unit = piece.unit or (blank["unit"] or "").strip(" .")
-            if piece.unit != (blank["unit"] or "").strip(" ."):
-                piece.notes.append(f"a second blank: {line.strip()}")
-        elif key and not piece.key:
-            piece.key = key[1]
-        elif key:
-            piece.doubts.append(f"a second key stands here: {line.strip()}\n")
-        else:
+        if not _take(line, piece, begun=bool(kept)):
             kept.append(line)
     found = lettered(two_lines(kept))
-    piece.choices = found.choices
     piece.doubts += [f"{doubt}\n" for doubt in found.doubts]
+    _ask_behind(piece, found)
+    piece.choices = found.choices
     for letter, text in stacks(piece.choices):
         piece.choices[letter] = text
         piece.notes.append(f"{letter} stood on two lines")
     piece.choices = {letter: " ".join(text.split()) for letter, text in piece.choices.items()}
-    words, fractions = in_words(found.words)
-    piece.doubts += [
-        f"{read} stood on two lines: look whether it is a fraction\n" for read in fractions
-    ]
+    _say(piece, found.words)
+    if piece.choices and piece.unit:
+        piece.notes.append(f"a blank for {piece.unit}")
+    return piece, found.behind
+
+
+def _take(line: str, piece: Piece, *, begun: bool) -> bool:
+    """Take a line that is a blank or a key; whether it is one."""
+    if begun and _LETTER_BLANK.fullmatch(line):
+        piece.notes.append(line.strip())
+    elif blank := _BLANK.match(line):
+        unit = (blank["unit"] or "").strip(" .")
+        piece.unit = piece.unit or unit
+        if piece.unit != unit:
+            piece.notes.append(f"a second blank: {line.strip()}")
+    elif key := _KEY.match(line):
+        if piece.key:
+            piece.doubts.append(f"a second key stands here: {line.strip()}\n")
+        piece.key = piece.key or key[1]
+    else:
+        return False
+    return True
+
+
+def _ask_behind(piece: Piece, found: Lettered) -> None:
+    """Put a question that stands behind its choices before them."""
+    if not found.choices or any("?" in line for line in found.words):
+        return
+    asked = next((at for at, line in enumerate(found.behind[:2]) if "?" in line), None)
+    if asked is not None:
+        found.words += found.behind[: asked + 1]
+        found.behind = found.behind[asked + 1 :]
+        piece.doubts.append("the question stands behind its choices: it is put before them\n")
+
+
+def _say(piece: Piece, lines: Sequence[str]) -> None:
+    """The words of a question: fractions and tables on a line, points and blanks apart."""
+    words, fractions = in_words(lines)
+    look = "stood on two lines: look whether it is a fraction\n"
+    piece.doubts += [f"{read} {look}" for read in fractions]
     rows, tables = in_rows(words)
     piece.words = [line.strip() for line in rows if line.strip()]
     piece.notes += ["a table; its rows stand here one behind the other"] * tables
-    if piece.choices and piece.unit:
-        piece.notes.append(f"a blank for {piece.unit}")
     ask, points = without_points(piece.ask)
+    if (blank := _BLANK_BEHIND.search(ask)) and not piece.unit and not piece.choices:
+        ask, piece.unit = ask[: blank.start()].rstrip(), (blank["unit"] or "").strip()
+        piece.words = [ask]
     if points and ask:
         piece.words = [ask]
         piece.notes += points
-    return piece, found.behind
 
 
 # -- what several items share, and the answers

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+MOST_ROWS = 60
+
 
 def in_rows(lines: Sequence[str]) -> tuple[list[str], int]:
     """The lines with each table on a line of its own, and how many tables there are."""
@@ -12,7 +14,7 @@ def in_rows(lines: Sequence[str]) -> tuple[list[str], int]:
     tables = 0
     at = 0
     while at < len(lines):
-        rows = _rows(lines[at:])
+        rows = _rows(lines[at : at + MOST_ROWS])
         if len(rows) < 2:
             made.append(lines[at])
             at += 1

@@ -19,6 +19,7 @@ BROKEN = [
     ("Solve k over 2.5 = 6.", "Solve k/2.5 = 6."),
     ("Simplify 4 • (−3) • 2.", "Simplify 4 × (−3) × 2."),
     ("What is the quotient of 1,530 / 6?", "What is the quotient of 1,530 ÷ 6?"),
+    ("A pot costs $2 a piece.How much are 3?", "A pot costs $2 a piece. How much are 3?"),
 ]  # fmt: skip
 WELL = [
     "She picked 12 over 3 days.",
@@ -26,6 +27,8 @@ WELL = [
     "Pumpkins in often grow together.",
     "The roof of the hoof is a proof.",
     "What is 3/4 + 1/5?",
+    "Which is the quotient of 3/4 and 1/2?",
+    "The bus leaves at 3:40 p.m. On foot it takes longer.",
     "The number of themes and the other theme",
 ]
 

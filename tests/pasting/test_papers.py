@@ -39,7 +39,7 @@ def test_no_word_of_a_paper_is_lost(path: Path) -> None:
     assert _missing(text, made) == set()
 
 
-_FORM = {"question", "answer", "answers", "key", "part", "q", "of"}
+_FORM = {"question", "item", "exercise", "answer", "answers", "key", "part", "q", "of"}
 """Words that a review file has its own way to say."""
 
 
@@ -59,6 +59,11 @@ ANSWERS = {
     "keytable": ["B", "A", "B"],
     "windows": ["A", "A", "4", "A"],
     "teacher": ["B", "D", "A"],
+    "wide": ["B", "B", "B", "B"],
+    "typed": ["B", "B"],
+    "passage": ["F", "A", "A"],
+    "letters-alone": ["B", "A", "B", "B", "B"],
+    "sections": ["A", "A", "A"],
 }
 """Worked by hand: 3/8 + 2/8 = 5/8 is B; 9 − 3 1/2 = 5 1/2; 6 × 2/3 = 4; and so on."""
 
@@ -70,6 +75,30 @@ def test_a_drafted_paper_is_solved(name: str, tmp_path: Path) -> None:
     path.write_text(draft(text, name).text, encoding="utf-8")
     rows = [row["key"] or row["answer"] for row in pipeline.solve([path])]
     assert rows == ANSWERS[name]
+
+
+_PRINTED = st.sampled_from(
+    [line for path in PAPERS for line in path.read_bytes().decode("utf-8").splitlines()]
+)
+
+
+@given(st.lists(_PRINTED, max_size=20))
+def test_no_printed_line_is_lost_in_any_order(lines: list[str]) -> None:
+    made = "\n".join(line for line in draft_lines("\n".join(lines), "w") if line != END)
+    assert _missing("\n".join(lines), made) == set()
+
+
+@pytest.mark.parametrize(
+    "text", ["A. 1\n" * 39_999, "(A) " * 49_999, "1 " * 99_999, "1. C  " * 33_000]
+)
+def test_a_long_text_of_one_thing_ends(text: str) -> None:
+    assert draft_lines(text, "w")
+
+
+def test_choices_that_are_words_are_told_as_one() -> None:
+    made = draft("1. What came of it?\nA. $15 profit\nB. a loss of $4\nC. $9 profit\n", "w").text
+    assert made.count("# to settle") == 1
+    assert 'choices A, B, C are no numbers or expressions, such as "$15 profit"' in made
 
 
 _LINES = st.sampled_from(

@@ -25,19 +25,18 @@ from narrate.exact.tree import (
     write_sum,
 )
 from narrate.kinds import _named_steps as more
+from narrate.kinds._named_slips import SLIPS as SLIPS
 from narrate.kinds._named_steps import step, written
 from narrate.kinds._places import PLACES
 from narrate.reading.demands import Named
 from narrate.solution.facts import Fact
 from narrate.solution.operations import number, with_remainder
-from narrate.solution.slips import Slip
 from narrate.solution.steps import Detail, Step, Work
 from narrate.solution.task import Task
 
 SUMMARY = "the least common multiple, greatest common factor, mean, median, mode, range, a digit"
 STANDARDS = ("4.NBT.A.1", "5.NBT.A.1", "6.NS.B.4", "6.SP.B.5c", "8.EE.A.2")
 TAKES = Named
-SLIPS: tuple[Slip, ...] = ()
 
 _LONGEST = 12
 """So many multiples of a number are listed at most."""

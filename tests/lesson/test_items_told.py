@@ -148,3 +148,26 @@ def test_what_a_thing_is_worth_stands_before_it(text: str, spoken: str) -> None:
 
 def test_a_product_is_close_only_as_it_was_written() -> None:
     assert write(solved_one("5 × 3", boxes=["number"]).reading.expression) == "5 × 3"
+
+
+@pytest.mark.parametrize(
+    ("stem", "choices", "slips"),
+    [
+        ("What is the median of 12, 7, 9, 15, 10?", ("9", "10", "10.6", "8"),
+         ("not in order", None, "mean for median", None)),
+        ("What is the mean of 6, 9, 10 and 15?", ("9.5", "10", "40", "9"),
+         ("median for mean", None, "not shared", None)),
+        ("What is the greatest common factor of 18 and 24?", ("3", "6", "72", "42"),
+         ("not the greatest", None, "multiple for factor", None)),
+        ("What is the least common multiple of 6 and 8?", ("2", "24", "48", "14"),
+         ("factor for multiple", None, "not the least", None)),
+        ("What is the value of the digit 7 in 4,732?", ("7", "70", "700", "7,000"),
+         ("digit itself", "next place", None, "next place")),
+    ],
+)  # fmt: skip
+def test_slips_with_numbers_asked_for_by_name(
+    stem: str, choices: tuple[str, ...], slips: tuple[str | None, ...]
+) -> None:
+    """S106 of the list of slips; the others are common practice, no source."""
+    row = solve_one(stem, choices=dict(zip("ABCD", choices, strict=True)))
+    assert tuple(row["choices"][letter]["slip"] for letter in "ABCD") == slips

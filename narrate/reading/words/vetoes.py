@@ -50,6 +50,7 @@ from narrate.reading.words.parts_named import (
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.rooms import counts_room_in
 from narrate.reading.words.summed import Term, sums, worth
+from narrate.reading.words.times_told import takes_times_for_so_many
 from narrate.reading.words.told_numbers import NUMBER, read_number
 from narrate.reading.words.untold import counts_gaps, pays_for_more
 
@@ -91,6 +92,7 @@ ROWS: tuple[tuple[Veto, str], ...] = (
     (takes_sides_for_one, "early and late are on two sides"),
     (takes_a_pair_for_one, "a pair is two"),
     (shares_once_only, "a share is shared again"),
+    (takes_times_for_so_many, "so many times as much is no amount"),
     (takes_a_percent_for_so_many, "a percent counts nothing"),
     (turns_a_percent_round, "what goes up by a percent is not made less"),
 )

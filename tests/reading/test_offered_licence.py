@@ -42,6 +42,8 @@ NOT_LICENSED = [
     "A sack of grain lasts 8 hens 15 days. How many days would the same sack last 12 hens?",
     "Fatima shared cherries equally among 5 friends, and 3 were left. How many did each get?",
     "A bed is a rectangle 3 m long and 80 cm wide. What is its area in square metres?",
+    "Pupils brought 3 jars each, 45 in all. Ten jars are empty. How many pupils brought jars?",
+    "Of the 40 jars, 25 are full, and 9 of the full jars hold jam. How many jars are not full?",
     # a part of something else
     "Of 48 pupils, 2/3 are girls and the rest are boys. Of the boys, 1/8 sit. How many boys sit?",
     "If 3/5 of the pupils are girls and there are 30 boys, how many girls are there?",

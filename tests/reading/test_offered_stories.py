@@ -38,7 +38,7 @@ def test_the_first_line_is_right_nearly_always_and_wrong_lines_alone_are_rare() 
         found["first" if values[:1] == [worth(work)] else "none" if not values else "wrong"] += 1
     every = sum(found.values())
     assert every == len(rows()) > 150
-    assert found["first"] / every >= 0.85
+    assert found["first"] / every >= 0.8
     assert found["wrong"] / every <= 0.01
 
 

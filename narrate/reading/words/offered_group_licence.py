@@ -118,9 +118,12 @@ def joined_containers(made: Offer) -> bool:
     if not containers(made) or any(a.told.total for a in plain):
         return False
     if "+" in made.shape:
+        if any(a.told.partitive for a in plain):
+            return False
         told = len(one_way) == 1 or made.story.says("they|together|all")
         return told and len({v for v, _ in one_way}) == 1 and not made.story.says(_GONE)
-    return made.story.says(_GONE) or any(a.told.partitive for a in plain[1:])
+    some = any(a.told.partitive and a.told.verb != "be" for a in plain[1:])
+    return made.story.says(_GONE) or some
 
 
 _GONE = r"left|already|gave|ate|sold|lost|used|broke\w*|spoil\w*|after|rest|remaining"
@@ -187,7 +190,7 @@ def groups_taken(made: Offer) -> bool:
         for a in plain)  # fmt: skip
     first_is_plain = made.shape.startswith("amount")
     went = each if first_is_plain else plain
-    goes = story.asks(r"left|remain\w*|stay\w*|change|still|not|empty|rest|now")
+    goes = story.asks(r"left|remain\w*|stay\w*|change|still|not|empty|free|unsold|unused|rest|now")
     gone = first_is_plain or all(
         a.told.partitive or a.told.verb_sort in ("lose", "take") or a.told.passive for a in went
     )

@@ -57,6 +57,7 @@ _ROWS = (
         r"|transfer\w*|mov(?:ed|es?)|shift(?:s|ed)|return(?:s|ed)",
         "",
         _ANY,
+        r"borrow\w*|returned|moved",
     ),
     Heard(r"back", "", _ANY, "change|back"),
     Heard(

@@ -29,6 +29,7 @@ from narrate.reading.words.offered_part_licence import (
     REST,
     before_off,
     part,
+    part_and_more_left,
     part_left,
     part_of_rest,
     percent,
@@ -73,7 +74,8 @@ def _side(made: Offer) -> bool:
 
 def _two_lengths(made: Offer) -> bool:
     plain = made.of("amount")
-    return len(plain) == len("ab") and all(a.unit in LENGTHS for a in plain)
+    compared = made.story.query.sign or made.story.asks("than|larger|smaller|more|less")
+    return len(plain) == len("ab") and all(a.unit in LENGTHS for a in plain) and not compared
 
 
 def _some_of(made: Offer) -> bool:
@@ -184,6 +186,7 @@ _ROWS: tuple[tuple[str, Callable[[Offer], bool]], ...] = (
     (r"(?:groups|each) × each × each|groups × each ÷ each", chained),
     (r"part × amount", part),
     (r"amount(?: − part × amount)+", part_left),
+    (r"amount − part × amount − amount", part_and_more_left),
     (r"part × \(amount − part × amount\)", part_of_rest),
     (r"percent × amount", percent),
     (r"amount − percent × amount", percent_off),

@@ -33,6 +33,8 @@ def _base_is(made: Offer, part: Amount, amount: Amount) -> bool:
     )
     if before is not None:
         return bool({one(w) for w in before[1].split()} & own)
+    if re.search(r" of (?:the |an? |his |her )?(?:[a-z]+ of )?$", _between(made, part, amount)):
+        return True
     if behind is None or behind["of"] is None:
         return amount.told.start < part.told.start
     if re.match(r" of (?:them|it|these|those|this|that)\b", behind["of"]):
@@ -43,6 +45,20 @@ def _base_is(made: Offer, part: Amount, amount: Amount) -> bool:
 
 def _before(made: Offer, part: Amount) -> str:
     return made.story.text[: part.told.start]
+
+
+def _between(made: Offer, part: Amount, amount: Amount) -> str:
+    """The words from a part to the amount behind it."""
+    return made.story.text[part.told.start : amount.told.start]
+
+
+def part_and_more_left(made: Offer) -> bool:
+    """Whether a part of what there was went, and then so many more."""
+    story = made.story
+    part, (amount, other, *_) = made.of("part")[0], made.of("amount")
+    went = other.told.verb_sort in ("lose", "take") and part.told.start < other.told.start
+    rest = story.says(r"of the (?:rest|remain\w*)|of what")
+    return went and not rest and story.asks(REST) and _base_is(made, part, amount)
 
 
 COMPARED = (
@@ -105,7 +121,10 @@ def part_left(made: Offer) -> bool:
         return False
     again = story.says(r"of the (?:rest|remain\w*|others)|of what (?:was|is|were)|again")
     own = all(_base_is(made, part, amount) for part in parts)
-    kinds = story.asks(REST) or not any(_names_part(made, part) for part in parts)
+    kinds = story.asks(REST) or not any(
+        _names_part(made, part) and part.told.verb in ("", "be", "have", story.query.verb)
+        for part in parts
+    )
     whole = amount.names | {"dollar"}
     alike = not story.head or story.head in whole or bool({*story.query.thing} & whole)
     return own and not again and kinds and (alike or story.says("rest|others"))

@@ -48,6 +48,26 @@ _BOXES = word_set(
 )
 
 
+def _is_rest_against_part(made: Offer) -> bool:
+    """Whether those that are no part of all are held against the part: more girls than boys."""
+    story = made.story
+    whole, part, _ = made.amounts
+    of_it = part.told.partitive or story.says(rf"of (?:the|these) {whole.said}")
+    return (
+        of_it and bool(story.query.than & (part.names | part.told.near)) and not story.says(_MOVES)
+    )
+
+
+def _is_part_of_part(made: Offer) -> bool:
+    """Whether some are some of others that are taken away, too: 25 are full, 9 of the full ones."""
+    for at, amount in enumerate(made.amounts):
+        of = re.match(r"\S+ of (?:the|these|those) ([a-z]+)", made.story.text[amount.told.start :])
+        parts = [a for a in made.amounts[:at] if a.told.partitive or a.told.verb == "be"]
+        if of and any(of[1] in a.told.near | {a.told.verb} and of[1] not in a.names for a in parts):
+            return True
+    return False
+
+
 def asks_all(story: Told) -> bool:
     """Whether all are asked for, in the question or before it: Altogether, how many?"""
     return (
@@ -63,9 +83,13 @@ def sum_stands(made: Offer) -> bool:
     letters = {id(a): x for a, x in zip(story.of("amount"), letters_of(story), strict=True)}
     said = "".join(letters.get(id(a), "?") for a in made.amounts)
     signs = re.findall("[+−]", made.shape)
+    if made.shape == "amount − amount − amount" and made.amounts[1] is made.amounts[2]:
+        return _is_rest_against_part(made)
     if "?" in said or len(set(map(id, made.amounts))) != len(made.amounts):
         return False
     if _is_box_and_thing(made):
+        return False
+    if _is_part_of_part(made):
         return False
     if "−" not in signs:
         return _is_sum(made, said)
@@ -193,6 +217,8 @@ def _is_difference(made: Offer, letters: str) -> bool:
         return story.asks(LEFT) and _is_another_verb(first, others)
     if story.says("and back") and story.asks("back"):
         return len(letters) == len("ab")
+    if story.says("scale|weighs") and story.says(_UPON) and story.asks("weigh|heavy|weight|mass"):
+        return len(letters) == len("ab")
     if story.says("empty") and {a.told.verb for a in made.amounts} == {"weigh"}:
         return len(letters) == len("ab") and not story.asks("each|one|per")
     if story.says("two|both") and story.says("one") and story.asks("other"):
@@ -202,6 +228,9 @@ def _is_difference(made: Offer, letters: str) -> bool:
     if re.fullmatch("s[sd]+", letters) and story.says("(?:and|all) (?:of )?the (?:rest|others)"):
         return bool(story.head) and not any(story.head in a.names for a in others)
     return re.fullmatch("[sdge][se]", letters) is not None and _is_change(made)
+
+
+_UPON = r"with (?:the|her|his|its|a) [a-z]+ (?:on|in) (?:it|her|his|their|the)"
 
 
 def _is_change_back(made: Offer) -> bool:

@@ -118,6 +118,8 @@ def _is_beside(made: Offer, whole: Told, amount: Amount) -> bool:
     asked = {*story.query.thing, story.head, *story.query.words} - {""}
     people = whole.names - TIMES
     own = amount.told.who & people
+    if story.query.sign or story.asks(r"than|difference|\w+er (?:is|was|are|were|does|did)"):
+        return False
     if own and asked & people and not own & asked and not story.asks(_ALL):
         theirs = any(own & a.told.who for a in made.amounts)
         return not theirs and not amount.told.to & asked

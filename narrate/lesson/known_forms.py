@@ -168,6 +168,12 @@ def _part_taken_off(tree: Writing) -> bool:
     return False
 
 
+def _with_one_more(tree: Writing) -> bool:
+    """(3 + 1) × 12: somebody and 3 others."""
+    inner = (node.inner for node in walk(tree) if isinstance(node, Group))
+    return any(isinstance(i, Op) and i.sign == "+" and i.right == Whole(1) for i in inner)
+
+
 def _sum_shared(tree: Writing) -> bool:
     """(42 + 18.50) ÷ 5."""
     match tree:
@@ -290,6 +296,9 @@ _FORMS = (
     Form(asked="the rest", set_up="the rest", shape=_part_taken_off,
          words=r"\b(?:rest|others?|remaining|left|not|don't|aren't)\b",
          of=("steps", "part of", "take apart", "take from")),
+    Form(asked="steps", set_up="and others", shape=_with_one_more,
+         words=r"\band (?:(?:his|her|their|the) )?(?:\d+|[a-z]+) (?:other )?[a-z]+\b[^.]*\b(?:each"
+         r"|evenly|equally)\b"),
     Form(asked="equal share", set_up="sum shared", shape=_sum_shared,
          words=r"\b(?:split|shar|divid)[^.]*\b(?:equally|evenly)\b",
          question=r"\beach\b|\bshare\b"),

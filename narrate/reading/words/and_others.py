@@ -8,7 +8,7 @@ from collections.abc import Set
 from fractions import Fraction
 
 from narrate.exact.tree import Expr
-from narrate.reading.words.summed import factors, numbers
+from narrate.reading.words.summed import factors, numbers, sums, worth
 from narrate.reading.words.told_numbers import COUNT, read_number
 
 _HIS = r"(?:his|her|their|its|my|the|our)"
@@ -58,6 +58,8 @@ def leaves_one_out(story: str, question: str, tree: Expr | None) -> bool:
     """Whether the work goes by the others only, though somebody is there beside them."""
     text = story + question
     by = set(factors(tree))
+    if any(worth(term) == 1 for terms in sums(tree) for _, term in terms):
+        return False  # 3 + 1
     if not by or _twice(text, tree) or _EVERYBODY.search(text) is None:
         return False
     if any(_goes_by(each, by) for pattern in _WITH for each in pattern.finditer(text)):

@@ -22,6 +22,7 @@ from narrate.reading.words import (
     difference,
     doing,
     elsewhere,
+    form_and_others,
     form_everyday,
     form_groups,
     form_kinds,
@@ -239,7 +240,7 @@ FORMS = (
     *form_rows.ROWS, *form_numbers.ROWS, *form_groups.ROWS, *form_kinds.ROWS, *form_prices.ROWS,
     *form_scaled.ROWS, *form_lists.ROWS, *form_measures.ROWS, *form_shares.ROWS,
     *form_wholes.ROWS, *form_of_group.ROWS, *form_two_steps.ROWS, *form_everyday.ROWS,
-    *form_undone.ROWS,
+    *form_undone.ROWS, *form_and_others.ROWS,
 )  # fmt: skip
 
 

@@ -119,19 +119,31 @@ def _backward(given: Named) -> str | None:
     return "(a + b) × 2" if given["h"] == "1/2" else None
 
 
+_GOAL = one_of(
+    r"{who1}(?:wants?|needs?|hopes|plans) to (?:save|have|raise) (?:at least )?<$n>(?: (?:for|to) "
+    r"[_])?",
+    r"{who1}(?:wants?|needs?|hopes|plans)(?: to buy)? (?:a|an|the|some|new) [_] (?:that|which) "
+    r"(?:costs?|is|are) <$n>",
+    r"{who1}needs? <$n> (?:for|to) [_]",
+)
+_ENOUGH = one_of(
+    r"(?:after|in) how many [v] will {who}(?:have|have saved) (?:exactly )?(?:just )?enough(?: "
+    r"money)?(?: [_])?",
+    r"how many [v] (?:will|does) it take(?: {who})?(?:to save|to have) (?:exactly )?enough(?: "
+    r"[_])?",
+)
 _SPENT = r"(?:spent|spends|paid|used)"
 MONEY = (
     form(
         "weeks of saving",
-        r"{who1}(?:wants?|needs?|hopes|plans) to (?:save|have|raise) (?:at least )?<$n>(?: "
-        r"(?:for|to)"
-        r" [_])?\. {who2}(?:already )?(?:has|had|saved|has saved) <$k>(?: saved| "
-        r"already)?(?:\.| and"
-        r"| but) (?:{who3})?(?:can |will |plans to )?(?:saves?|saving|put aside|adds?) <$r> "
+        rf"{_GOAL}\. {{who2}}(?:already )?(?:has|had|saved|has saved) <$k>(?: saved| "
+        r"already| now)?(?:\.| and"
+        r"| but) (?:(?!can |will |plans ){who3})?(?:can |will |plans to )?(?:saves?|saving|put "
+        r"aside|adds?) <$r> "
         r"(?:each|"
         rf"every|a|per) [u]\. (?:what is the (?:least|fewest|smallest) number of [v] "
         rf"{{who}}(?:must|"
-        rf"needs to|has to|will have to|should) save(?: [_])?|how many [v] {_DOES} "
+        rf"needs to|has to|will have to|should) save(?: [_])?|{_ENOUGH}|how many [v] {_DOES} "
         rf"{{who}}(?:need to"
         r" |have to )?save(?: [_])?|how many [v] will it take(?: [_])?)",
         _weeks, unit="u", says="least fewest each every per already if",

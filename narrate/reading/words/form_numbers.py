@@ -235,7 +235,7 @@ def _minutes(clock: str) -> int | None:
     return int(found[1]) % 12 * 60 + int(found[2] or 0) + (720 if found[3].lower() == "p" else 0)
 
 
-def _elapsed(given: Named) -> str | None:
+def elapsed(given: Named) -> str | None:
     """The minutes between two times of one day, as so many hours and so many minutes."""
     start, end = _minutes(given["clock1"]), _minutes(given["clock2"])
     if start is None or end is None or not start < end:
@@ -246,20 +246,21 @@ def _elapsed(given: Named) -> str | None:
     return f"{hours} × 60{plus}{minus}" if hours else f"{rest}{minus}"
 
 
-_STARTS = r"(?:starts?|started|begins?|began|opens?|opened|leaves?|left|sets? out|set out)"
-_ENDS = r"(?:ends?|ended|closes?|closed|finish(?:es|ed)?|stops?|stopped|arrives?|arrived|is over)"
+STARTS = r"(?:starts?|started|begins?|began|opens?|opened|leaves?|left|sets? out|set out)"
+ENDS = r"(?:ends?|ended|closes?|closed|finish(?:es|ed)?|stops?|stopped|arrives?|arrived|is over)"
 TIMES = (
     form(
         "elapsed time",
-        rf"{{who}}{_STARTS}(?: [_])? at <@clock1> and (?:{{who}})?{_ENDS}(?: [_])? at <@clock2>\.? "
+        rf"{{who}}{STARTS}(?: [_])? at <@clock1>(?: and)? (?:{{who}})?{ENDS}(?: [_])? at "
+        r"<@clock2>(?: (?:on|of) the same (?:day|morning|afternoon|evening))?\.? "
         r"how many minutes (?:long )?(?:is|was|does|did|do|will) [_]",
-        _elapsed, unit="minute",
+        elapsed, unit="minute", says="same",
     ),
     form(
         "elapsed time",
         r"{who}[_] from <@clock1> (?:to|until) <@clock2>\.? "
         r"how many minutes (?:long )?(?:is|was|does|did|do|will) [_]",
-        _elapsed, unit="minute",
+        elapsed, unit="minute",
     ),
 )  # fmt: skip
 """How many minutes lie between two times of day."""

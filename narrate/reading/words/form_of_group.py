@@ -29,7 +29,8 @@ _THOSE = r"(?:the|these|those|this|his|her|their|its)"
 _OF_IT = rf"of (?:all )?(?:them|these|those|it|this|{_THOSE} [y])"
 _SAYS = r"[a-z' ]+"
 _THE_REST = (
-    r"(?: and|\.|\. but|;) (?:the (?:rest|others)|(?:the |all )?(?:the )?(?:other|remaining) [w])"
+    r"(?: and|\.|\. but|;) (?:(?:(?:each|every one|all) of )?the (?:rest|others)|(?:the |all "
+    r")?(?:the )?(?:other|remaining) [w])"
     rf"(?: of {_THOSE} [w])? (?P<rest>{_SAYS})"
 )
 _WHEN = r"(?:(?:for|by|in|on|at|so|during|this|last|today|yesterday)\b[a-z' ]* )?"
@@ -45,12 +46,22 @@ _DOES = (
 )
 _ASKED = rf"how (?:many|much) (?P<asked>{_SAYS})"
 _SAID = (
-    "rest others other remaining not left remain remains if after before away out down up off "
+    "rest others other remaining each every all not left remain remains if after before away out "
+    "down up off "
     "sold gave ate lost broke spent"
 )
 _NOT = word_set("not n't never no")
 _LEFT = word_set("left remain remained remaining remains")
 _OPEN = word_set("and or but only except without who which that")
+
+
+def _rest_of_count(given: Named) -> str | None:
+    """The rest of a group of which the part is counted."""
+    part, whole = Fraction(given["c"]), Fraction(given["n"])
+    if not 0 < part < whole:
+        return None
+    work = _of_group({**given, "f": str(part / whole)})
+    return "n − c" if work is not None and work.startswith("n") else None
 
 
 def _of_group(given: Named) -> str | None:
@@ -85,6 +96,7 @@ def _which(given: Named, whole: set[str]) -> str:
         went = any(base_of(word) in WENT | _GIVEN for word in told)
         return "rest" if went and not rest and not others - _who(given) else ""
     doing = stems(given["asked"]) - group - _who(given)
+    doing = doing - stems("attend") or doing  # those of a group that met were there
     denied = bool(_NOT & set(words)) != bool(_NOT & set(told))
     fits = {
         "rest" if denied else "part": bool(doing) and doing <= stems(" ".join(told)) - group,
@@ -117,8 +129,24 @@ _GROUPS = (
     (rf"{_WHOLE}{_MEASURED}\. (?:if )?", "u"),
     (rf"{_WHOLE}{_COUNTED}\. (?:if )?", "x"),
 )
-_OF_ALL = rf"(?P<group>)of the <n> {_X}{_AND_MORE} SHARE (?P<told>{_SAYS}?)"
+_OF_ALL = rf"(?P<group>)of (?:the|all) <n> {_X}{_AND_MORE} SHARE (?P<told>{_SAYS}?)"
+_COUNTS = (
+    rf"{_OF_ALL}{_THE_REST}",
+    *(rf"{group}{part}" for group, _ in _GROUPS for part in _PARTS[:2]),
+    *(rf"{group}{part}{_THE_REST}" for group, _ in _GROUPS for part in _PARTS[:2]),
+)
 ROWS = (
+    *(
+        form(
+            "the rest of a group",
+            rf"{row.replace('SHARE', '<c>')}(?:\. | ){_ASKED}",
+            _rest_of_count,
+            unit="x",
+            says=_SAID,
+            clue="rest others other remaining not",
+        )
+        for row in _COUNTS
+    ),
     *(
         row
         for group, unit in _GROUPS

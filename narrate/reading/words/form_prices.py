@@ -130,7 +130,9 @@ _TIP_ASKED = one_of(
 )
 
 _LESS, _MORE, _PART = "p − p × r ÷ 100", "p + p × r ÷ 100", "p × r ÷ 100"
-_SAID = "if tip tax total discount off including in all altogether less after before price"
+_SAID = (
+    "if what when tip tax total discount off including in all altogether less after before price"
+)
 
 
 def _told(kind: str, priced: str, percent: str, asked: str, work: str) -> tuple[Form, ...]:
@@ -147,7 +149,8 @@ def _told(kind: str, priced: str, percent: str, asked: str, work: str) -> tuple[
 _ON_SALE = one_of(
     r"(?:a|an|the|this) <$p> [x] (?:is|was) (?:on sale (?:for|at)|marked down(?: by)?|reduced by"
     r"|discounted(?: by)?) <r%>(?: off| less)?",
-    rf"(?:a|an|the) [x] (?:that |which )?{_COSTS} <$p> (?:is|was) (?:on sale (?:for|at)"
+    rf"(?:a|an|the) [x] (?:(?:that |which )?{_COSTS}|with an? (?:{_KIND_OF} )?price of) <$p> (?:is"
+    rf"|was) (?:on sale (?:for|at)"
     r"|marked(?: down"
     r")?(?: by)?|reduced by|discounted(?: by)?|offered at) <r%>(?: off| less)?",
     rf"{{who1}}{_BUYS} (?:a|an|the) <$p> [x] (?:on sale for|at|with) (?:an? )?<r%>"
@@ -162,6 +165,17 @@ _ON_SALE = one_of(
 def _at_once(kind: str, told: str, asked: str, work: str) -> Form:
     return form(kind, rf"{told}\. {asked}", work, unit="dollar", says=_SAID)
 
+
+_SALE_FIRST = form(
+    "discount",
+    rf"what (?:is|was|will be) the (?:sale|new|reduced|discounted|final) price of (?:a|an|the) [x] "
+    rf"(?:(?:that |which )?{_COSTS}|with an? (?:{_KIND_OF} )?price of) <$p> (?:if|when) (?:it|the "
+    rf"[_]) "
+    r"(?:is|was) (?:on sale (?:for|at)|marked down(?: by)?|reduced by|discounted(?: by)?) <r%>(?: "
+    r"off)?",
+    _LESS, unit="dollar", says=_SAID,
+)  # fmt: skip
+"""What is paid for something on sale, asked first."""
 
 _EACH = (
     r"(?:how much (?:did|does|do|will|should|must) each(?: of (?:them|the [z])| [z])? "
@@ -216,6 +230,7 @@ ROWS = (
     *_told("tax", _PRICED, _TAX, _TAX_ASKED, _PART),
     *_told("tip", _BILL, _TIP, _TIP_ASKED, _PART),
     *_told("tip", _BILL, _TIP, _TOTAL_ASKED, _MORE),
+    _SALE_FIRST,
     _at_once("discount", _ON_SALE, _PRICE_ASKED, _LESS),
     _at_once("discount", _ON_SALE, _SAVED_ASKED, _PART),
     form(

@@ -238,12 +238,18 @@ def _same_price(given: Named) -> str | None:
 
 
 _SAME = r"at (?:the same|this|that) (?:price|rate)(?: per (?P<w>[a-z]+))?"
+_FOR_SO_MANY = one_of(
+    r"<a> (?P<u>[a-z]+) of [x] costs? <$p>",
+    r"{who}(?:paid|pays|spent) <$p> (?:for|on) <a> (?P<u>[a-z]+) of [x]",
+    r"{who}(?:bought|buys) <a> (?P<u>[a-z]+) of [x] for <$p>",
+)
 PRICES = (
     form(
         "same price",
-        rf"(?:if )?<a> (?P<u>[a-z]+) of [x] costs? <$p>(?:\.| ) ?(?:{_SAME} )?"
-        r"(?:what (?:is|was|would be) the (?:total )?cost of|how much (?:would|will|do|does)) <b> "
-        rf"(?P<v>[a-z]+) of [y](?: cost)?(?: {_SAME})?",
+        rf"(?:if )?{_FOR_SO_MANY}(?:\.| ) ?(?:{_SAME} )?"
+        r"(?:what (?:is|was|would be) the (?:total )?cost of|(?:how much|what) (?:would|will|do"
+        r"|does)) <b> "
+        rf"(?P<v>[a-z]+)(?: of [y])?(?: cost)?(?: {_SAME})?",
         _same_price, unit="dollar", says="if same per would what",
     ),
 )  # fmt: skip

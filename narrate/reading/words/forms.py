@@ -10,7 +10,9 @@ import re
 from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cache
+from math import ceil
 
 from narrate.errors import ExactError
 from narrate.exact.parser import parse_expr
@@ -79,7 +81,8 @@ class Form:
     `{who1}` and `{who2}` for one who acts, and what to work out.
 
     `unit` is the unit of the answer, or the thing that names it; `says` are words that the work
-    looks at itself; with `clue`, only a text with one of its words is looked at.
+    looks at itself; with `clue`, only a text with one of its words is looked at. `rounding` says
+    that a part of one counts as a whole one ("up"), as `Understood` does.
     """
 
     kind: str
@@ -88,6 +91,7 @@ class Form:
     unit: str = ""
     says: str = ""
     clue: str = ""
+    rounding: str = ""
 
 
 def form(kind: str, words: str, work: str | Callable[[Named], str | None], **more: str) -> Form:
@@ -214,7 +218,9 @@ def _by(row: Form, told: Masked, text: str, heard: frozenset[str]) -> Understood
     works = {_work(case, given) for case in row.cases if _holds(case.where, things)} - {None}
     unit = " per ".join(one(given.get(u, u).split()[-1]) for u in row.unit.split(" per ") if u)
     work = works.pop() if len(works) == 1 else None
-    return as_read(row.kind, work, given, told, text, unit=unit) if work else None
+    if work is None:
+        return None
+    return as_read(row.kind, work, given, told, text, unit=unit, rounding=row.rounding)
 
 
 def _work(case: Case, given: Named) -> str | None:
@@ -282,7 +288,14 @@ def heads(thing: str) -> set[str]:
 
 
 def as_read(
-    kind: str, work: str, given: Named, told: Masked, text: str, *, unit: str = ""
+    kind: str,
+    work: str,
+    given: Named,
+    told: Masked,
+    text: str,
+    *,
+    unit: str = "",
+    rounding: str = "",
 ) -> Understood | None:
     """The reading of a story: what to work out, written with the numbers told."""
     for name in sorted(given, key=len, reverse=True):
@@ -294,7 +307,8 @@ def as_read(
         return None
     situation, unknown = _TOLD_AS.get(kind, (kind, "answer"))
     return Understood(
-        value=made,
+        value=Fraction(ceil(made)) if rounding == "up" else made,
+        rounding=rounding,
         expression=tree if isinstance(tree, Op) else None,
         situation=situation,
         unknown=unknown,

@@ -101,7 +101,7 @@ _ROWS = tuple(
         (r"[.?!](?P<idle> (?:there (?:is|was|are|were) no (?:sales )?tax(?:es)?|no (?:sales )?tax "
          r"(?:is|was) (?:charged|added|paid)|(?:all |the )?prices? includes? (?:the "
          r")?tax)\.)", _always),
-        (r"(?P<idle>,? before (?:the )?(?:sales )?tax(?:es)?)(?= ?\?)", _always),
+        (r"(?P<idle>,? before (?:the |any )?(?:sales )?tax(?:es)?)(?= ?\?)", _always),
         (r"(?P<idle>,? in dollars(?: and cents)?,?)(?= [a-z]+ |\?)", _has_only_dollars),
         (rf"(?P<idle> (?:at the end of|over|during|in|on|for|after) (?:the|those|these|all) "
          rf"(?:all )?"

@@ -23,8 +23,8 @@ _LACKS = re.compile(
 
 def takes_lack_for_having(story: str, question: str, tree: Expr | None) -> bool:
     """Whether the part that lacks a thing is given where the part that has it is asked, or back."""
-    if "−" in operations(tree) or not _is_part(tree):
-        return False
+    if "−" in operations(tree) or not _is_part(tree) or "leftover" in story:
+        return False  # what had not been eaten is the leftover that is shared
     told = [each for each in re.split(r"[.;]\s|,? (?:and|but) ", story) if _PART.search(each)]
     lacked = any(_LACKS.search(each) for each in told)
     return bool(told) and lacked != bool(_LACKS.search(question))
@@ -51,9 +51,14 @@ _EXCEPT = re.compile(
 )
 
 
+_GATE = re.compile(r"\bexcept (?:for|at) (?:an?|one|the) (?:opening|gap|gate|door|doorway)\b")
+
+
 def takes_what_is_left_out(story: str, question: str, tree: Expr | None) -> bool:
     """Whether a text leaves some out by "all but" or "except", which work takes for the others."""
     text = story + question
+    if _GATE.search(text) and "−" in operations(tree):
+        return False
     return (_ALL_BUT.search(text) or _EXCEPT.search(text)) is not None
 
 

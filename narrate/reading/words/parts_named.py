@@ -107,10 +107,23 @@ def takes_sides_for_one(story: str, question: str, tree: Expr | None) -> bool:
 _PAIR = re.compile(r"\b(?:an?|the|one|each|per) pair of\b")
 
 
+def _asks_for_pairs(story: str, question: str) -> bool:
+    """Whether the two of a pair are asked about as one, or those who have a pair are counted."""
+    named = {found[1] for found in re.finditer(r"\bpair of (?:[a-z]+ )?([a-z]+)", story)}
+    one = re.search(r"\b(?:each|one|every|single)\b", question)
+    counted = re.search(r"\bhow many ([a-z]+)(?: ([a-z]+))?", question)
+    if one or counted is None or "$" in question or named & {*counted.groups()}:
+        return False
+    return any(
+        re.search(rf"\b(?:the (?:[a-z]+ )?{noun}|borrowed {noun})\b", question) for noun in named
+    )
+
+
 def takes_a_pair_for_one(story: str, question: str, tree: Expr | None) -> bool:
     """Whether what a pair costs or weighs is taken for what one does."""
     return (
         bool(_PAIR.search(story))
+        and not _asks_for_pairs(story, question)
         and "pair" not in question
         and "pairs" not in story
         and 2 not in {*numbers(tree)}

@@ -14,6 +14,7 @@ from itertools import pairwise
 from narrate.reading.words.openings import idle_opening, is_idle
 from narrate.reading.words.plain import may_read_again, plain
 from narrate.reading.words.terse_asides import ASIDES
+from narrate.reading.words.terse_plain import PLAINER
 from narrate.reading.words.terse_told import TOLD
 from narrate.reading.words.understood import Understood
 
@@ -103,7 +104,7 @@ def _named(sentence: Terse, subject: str) -> Terse:
 
 def _in_other_words(told: Terse) -> Terse:
     low = told.text.lower()
-    for row in (*ASIDES, *TOLD):
+    for row in (*ASIDES, *PLAINER, *TOLD):
         for _ in range(_TIMES):
             found = row.pattern().search(told.text) if row.may_be(low) else None
             if found is None or (row.sure is not None and not row.sure(found)):

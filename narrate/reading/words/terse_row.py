@@ -27,12 +27,14 @@ class Row:
         return any(word in low for word in self.clue.split("|"))
 
     def pattern(self) -> re.Pattern[str]:
-        """The row as a pattern, `{N}` a number, `{P}` a pronoun, `{U}` words with no number."""
+        """The row as a pattern, `{N}` a number, `{C}` a count, `{P}` a pronoun, `{U}` words."""
         return _compiled(self.said)
 
 
 _SLOTS = {
     "{N}": r"\$?\d[\d,]*(?:\.\d+)?(?:(?: \d+)?/\d+)?",
+    "{C}": r"(?:\d+|[Tt]wo|[Tt]hree|[Ff]our|[Ff]ive|[Ss]ix|[Ss]even|[Ee]ight|[Nn]ine|[Tt]en"
+    r"|[Ee]leven|[Tt]welve|[A-Za-z]+teen|(?:[Tt]wenty|[Tt]hirty|[Ff]orty|[Ff]ifty)(?:-[a-z]+)?)",
     "{P}": r"(?:[Hh]e|[Ss]he|[Tt]hey|[Ii]t)",
     "{U}": r"[A-Za-z' -]+?",
     "{FEELS}": r"(?:hungry|tired|thirsty|happy|excited|proud|sleepy|cold|hot|busy|glad|sad)",

@@ -22,6 +22,7 @@ from narrate.reading.words import (
     difference,
     doing,
     elsewhere,
+    form_alike,
     form_and_others,
     form_everyday,
     form_groups,
@@ -30,7 +31,9 @@ from narrate.reading.words import (
     form_measures,
     form_numbers,
     form_of_group,
+    form_pairs,
     form_prices,
+    form_rests,
     form_rows,
     form_scaled,
     form_shares,
@@ -240,7 +243,8 @@ FORMS = (
     *form_rows.ROWS, *form_numbers.ROWS, *form_groups.ROWS, *form_kinds.ROWS, *form_prices.ROWS,
     *form_scaled.ROWS, *form_lists.ROWS, *form_measures.ROWS, *form_shares.ROWS,
     *form_wholes.ROWS, *form_of_group.ROWS, *form_two_steps.ROWS, *form_everyday.ROWS,
-    *form_undone.ROWS, *form_and_others.ROWS,
+    *form_undone.ROWS, *form_and_others.ROWS, *form_alike.ROWS, *form_rests.ROWS,
+    *form_pairs.ROWS,
 )  # fmt: skip
 
 

@@ -37,6 +37,14 @@ from narrate.reading.words.moments import (
     goes_on_the_same_way,
     trades_one_way,
 )
+from narrate.reading.words.not_joined import (
+    adds_some_of_the_groups,
+    adds_what_it_is_cut_from,
+    multiplies_all,
+    passes_over_a_crate,
+    takes_a_part_of_the_part,
+    takes_other_stuff,
+)
 from narrate.reading.words.parts_named import (
     adds_full_and_empty,
     counts_a_part_beside,
@@ -95,6 +103,12 @@ ROWS: tuple[tuple[Veto, str], ...] = (
     (takes_times_for_so_many, "so many times as much is no amount"),
     (takes_a_percent_for_so_many, "a percent counts nothing"),
     (turns_a_percent_round, "what goes up by a percent is not made less"),
+    (passes_over_a_crate, "what is in the container is weighed with it"),
+    (adds_what_it_is_cut_from, "one amount is some of the other"),
+    (adds_some_of_the_groups, "one amount is some of the other"),
+    (takes_a_part_of_the_part, "the part itself is told"),
+    (takes_other_stuff, "what went is something else than what was there"),
+    (multiplies_all, "all of them together are so long"),
 )
 """What speaks against work: from the story and the question in small letters, and the work."""
 

@@ -91,6 +91,11 @@ _TOLD: dict[str, str] = {
     "the question",
     "less is there though some came, or more though some went": "the question asks what came, and "
     "less is there than before, or what went, and more is there",
+    "what went is something else than what was there": "what went is told as something else than "
+    "what was there",
+    "all of them together are so long": "a length is told of all of them together",
+    "what is in the container is weighed with it": "a container is weighed with what is in it, and "
+    "what it weighs by itself has to be taken off",
     "some are left out": "some are left out (“except”, “not counting”)",
     # -- who and where
     "who is meant is not certain": "I cannot tell whom “he”, “she”, “it” or “they” means",

@@ -28,7 +28,7 @@ def test_what_is_read_is_right(lot: str) -> None:
 def _tree(text: str) -> Expr:
     tree = parse_expr(text)
     assert not isinstance(tree, str)
-    return tree  # type: ignore[return-value]
+    return tree
 
 
 @pytest.mark.parametrize(

@@ -19,8 +19,8 @@ _FORM = "add a `model:` line that says what to work out, in the form `model: 3/4
 _PLAIN = "add a `model:` line that says what to work out"
 _READY = "add a line that says what to work out, such as"
 _TIMES = "tell the question with `told:`, or leave the item out"
-_IN_MINUTES = (
-    "add a `model:` line that says what to work out in minutes, in the form `model: 45 + 20`, or "
+_IN_NUMBERS = (
+    "add a `model:` line of numbers that says what to work out, in the form `model: 45 + 20`, or "
     "tell the question with `told:`"
 )
 
@@ -73,7 +73,7 @@ def _timed(times: Sequence[str], numbers: Sequence[Writing]) -> Declined:
         return Declined(f"I found times of day ({', '.join(times)}), which are not read", _TIMES)
     beside = ", ".join(write(number) for number in numbers)
     found = f"I found times of day ({', '.join(times)}) and {beside} in the words"
-    return Declined(f"{found}, but I am not sure how they go together", _IN_MINUTES)
+    return Declined(f"{found}, but I am not sure how they go together", _IN_NUMBERS)
 
 
 def _numbers(text: str) -> list[Writing]:

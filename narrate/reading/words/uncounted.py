@@ -43,7 +43,7 @@ _PART_IS = re.compile(
 )
 
 
-def takes_a_part_of_the_part(story: str, question: str, tree: Expr | None) -> bool:
+def takes_a_part_for_all(story: str, question: str, tree: Expr | None) -> bool:
     """Whether a part is taken of what is only that part of another: 2/3 of hers are as many."""
     del question
     below = [each for each in factors(tree) if each is not None and each < 1]

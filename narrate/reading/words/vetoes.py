@@ -62,7 +62,7 @@ from narrate.reading.words.times_told import takes_times_for_so_many
 from narrate.reading.words.told_numbers import NUMBER, read_number
 from narrate.reading.words.uncounted import (
     counts_without_a_bag,
-    takes_a_part_of_the_part,
+    takes_a_part_for_all,
     takes_from_the_full,
 )
 from narrate.reading.words.untold import counts_gaps, pays_for_more
@@ -107,7 +107,7 @@ ROWS: tuple[tuple[Veto, str], ...] = (
     (shares_once_only, "a share is shared again"),
     (counts_without_a_bag, "it is not told how many are in it"),
     (takes_from_the_full, "it is not told that it was full"),
-    (takes_a_part_of_the_part, "what is told is only a part of what is asked"),
+    (takes_a_part_for_all, "what is told is only a part of what is asked"),
     (takes_times_for_so_many, "so many times as much is no amount"),
     (takes_a_percent_for_so_many, "a percent counts nothing"),
     (turns_a_percent_round, "what goes up by a percent is not made less"),

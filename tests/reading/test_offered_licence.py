@@ -45,6 +45,7 @@ NOT_LICENSED = [
     "Pupils brought 3 jars each, 45 in all. Ten jars are empty. How many pupils brought jars?",
     "Of the 40 jars, 25 are full, and 9 of the full jars hold jam. How many jars are not full?",
     # a part of something else
+    "A jug was 3/4 full. Sol drank 1/4 of what was in it. What fraction of the jug is full now?",
     "Of 48 pupils, 2/3 are girls and the rest are boys. Of the boys, 1/8 sit. How many boys sit?",
     "If 3/5 of the pupils are girls and there are 30 boys, how many girls are there?",
     "A bed is 9 feet long. It is 2/3 as wide as it is long. What is its area in square feet?",

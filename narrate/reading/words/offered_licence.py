@@ -139,7 +139,8 @@ def _parts_joined(made: Offer) -> bool:
 
 def _part_of_part(made: Offer) -> bool:
     story = made.story
-    return holds(story, "of_it") and not asks_all(story) and not story.asks(f"{REST}|than")
+    left = story.asks(f"{REST}|than|now")
+    return holds(story, "of_it") and not asks_all(story) and not left
 
 
 def _is_that_part(made: Offer) -> bool:

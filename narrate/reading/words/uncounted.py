@@ -48,3 +48,15 @@ def takes_a_part_for_all(story: str, question: str, tree: Expr | None) -> bool:
     del question
     below = [each for each in factors(tree) if each is not None and each < 1]
     return "×" in operations(tree) and bool(below) and _PART_IS.search(story) is not None
+
+
+_HAVE_BOTH = re.compile(
+    r"\bhow many\b[^?]*\b(?:ha(?:ve|d|s)|likes?|plays?|chose|do|did|in|to|use|own|wear|brought) "
+    r"both\W*$"
+)
+
+
+def adds_those_with_both(story: str, question: str, tree: Expr | None) -> bool:
+    """Whether all are added where those who have both are asked for: they are some of each."""
+    del story
+    return set(operations(tree)) == {"+"} and _HAVE_BOTH.search(question) is not None

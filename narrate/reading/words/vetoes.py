@@ -61,6 +61,7 @@ from narrate.reading.words.summed import Term, sums, worth
 from narrate.reading.words.times_told import takes_times_for_so_many
 from narrate.reading.words.told_numbers import NUMBER, read_number
 from narrate.reading.words.uncounted import (
+    adds_those_with_both,
     counts_without_a_bag,
     takes_a_part_for_all,
     takes_from_the_full,
@@ -105,6 +106,7 @@ ROWS: tuple[tuple[Veto, str], ...] = (
     (takes_sides_for_one, "early and late are on two sides"),
     (takes_a_pair_for_one, "a pair is two"),
     (shares_once_only, "a share is shared again"),
+    (adds_those_with_both, "those who have both are some of each"),
     (counts_without_a_bag, "it is not told how many are in it"),
     (takes_from_the_full, "it is not told that it was full"),
     (takes_a_part_for_all, "what is told is only a part of what is asked"),

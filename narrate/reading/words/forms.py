@@ -151,12 +151,17 @@ def _asks_for_each_of(question: str, before: str) -> bool:
     return per is not None and per[1] not in UNITS and one(per[1]) not in heads(before)
 
 
+@cache
+def _clues(clue: str) -> frozenset[str]:
+    return frozenset(clue.split())
+
+
 _SIGNS = (("<$", "$#"), ("%>", "%"), ("<@", "@"))
 
 
 def _may_be(row: Form, words: frozenset[str], told: str) -> bool:
     """Whether a row could be all of a text: it has the row's words, a price, a percent, a time."""
-    if not may_be(row.words, words) or (row.clue and words.isdisjoint(row.clue.split())):
+    if (row.clue and words.isdisjoint(_clues(row.clue))) or not may_be(row.words, words):
         return False
     return not any(mark in row.words and sign not in told for mark, sign in _SIGNS)
 

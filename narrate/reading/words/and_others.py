@@ -8,13 +8,14 @@ from collections.abc import Set
 from fractions import Fraction
 
 from narrate.exact.tree import Expr
+from narrate.reading.words.lexicon import NO_THING
 from narrate.reading.words.summed import factors, numbers, sums, worth
 from narrate.reading.words.told_numbers import COUNT, read_number
 
 _HIS = r"(?:his|her|their|its|my|the|our)"
 _AND_OTHERS = (
     re.compile(
-        rf"(?P<before>(?:[^\s.?!]+ ){{0,3}})[a-z]+,? and (?:each of |all of )?"
+        rf"(?P<before>(?:[^\s.?!]+ ){{0,4}})[a-z]+ and (?:each of |all of )?"
         rf"(?:{_HIS} )?(?:other )?(?P<n>{COUNT}) (?:other |more )?(?P<others>[a-z]+(?: [a-z]+)?)"
     ),
     re.compile(
@@ -100,7 +101,7 @@ def forgets_the_second(story: str, question: str, tree: Expr | None) -> bool:
     if _THE_SAME.search(story):
         return _TOGETHER.search(question) is not None
     pair = _EACH_OF_TWO.search(story)
-    if pair is None:
+    if pair is None or not NO_THING.isdisjoint(pair.groups()):
         return False
     return not any(re.search(rf"\b{re.escape(name)}\b", question) for name in pair.groups())
 

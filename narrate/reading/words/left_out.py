@@ -151,5 +151,5 @@ def takes_a_percent_for_so_many(story: str, question: str, tree: Expr | None) ->
     percents = {read_number(found[1]) for found in re.finditer(_PERCENT, text)}
     if 100 in used or percents.isdisjoint(used):
         return False
-    told = [read_number(each) for each in re.findall(NUMBER, re.sub(_PERCENT, " ", text))]
-    return any(used.count(each) > told.count(each) for each in percents)
+    told = {read_number(each) for each in re.findall(NUMBER, re.sub(_PERCENT, " ", text))}
+    return not (percents - told).isdisjoint(used)

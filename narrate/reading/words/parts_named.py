@@ -35,7 +35,7 @@ def _goes_beside(tree: Expr | None, whole: Fraction, part: Fraction) -> bool:
 
 _NOT_PAID = re.compile(
     rf"\bof (?:the|an?|his|her|their) {_N} (?:[a-z]+ )?(?:owed|bill|debt|loan)|\bdown from {_N}"
-    rf"|{NUMBER}[^.?!]*?\b(?:saving|saved) {_N}|\binstead of {_N}|\breduced from {_N}"
+    rf"|\bfor \${NUMBER}[^.?!]*?\b(?:saving|saved) {_N}|\binstead of {_N}|\breduced from {_N}"
 )
 _OFF = re.compile(
     rf"{_N}[^.?!]*?\b(?:with|for|less|minus) an? {_N} (?:discount|rebate|coupon)"

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import takewhile
 
 from narrate.exact.tree import Decimal, Expr, Frac, Whole, value
 from narrate.reading.words.lexicon import NO_THING, UNITS, VERBS
@@ -92,10 +93,15 @@ def _is_bare(read: Sequence[Token], at: int) -> bool:
         return _is_bare(read, read.index(behind[1])) or behind[1].value >= 1
     named = behind[0].kind == "w" and (behind[0].low not in NO_THING or lows[0] in _ONE)
     others = (i for i, n in enumerate(read) if n.kind == "n" and i != at)
-    counted = {t.lemma for i in others for t in read[i + 1 : i + 4]}
+    counted = {t.lemma for i in others for t in _behind(read, i)}
     shared = any(t.low in _REST for t in read)  # then an unknown word may be what is done
     known = behind[0].lemma in UNITS | counted or not (shared or behind[0].low in VERBS)
     return not (named and known)
+
+
+def _behind(read: Sequence[Token], at: int) -> list[Token]:
+    """The words right behind a number, before the next one."""
+    return [*takewhile(lambda t: t.kind != "n" and t.low != ",", read[at + 1 : at + 4])]
 
 
 _REST = word_set("rest others remainder")

@@ -157,10 +157,12 @@ def _of_somebody_else(story: Story, answer: Answer) -> bool:
         return False
     first, *others = sorted(answer.used, key=lambda q: q.start)
     if not first.who & asked:
-        return False
+        another = bool(first.who & story.names) and not first.to & asked
+        return another and any(q.who & asked and q.verb_sort in _HAVING for q in others)
     return any(_is_theirs(story, q, asked) for q in others)
 
 
+_HAVING = ("own", "gain")
 _HIM = word_set("him her them")
 
 

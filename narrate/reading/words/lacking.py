@@ -15,9 +15,9 @@ _PART = re.compile(
 )
 _LACKS = re.compile(
     r"\b(?:(?:ha(?:ve|s|d)|with|wears?|wore|eats?|ate|brings?|brought|owns?|shows?|uses?|used|needs?"
-    r"|drinks?|drank|plays?|played|keeps?|gets?|got) no|without|lack(?:s|ed)?"
-    r"|(?:is|are|was|were|do|does|did|has|have|had|can|could) not|\w+n't|never"
-    r"|fail(?:s|ed)? to|miss(?:es|ed)?|missing)\b"
+    r"|drinks?|drank|plays?|played|keeps?|gets?|got) no|lack(?:s|ed)?|\w+n't|never"
+    r"|(?:is|are|was|were|do|does|did|has|have|had|can|could) not"
+    r"|without (?!looking|replac|peeking)|fail(?:s|ed)? to|miss(?:es|ed)?|missing)\b"
 )
 
 

@@ -15,16 +15,40 @@ _PART_OF = (
     re.compile(rf"{_N}(?! of {_OF_THEM})[^.?!,]*, {_N}(?: [a-z]+)? of {_OF_THEM}\b"),
     re.compile(rf"{_N}[^.?!,]*, (?:of {_OF_THEM}|among them|including),? (?:only )?{_N}"),
     re.compile(rf"{_N} [a-z]+, {_N} (?:with|without)\b"),
+    re.compile(rf"{_N}[^.?!]*?,? (?:and )?{_N}(?: [a-z]+)? of (?:which|those|these)\b"),
 )
+_SPLIT_UP = re.compile(
+    rf"{_N}(?: [a-z]+)?(?: (?:were|was) [a-z]+)?(?: of {_OF_THEM})?[,:] {_N}(?: [a-z]+)?"
+    rf"(?: of {_OF_THEM})? (?:to|for|on|in|at|from|by)\b"
+)
+"""35, of which 20 went on a coat: told where the 35 themselves went nowhere."""
+
+_ALREADY_SO = re.compile(rf"{_N}(?: [a-z]+)? of which (?:was|were|is|are)\b")
 
 
 def counts_a_part_beside(story: str, question: str, tree: Expr | None) -> bool:
     """Whether a part goes beside its whole, the same way: 34 were sold, 10 of them here."""
+    if not _OTHERS_ASKED.search(question):
+        so = {read_number(found[1]) for found in _ALREADY_SO.finditer(story)}
+        if any(worth(t) in so for terms in sums(tree) for _, t in terms):
+            return True
+    for found in _SPLIT_UP.finditer(story):
+        if _both_go(tree, read_number(found[1]), read_number(found[2])):
+            return True
     return any(
         _goes_beside(tree, read_number(found[1]), read_number(found[2]))
         for pattern in _PART_OF
         for found in pattern.finditer(story)
     )
+
+
+_OTHERS_ASKED = re.compile(r"\b(?:not|rest|others?|good|left|remain\w*|un[a-z]+|fresh|whole)\b")
+
+
+def _both_go(tree: Expr | None, whole: Fraction, part: Fraction) -> bool:
+    """Whether a whole and a part of it are both taken away."""
+    gone = [{worth(t) for sign, t in terms if sign < 0} for terms in sums(tree)]
+    return any(whole in each and part in each for each in gone)
 
 
 def _goes_beside(tree: Expr | None, whole: Fraction, part: Fraction) -> bool:
@@ -88,11 +112,13 @@ _LESS_THAN_BEFORE = re.compile(
 def takes_less_for_going(story: str, question: str, tree: Expr | None) -> bool:
     """Whether a second growth told as so much less than the first is taken for one of its own."""
     found = _LESS_THAN_BEFORE.search(story)
-    if found is None:
+    if found is None or re.search(r"\b(?:which|that|this) (?:is|was)\b", found[0]):
         return False
     first, less = read_number(found[1]), read_number(found[2])
     used = [*numbers(tree)]
-    return less in used and used.count(first) < 2 and not {first, less}.issuperset(used)
+    if used.count(first) > 1:  # and the second growth is added: 28 − 15 more
+        return len({sign for terms in sums(tree) for sign, t in terms if worth(t) == first}) > 1
+    return less in used and not {first, less}.issuperset(used)
 
 
 def takes_sides_for_one(story: str, question: str, tree: Expr | None) -> bool:

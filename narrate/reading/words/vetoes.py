@@ -13,6 +13,15 @@ from narrate.exact.tree import Expr, Op
 from narrate.reading.words.and_others import forgets_the_second, leaves_one_out
 from narrate.reading.words.at_work import more_take_longer
 from narrate.reading.words.bare_parts import joins_a_bare_part
+from narrate.reading.words.how_often import (
+    counts_how_often,
+    gives_a_side_for_the_area,
+    gives_the_done_part,
+    leaves_as_much_out,
+    leaves_the_other_out,
+    squares_all_sides,
+    takes_every_other_for_every,
+)
 from narrate.reading.words.lacking import (
     adds_to_a_ratio,
     counts_a_label,
@@ -67,6 +76,14 @@ from narrate.reading.words.uncounted import (
     takes_from_the_full,
 )
 from narrate.reading.words.untold import counts_gaps, pays_for_more
+from narrate.reading.words.which_ones import (
+    asks_what_the_vessels_hold,
+    counts_both_ways,
+    counts_what_else_was_done,
+    counts_what_others_did,
+    pays_for_what_is_seen,
+    takes_another_part,
+)
 
 Veto = Callable[[str, str, Expr | None], bool]
 
@@ -111,6 +128,19 @@ ROWS: tuple[tuple[Veto, str], ...] = (
     (takes_from_the_full, "it is not told that it was full"),
     (takes_a_part_for_all, "what is told is only a part of what is asked"),
     (takes_times_for_so_many, "so many times as much is no amount"),
+    (counts_how_often, "how often something is done counts nothing"),
+    (leaves_as_much_out, "just as much again is told"),
+    (takes_every_other_for_every, "not every day is meant"),
+    (gives_the_done_part, "what is left of the whole is asked"),
+    (gives_a_side_for_the_area, "an area takes both sides"),
+    (squares_all_sides, "several squares are not a larger one"),
+    (leaves_the_other_out, "both are asked about"),
+    (counts_both_ways, "only those that went the one way are asked about"),
+    (counts_what_else_was_done, "only some of what was done is asked about"),
+    (counts_what_others_did, "somebody else did something with them"),
+    (pays_for_what_is_seen, "something was only looked at"),
+    (asks_what_the_vessels_hold, "what was filled is asked about"),
+    (takes_another_part, "another part may be asked about"),
     (takes_a_percent_for_so_many, "a percent counts nothing"),
     (turns_a_percent_round, "what goes up by a percent is not made less"),
     (passes_over_a_crate, "what is in the container is weighed with it"),

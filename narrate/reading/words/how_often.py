@@ -1,0 +1,106 @@
+"""How often something is done, and how much again: twice, just as much, every other day."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from fractions import Fraction
+
+from narrate.exact.tree import Expr, Op
+from narrate.reading.words.summed import numbers, operations, sums, worth
+from narrate.reading.words.told_numbers import COUNT, NUMBER, read_number
+
+_OFTEN = (
+    (re.compile(r"\bonce\b(?! (?:he|she|they|it)\b)"), 1),
+    (re.compile(r"\btwice\b(?! (?:as|that|the|his|her|its)\b)"), 2),
+    (re.compile(r"\bthrice\b"), 3),
+)
+
+
+def counts_how_often(story: str, question: str, tree: Expr | None) -> bool:
+    """Whether "twice" is added or taken away as if it were 2 things."""
+    text = story + question
+    told = _told(text)
+    often = {Fraction(n) for pattern, n in _OFTEN if pattern.search(text) and not told[Fraction(n)]}
+    return any(worth(term) in often for terms in sums(tree) for _, term in terms)
+
+
+_AS_MUCH = re.compile(r"\b(?:just |exactly )?as (?:much|many)\b(?: again)?(?! [a-z]+ as\b| as\b)")
+
+
+def leaves_as_much_out(story: str, question: str, tree: Expr | None) -> bool:
+    """Whether what is just as much again is left out."""
+    if not tree or _AS_MUCH.search(story) is None:
+        return False
+    told = _told(story + question)
+    used = Counter(numbers(tree))
+    return used[Fraction(2)] <= told[Fraction(2)] and all(n <= told[of] for of, n in used.items())
+
+
+def _told(text: str) -> Counter[Fraction | None]:
+    return Counter(read_number(each) for each in re.findall(rf"\b{COUNT}\b", text))
+
+
+_EVERY_OTHER = re.compile(
+    r"\bevery (?:other|second|third|fourth|fifth) (?:day|week|month|hour|year)\b"
+)
+
+
+def takes_every_other_for_every(story: str, question: str, tree: Expr | None) -> bool:
+    """Whether what is done every other day is worked out for every day."""
+    return _EVERY_OTHER.search(story) is not None and "÷" not in operations(tree)
+
+
+_PARTLY = re.compile(
+    r"\b(?:left|still|missing|remain\w*|more|to go|un[a-z]+ed|yet|rest|short"
+    r"|from the (?:finish|end|top))\b"
+)
+_RUNS_OUT = re.compile(
+    r"\b(?:burns? down|runs? (?:dry|out)|lasts?|leaks?|empt(?:y|ies)|drains?|melts?|uses? up)\b"
+)
+
+
+def gives_the_done_part(story: str, question: str, tree: Expr | None) -> bool:
+    """Whether what is done at a rate is given where what is left of the whole is asked."""
+    signs = set(operations(tree))
+    if signs != {"×", "÷"}:
+        return False
+    runs = _RUNS_OUT.search(story)
+    left = runs is not None and runs[0].split()[0][:4] not in question and "after" in question
+    return left or _PARTLY.search(question) is not None
+
+
+_RELATED_SIDE = re.compile(
+    r"\b(?:times|half|twice|third|double|more|less|shorter|longer|wider|narrower)\b"
+)
+_SIDE = re.compile(r"\b(?:width|length|wide|long|side|height|breadth)\b")
+
+
+def gives_a_side_for_the_area(story: str, question: str, tree: Expr | None) -> bool:
+    """Whether the side that is told by the other is given as the area."""
+    asked = re.search(r"\barea\b", question) and len(operations(tree)) == 1
+    return bool(asked and _RELATED_SIDE.search(story) and len(_SIDE.findall(story)) > 1)
+
+
+_SEVERAL = re.compile(r"\b(?:both|all|together|total|altogether)\b")
+
+
+def squares_all_sides(story: str, question: str, tree: Expr | None) -> bool:
+    """Whether the area of several squares is that of one square with their sides in a row."""
+    if not (re.search(r"\barea\b", question) and _SEVERAL.search(question)):
+        return False
+    return (
+        isinstance(tree, Op)
+        and tree.sign == "×"
+        and tree.left == tree.right
+        and bool(operations(tree.left))
+    )
+
+
+_LIKE_SO_MANY = re.compile(rf"\bas (?:much|many|heavy|long|tall) as {NUMBER}\b")
+
+
+def leaves_the_other_out(story: str, question: str, tree: Expr | None) -> bool:
+    """Whether one that is as much as 4 others is given where it and another are put together."""
+    together = re.search(r"\b(?:together|and|in all|in total|altogether)\b", question)
+    return bool(_LIKE_SO_MANY.search(story) and together) and "+" not in operations(tree)

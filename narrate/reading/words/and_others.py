@@ -39,8 +39,8 @@ _WITH = (
         rf"(?:[a-z']+ )?[a-z']+ {_SHARES}\b"
     ),
     re.compile(
-        rf"\b(?P<n>{COUNT}) (?P<others>[a-z]+)(?P<before>) {_SHARES}\b[^.?!]*?\bwith (?!\d|{_MANY})"
-        r"[a-z]+"
+        rf"\b(?P<n>{COUNT}) (?P<others>[a-z]+)(?P<before>) {_SHARES}\b[^.?!]*?"
+        rf"\bwith (?!\d|no|some|equal|as |each|{_MANY})[a-z]+"
     ),
     re.compile(
         rf"\btogether with (?P<before>)[^.?!]*?(?P<n>{COUNT}) (?P<others>[a-z]+) {_SHARES}\b"

@@ -25,7 +25,11 @@ def counts_how_often(story: str, question: str, tree: Expr | None) -> bool:
     return any(worth(term) in often for terms in sums(tree) for _, term in terms)
 
 
-_AS_MUCH = re.compile(r"\b(?:just |exactly )?as (?:much|many)\b(?: again)?(?! [a-z]+ as\b| as\b)")
+_AS_MUCH = re.compile(
+    r"(?<!times )(?<!twice )(?<!half )(?<!third )(?<!thirds )"
+    r"(?<!fourths )(?<!quarter )(?<!quarters )(?<!fifths )(?<!\d )\b(?:just |exactly )?"
+    r"as (?:much|many)\b(?: again)?(?! [a-z]+ as\b| as\b)"
+)
 
 
 def leaves_as_much_out(story: str, question: str, tree: Expr | None) -> bool:

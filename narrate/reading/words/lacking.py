@@ -6,6 +6,7 @@ import re
 from fractions import Fraction
 
 from narrate.exact.tree import Expr
+from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.summed import factors, numbers, operations
 from narrate.reading.words.told_numbers import COUNT, NUMBER, SO_MANY, read_number
 
@@ -46,8 +47,8 @@ _ALL_BUT = re.compile(
     r"|\beverything (?:but|except)\b"
 )
 _EXCEPT = re.compile(
-    r"\b(?:except|apart from|other than|aside from|but not|though not|but none of)\b"
-    rf"[^.?!]*?\b{SO_MANY}\b"
+    r"\b(?:(?<!all )(?<!them )except|apart from|other than|aside from|but not|though not"
+    rf"|but none of)\b[^.?!]*?\b{SO_MANY}\b"
 )
 
 
@@ -75,9 +76,13 @@ _LABEL = re.compile(
 def counts_a_label(story: str, question: str, tree: Expr | None) -> bool:
     """Whether a number that only says which one is worked with: 12 kilograms in week 2."""
     text = story + question
-    labels = {read_number(found[1]) for found in _LABEL.finditer(text)}
+    labels = {
+        read_number(found[1])
+        for found in _LABEL.finditer(text)
+        if one(text[found.end() :].strip().partition(" ")[0]) not in UNITS
+    }
     used = [*numbers(tree)]
-    if labels.isdisjoint(used):
+    if labels.isdisjoint(used) or "pattern" in text:
         return False
     other = _LABEL.sub(" ", text)
     told = [read_number(each) for each in re.findall(rf"\b{COUNT}\b", other)]

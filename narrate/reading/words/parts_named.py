@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from narrate.exact.tree import Expr
 from narrate.reading.words.summed import go_alike, go_apart, numbers, operations, sums, worth
-from narrate.reading.words.told_numbers import NUMBER, read_number
+from narrate.reading.words.told_numbers import COUNT, NUMBER, read_number
 
 _N = rf"\$?({NUMBER})"
 _OF_THEM = r"(?:them|it|those|these|which|that)"
@@ -28,7 +28,7 @@ _ALREADY_SO = re.compile(rf"{_N}(?: [a-z]+)? of which (?:was|were|is|are)\b")
 
 def counts_a_part_beside(story: str, question: str, tree: Expr | None) -> bool:
     """Whether a part goes beside its whole, the same way: 34 were sold, 10 of them here."""
-    if not _OTHERS_ASKED.search(question):
+    if not (_OTHERS_ASKED.search(question) or re.search(r"\b(?:rest|others?)\b", story)):
         so = {read_number(found[1]) for found in _ALREADY_SO.finditer(story)}
         if any(worth(t) in so for terms in sums(tree) for _, t in terms):
             return True
@@ -130,30 +130,16 @@ def takes_sides_for_one(story: str, question: str, tree: Expr | None) -> bool:
     )
 
 
-_PAIR = re.compile(r"\b(?:an?|the|one|each|per) pair of\b")
-
-
-def _asks_for_pairs(story: str, question: str) -> bool:
-    """Whether the two of a pair are asked about as one, or those who have a pair are counted."""
-    named = {found[1] for found in re.finditer(r"\bpair of (?:[a-z]+ )?([a-z]+)", story)}
-    one = re.search(r"\b(?:each|one|every|single)\b", question)
-    counted = re.search(r"\bhow many ([a-z]+)(?: ([a-z]+))?", question)
-    if one or counted is None or "$" in question or named & {*counted.groups()}:
-        return False
-    return any(
-        re.search(rf"\b(?:the (?:[a-z]+ )?{noun}|borrowed {noun})\b", question) for noun in named
-    )
+_PAIR = re.compile(r"\b(?:an?|the|one|each|per) pair of (?:[a-z]+ )??(?P<things>[a-z]+)s\b")
 
 
 def takes_a_pair_for_one(story: str, question: str, tree: Expr | None) -> bool:
     """Whether what a pair costs or weighs is taken for what one does."""
-    return (
-        bool(_PAIR.search(story))
-        and not _asks_for_pairs(story, question)
-        and "pair" not in question
-        and "pairs" not in story
-        and 2 not in {*numbers(tree)}
-    )
+    pair = _PAIR.search(story)
+    if pair is None or "pair" in question or 2 in {*numbers(tree)}:
+        return False
+    things = re.escape(pair["things"])
+    return re.search(rf"\b{COUNT} (?:[a-z]+ )?{things}s?\b", question) is not None
 
 
 _SHARES = re.compile(r"\b(?:equally|evenly|splits?|shares?|shared|divides?|divided)\b")

@@ -41,14 +41,13 @@ _ROOM = tuple(
         rf"\bin (?:an?|the|his|her) ({NUMBER})-[a-z]+ {_VESSEL}\b",
     )
 )
-_HOLDS = re.compile(rf"(?<!each )(?<!still )\b(?:holds?|held) \$?({NUMBER})")
-"""What something holds may be in it; it is not when more comes."""
-
 _EACH = re.compile(r"\b(?:each|every|per|all)\b")
 _FULL = re.compile(r"\b(?:full|fills|filled|overflow\w*|brim)\b")
+_IF_DONE = re.compile(r"\b(?:will|would)\b[^?]*\b(?:then|if)\b|\bif\b")
 _MISSING = re.compile(
     r"\b(?:more|still|left|remain\w*|room|spaces?|places|empty|free|unused|unfilled|short|away|need"
-    r"|needs|until|before|over|beyond|past|too many|too much|yet|greater|less|fewer)\b"
+    r"|needs|until|before|over|beyond|past|too many|too much|yet|greater|less|fewer"
+    r"|farther|further|longer|higher|taller)\b"
 )
 
 
@@ -59,9 +58,10 @@ def counts_room_in(story: str, question: str, tree: Expr | None) -> bool:
         return False
     text = story + question
     rooms = set(_told_by(_ROOM, text))
-    held = rooms | set(_told_by((_HOLDS,), text))
+    if _IF_DONE.search(question):
+        return False
     ends = not (_MISSING.search(question) or re.search(r"\bshort\b", story))
-    return any(_adds_to(terms, held) or (ends and _takes_from(terms, rooms)) for terms in joined)
+    return any(_adds_to(terms, rooms) or (ends and _takes_from(terms, rooms)) for terms in joined)
 
 
 def _adds_to(terms: Sequence[Term], rooms: Set[Fraction | None]) -> bool:

@@ -7,7 +7,7 @@ import re
 from narrate.exact.tree import Expr
 from narrate.reading.words.lexicon import NO_THING, VERBS
 from narrate.reading.words.summed import go_alike, numbers, operations, sums, worth
-from narrate.reading.words.told_numbers import COUNT, NUMBER, read_number
+from narrate.reading.words.told_numbers import NUMBER, SO_MANY, read_number
 from narrate.reading.words.verbs import BE, HAVE
 
 _OTHER_WAY = {
@@ -15,11 +15,12 @@ _OTHER_WAY = {
     "in": ("out", "off"), "out": ("in", "on"),
 }  # fmt: skip
 _GOES = re.compile(
-    r"\b(?:get|got|go|went|gone|come|came|climb|carry|carried|walk|run|ran|drop|rise|rose)\b[^?]*?"
-    r"\b(on|off|up|down|in|out)\b"
+    r"\b(?P<verb>get|got|go|went|gone|come|came|climb|carry|carried|walk|run|ran|drop|rise|rose)\b"
+    r"[^?]*?\b(?P<way>on|off|up|down|in|out)\b"
 )
 _WAY_AT_END = re.compile(
-    r" (on|off|up|down|in|out)(?: (?:in all|altogether|in total|together))?\s*\??\s*$"
+    r"\b(?P<verb>[a-z]+) (?P<way>on|off|up|down|in|out)"
+    r"(?: (?:in all|altogether|in total|together))?\s*\??\s*$"
 )
 
 
@@ -27,6 +28,12 @@ def counts_both_ways(story: str, question: str, tree: Expr | None) -> bool:
     """Whether those that got on are counted where those that got off are asked about."""
     asked = _GOES.search(question) or _WAY_AT_END.search(question)
     if asked is None or re.search(r"\b(?:left|now|still|there)\b", question):
+        return False
+    others = "|".join(_OTHER_WAY[asked["way"]])
+    verb = re.escape(asked["verb"][:3])
+    if not re.search(
+        rf"\b{verb}[a-z]* (?:{others})\b(?! \d)|[a-z0-9], (?:{others}) (?:by )?\d", story
+    ):
         return False
     used = {*numbers(tree)}
     found = [*re.finditer(NUMBER, story)]
@@ -37,7 +44,7 @@ def counts_both_ways(story: str, question: str, tree: Expr | None) -> bool:
         before = _ways(re.split(r"[.?!,;]\s", story[begin : number.start()])[-1])
         close = re.search(r"\b(?:on|off|up|down|out|in)(?: by)? $", story[begin : number.start()])
         way = before[-1:] if close else behind[:1] or before[-1:]
-        if read_number(number[0]) in used and way and way[0] in _OTHER_WAY[asked[1]]:
+        if read_number(number[0]) in used and way and way[0] in _OTHER_WAY[asked["way"]]:
             return True
     return False
 
@@ -96,7 +103,7 @@ def pays_for_what_is_seen(story: str, question: str, tree: Expr | None) -> bool:
     return any(sign < 0 and worth(t) in seen for terms in sums(tree) for sign, t in terms)
 
 
-_FILLED = re.compile(rf"\b(?P<n>{COUNT}) (?P<vessels>[a-z]+s)\b")
+_FILLED = re.compile(rf"\b(?P<n>{SO_MANY}) (?P<vessels>[a-z]+s)\b")
 
 
 def asks_what_the_vessels_hold(story: str, question: str, tree: Expr | None) -> bool:
@@ -117,7 +124,7 @@ def takes_another_part(story: str, question: str, tree: Expr | None) -> bool:
     asked = _FRACTION_ASKED.search(question)
     if asked is None or operations(tree) not in ("", "÷"):
         return False
-    if re.search(r"\b(?:each|left|does|did|do)\b", asked["so"]):
+    if re.search(r"\b(?:each|left|does|did|do)\b", asked[0]):
         return False
     words = {w for w in re.findall(r"[a-z]{3,}", asked["so"]) if w not in NO_THING} - BE - HAVE
     told = {word[:4] for word in re.findall(r"[a-z]{3,}", story)}

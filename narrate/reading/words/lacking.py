@@ -60,7 +60,12 @@ def takes_what_is_left_out(story: str, question: str, tree: Expr | None) -> bool
     text = story + question
     if _GATE.search(text) and "−" in operations(tree):
         return False
-    return (_ALL_BUT.search(text) or _EXCEPT.search(text)) is not None
+    if _EXCEPT.search(text):
+        return True
+    if _ALL_BUT.search(text) is None:
+        return False
+    end_asked = re.search(r"\b(?:left|still|remain\w*|now|have|has)\b", question)
+    return operations(tree).strip("×") != "−" or end_asked is not None
 
 
 _LABEL = re.compile(

@@ -13,7 +13,7 @@ import pytest
 from narrate.errors import Declined
 from narrate.exact.parser import parse_expr
 from narrate.exact.tree import Expr
-from narrate.reading.words.bare_parts import joins_a_bare_part
+from narrate.reading.vetoes.bare_parts import joins_a_bare_part
 from narrate.reading.words.understand import read_words
 
 _LINES = Path(__file__).with_name("bare_parts.tsv").read_text("utf-8").splitlines()

@@ -11,7 +11,7 @@ import pytest
 
 from narrate.exact.parser import parse_expr
 from narrate.exact.tree import Expr
-from narrate.reading.words.vetoes import vetoed
+from narrate.reading.vetoes.vetoed import vetoed
 from tests.reading.lots import hold, lots
 
 ITEMS = lots("plain_wording.tsv")

@@ -13,8 +13,8 @@ import pytest
 from narrate.errors import Declined
 from narrate.exact.parser import parse_expr
 from narrate.exact.tree import Expr
+from narrate.reading.vetoes.vetoed import vetoed
 from narrate.reading.words.understand import read_words
-from narrate.reading.words.vetoes import vetoed
 
 
 def _rows(name: str) -> list[list[str]]:

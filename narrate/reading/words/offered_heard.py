@@ -10,11 +10,11 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from narrate.reading.vetoes.vetoed import vetoed
 from narrate.reading.words.lexicon import UNITS
 from narrate.reading.words.offered_asked import Told
 from narrate.reading.words.offered_shape import Offer
 from narrate.reading.words.tokens import tokens
-from narrate.reading.words.vetoes import vetoed
 from narrate.reading.words.witness import MEASURE_OF
 
 

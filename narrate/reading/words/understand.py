@@ -14,6 +14,7 @@ from narrate.reading.equal_groups.read import read_groups
 from narrate.reading.equal_groups.rectangles import read_rectangle
 from narrate.reading.sized.read import read_sized
 from narrate.reading.tested.read import tested_value
+from narrate.reading.vetoes.vetoed import vetoed
 from narrate.reading.words import (
     again,
     by_units,
@@ -72,7 +73,6 @@ from narrate.reading.words.story import tell
 from narrate.reading.words.terse import marked_in_full, terse
 from narrate.reading.words.understood import Understood, from_answer
 from narrate.reading.words.unfinished import as_question, marked_in
-from narrate.reading.words.vetoes import vetoed
 from narrate.reading.words.why_told import told_plainly
 from narrate.reading.words.witness import contradicted
 from narrate.reading.words.written_out import story_beside, written_out

@@ -13,6 +13,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from narrate.exact.tree import Expr, Frac, Group, Mixed, Neg, Op
+from narrate.reading.vetoes.vetoed import vetoed
 from narrate.reading.words.amiss import amiss
 from narrate.reading.words.askew import askew
 from narrate.reading.words.facts import Answer, Story
@@ -21,7 +22,6 @@ from narrate.reading.words.lexicon import NO_THING, UNITS
 from narrate.reading.words.passed_over import passed_over
 from narrate.reading.words.plain import BELOW_ZERO, word_set
 from narrate.reading.words.quantity import Quantity
-from narrate.reading.words.vetoes import vetoed
 
 Units = Counter[str]
 """Measures with their powers: {"length": 2} of an area; counts of things have none."""

@@ -6,10 +6,11 @@ import re
 from fractions import Fraction
 
 from narrate.exact.tree import Expr
+from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.summed import go_alike, numbers, sums, worth
+from narrate.reading.vetoes.told_numbers import NUMBER, read_number
 from narrate.reading.words.directions import MONEY
 from narrate.reading.words.lexicon import CLASS_OF, VERBS
-from narrate.reading.words.summed import go_alike, numbers, sums, worth
-from narrate.reading.words.told_numbers import NUMBER, read_number
 
 _TO_COME = re.compile(
     r"\b(?:will|tomorrow|tonight|next (?:week|month|year|day)|is going to|plans to)\b"
@@ -105,3 +106,15 @@ def trades_one_way(story: str, question: str, tree: Expr | None) -> bool:
     """Whether both sides of a trade go the same way."""
     found = _TRADED.search(story)
     return found is not None and go_alike(tree, read_number(found[1]), read_number(found[2]))
+
+
+ROWS: Rows = (
+    (counts_another_time, "something is told of another time"),
+    (
+        counts_what_was_meant,
+        "something is only planned or wanted, and I cannot tell whether it happened",
+    ),
+    (goes_on_the_same_way, "what comes after may go the other way"),
+    (forgets_what_came_back, "some came back"),
+    (trades_one_way, "a trade goes both ways"),
+)

@@ -12,9 +12,9 @@ from fractions import Fraction
 from itertools import takewhile
 
 from narrate.exact.tree import Decimal, Expr, Frac, Whole, value
+from narrate.reading.vetoes.summed import is_number, sums
 from narrate.reading.words.lexicon import NO_THING, UNITS, VERBS
 from narrate.reading.words.plain import word_set
-from narrate.reading.words.summed import is_number, sums
 from narrate.reading.words.token import Token
 from narrate.reading.words.tokens import tokens
 

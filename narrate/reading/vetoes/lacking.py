@@ -6,9 +6,10 @@ import re
 from fractions import Fraction
 
 from narrate.exact.tree import Expr
+from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.summed import factors, numbers, operations
+from narrate.reading.vetoes.told_numbers import COUNT, NUMBER, SO_MANY, read_number
 from narrate.reading.words.lexicon import UNITS, one
-from narrate.reading.words.summed import factors, numbers, operations
-from narrate.reading.words.told_numbers import COUNT, NUMBER, SO_MANY, read_number
 
 _PART = re.compile(
     rf"{NUMBER}(?:%| percent)?"
@@ -105,3 +106,11 @@ def adds_to_a_ratio(story: str, question: str, tree: Expr | None) -> bool:
     shares = {Fraction(found[1]), Fraction(found[2])}
     used = {*numbers(tree)}
     return bool(used & shares) and not used <= shares
+
+
+ROWS: Rows = (
+    (takes_lack_for_having, "some have it and some do not, and the others are asked about"),
+    (takes_what_is_left_out, "some are told only to be left out"),
+    (counts_a_label, "a number only says which one it is"),
+    (adds_to_a_ratio, "the numbers of a ratio count nothing"),
+)

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 
 from narrate.exact.tree import Expr
-from narrate.reading.words.summed import factors, operations, sums, worth
-from narrate.reading.words.told_numbers import NUMBER, read_number
+from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.summed import factors, operations, sums, worth
+from narrate.reading.vetoes.told_numbers import NUMBER, read_number
 
 _HOLDER = r"(?:bag|box|basket|crate|jar|pack|packet|sack|bunch|handful|bowl|pile|tin)"
 _BAG = re.compile(rf"(?:,|\band) an? {_HOLDER} of (?:[a-z]+ )?[a-z]+(?=[.,;])")
@@ -60,3 +61,11 @@ def adds_those_with_both(story: str, question: str, tree: Expr | None) -> bool:
     """Whether all are added where those who have both are asked for: they are some of each."""
     del story
     return set(operations(tree)) == {"+"} and _HAVE_BOTH.search(question) is not None
+
+
+ROWS: Rows = (
+    (adds_those_with_both, "those who have both are some of each"),
+    (counts_without_a_bag, "it is not told how many are in it"),
+    (takes_from_the_full, "it is not told that it was full"),
+    (takes_a_part_for_all, "what is told is only a part of what is asked"),
+)

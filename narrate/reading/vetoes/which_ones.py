@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 
 from narrate.exact.tree import Expr
+from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.summed import go_alike, numbers, operations, sums, worth
+from narrate.reading.vetoes.told_numbers import NUMBER, SO_MANY, read_number
 from narrate.reading.words.lexicon import NO_THING, VERBS
-from narrate.reading.words.summed import go_alike, numbers, operations, sums, worth
-from narrate.reading.words.told_numbers import NUMBER, SO_MANY, read_number
 from narrate.reading.words.verbs import BE, HAVE
 
 _OTHER_WAY = {
@@ -129,3 +130,13 @@ def takes_another_part(story: str, question: str, tree: Expr | None) -> bool:
     words = {w for w in re.findall(r"[a-z]{3,}", asked["so"]) if w not in NO_THING} - BE - HAVE
     told = {word[:4] for word in re.findall(r"[a-z]{3,}", story)}
     return bool(words) and not any(word[:4] in told for word in words)
+
+
+ROWS: Rows = (
+    (counts_both_ways, "only those that went the one way are asked about"),
+    (counts_what_else_was_done, "only some of what was done is asked about"),
+    (counts_what_others_did, "somebody else did something with them"),
+    (pays_for_what_is_seen, "something was only looked at"),
+    (asks_what_the_vessels_hold, "what was filled is asked about"),
+    (takes_another_part, "another part may be asked about"),
+)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 
 from narrate.errors import ExactError
 from narrate.exact.tree import Expr, Group, Neg, Op, value
@@ -12,9 +13,10 @@ Term = tuple[int, Expr]
 """What is joined in a sum, with +1 where it is added and −1 where it is taken away."""
 
 
-def sums(tree: Expr | None) -> list[list[Term]]:
+@lru_cache(maxsize=64)
+def sums(tree: Expr | None) -> tuple[tuple[Term, ...], ...]:
     """The terms of each sum in a tree."""
-    return [*_sums(tree)] if isinstance(tree, Op) else []
+    return tuple(_sums(tree)) if isinstance(tree, Op) else ()
 
 
 def worth(tree: Expr) -> Fraction | None:
@@ -60,13 +62,13 @@ def is_number(tree: Expr) -> bool:
     return not isinstance(tree, Op | Group | Neg)
 
 
-def _sums(tree: Expr) -> Iterator[list[Term]]:
+def _sums(tree: Expr) -> Iterator[tuple[Term, ...]]:
     match tree:
         case Group(inner) | Neg(inner):
             yield from _sums(inner)
         case Op(sign, left, right):
             if sign in "+−":
-                yield [*_terms(tree, 1)]
+                yield tuple(_terms(tree, 1))
             yield from _sums(left)
             yield from _sums(right)
         case _:

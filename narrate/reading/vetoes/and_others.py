@@ -8,9 +8,10 @@ from collections.abc import Set
 from fractions import Fraction
 
 from narrate.exact.tree import Expr
+from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.summed import factors, numbers, sums, worth
+from narrate.reading.vetoes.told_numbers import COUNT, read_number
 from narrate.reading.words.lexicon import NO_THING
-from narrate.reading.words.summed import factors, numbers, sums, worth
-from narrate.reading.words.told_numbers import COUNT, read_number
 
 _HIS = r"(?:his|her|their|its|my|the|our)"
 _AND_OTHERS = (
@@ -115,3 +116,9 @@ def _twice(text: str, tree: Expr | None) -> bool:
     return used[Fraction(2)] > told[Fraction(2)] or any(
         n in told and times > told[n] for n, times in used.items()
     )
+
+
+ROWS: Rows = (
+    (leaves_one_out, "somebody is there beside the others"),
+    (forgets_the_second, "somebody else does the same, or has the same"),
+)

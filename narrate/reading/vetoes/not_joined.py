@@ -12,8 +12,9 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from narrate.exact.tree import Expr, Op
+from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.summed import Term, factors, is_number, numbers, sums, worth
 from narrate.reading.words.lexicon import one
-from narrate.reading.words.summed import Term, factors, is_number, numbers, sums, worth
 
 
 def _plain(terms: Iterable[Term], sign: int) -> set[Fraction | None]:
@@ -121,3 +122,13 @@ def takes_a_part_of_the_part(story: str, question: str, tree: Expr | None) -> bo
     told = _worth(found[3])
     share = told != 0 and worth(tree) is not None and (worth(tree) or 0) < told
     return share and told in {*numbers(tree)}
+
+
+ROWS: Rows = (
+    (passes_over_a_crate, "what is in the container is weighed with it"),
+    (adds_what_it_is_cut_from, "one amount is some of the other"),
+    (adds_some_of_the_groups, "one amount is some of the other"),
+    (takes_a_part_of_the_part, "the part itself is told"),
+    (takes_other_stuff, "what went is something else than what was there"),
+    (multiplies_all, "all of them together are so long"),
+)

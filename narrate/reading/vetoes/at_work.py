@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 
 from narrate.exact.tree import Expr
-from narrate.reading.words.summed import factors
-from narrate.reading.words.told_numbers import COUNT
+from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.summed import factors
+from narrate.reading.vetoes.told_numbers import COUNT
 
 _SPAN = r"(?:seconds?|minutes?|hours?|days?|weeks?|months?)"
 _THEM = rf"{COUNT} (?!{_SPAN}\b)(?:[a-z]+ )?[a-z]+"
@@ -53,3 +54,6 @@ def more_take_longer(story: str, question: str, tree: Expr | None) -> bool:
         )
         or re.search(rf"\b{COUNT} {_NEEDS}\b|\b{_NEEDS} {COUNT}\b", question)
     )
+
+
+ROWS: Rows = ((more_take_longer, "more of them at work do not take more time"),)

@@ -10,8 +10,9 @@ from collections.abc import Iterator, Sequence, Set
 from fractions import Fraction
 
 from narrate.exact.tree import Expr
-from narrate.reading.words.summed import Term, sums, worth
-from narrate.reading.words.told_numbers import NUMBER, read_number
+from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.summed import Term, sums, worth
+from narrate.reading.vetoes.told_numbers import NUMBER, read_number
 
 _UP_TO = r"(?:up to |at most |only |exactly |about )?"
 _TO_DO = (
@@ -83,3 +84,6 @@ def _told_by(patterns: Sequence[re.Pattern[str]], text: str) -> Iterator[Fractio
             sentence = text[text.rfind(".", 0, found.start()) + 1 : found.end()]
             if not _EACH.search(sentence) and not _FULL.search(text):
                 yield read_number(found[1])
+
+
+ROWS: Rows = ((counts_room_in, "what there is room for, or is still to be done, is not there yet"),)

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 
 from narrate.exact.tree import Expr
-from narrate.reading.words.summed import is_number, sums, worth
-from narrate.reading.words.told_numbers import SO_MANY, read_number
+from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.summed import is_number, sums, worth
+from narrate.reading.vetoes.told_numbers import SO_MANY, read_number
 
 _TIMES = re.compile(
     rf"\b(?:(?P<once>twice|thrice)|(?P<n>{SO_MANY}) times)"
@@ -25,3 +26,6 @@ def takes_times_for_so_many(story: str, question: str, tree: Expr | None) -> boo
     joined = [{worth(term) for _, term in terms if is_number(term)} for terms in sums(tree)]
     bare = {each for amounts in joined if 1 not in amounts for each in amounts}
     return bool(bare & (said - own))  # 3 + 1 are the equal parts of one and of 3 times as much
+
+
+ROWS: Rows = ((takes_times_for_so_many, "so many times as much is no amount"),)

@@ -7,8 +7,9 @@ from collections import Counter
 from fractions import Fraction
 
 from narrate.exact.tree import Expr, Op
-from narrate.reading.words.summed import numbers, operations, sums, worth
-from narrate.reading.words.told_numbers import COUNT, NUMBER, read_number
+from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.summed import numbers, operations, sums, worth
+from narrate.reading.vetoes.told_numbers import COUNT, NUMBER, read_number
 
 _OFTEN = (
     (re.compile(r"\bonce\b(?! (?:he|she|they|it)\b)"), 1),
@@ -108,3 +109,14 @@ def leaves_the_other_out(story: str, question: str, tree: Expr | None) -> bool:
     """Whether one that is as much as 4 others is given where it and another are put together."""
     together = re.search(r"\b(?:together|and|in all|in total|altogether)\b", question)
     return bool(_LIKE_SO_MANY.search(story) and together) and "+" not in operations(tree)
+
+
+ROWS: Rows = (
+    (counts_how_often, "how often something is done counts nothing"),
+    (leaves_as_much_out, "just as much again is told"),
+    (takes_every_other_for_every, "not every day is meant"),
+    (gives_the_done_part, "what is left of the whole is asked"),
+    (gives_a_side_for_the_area, "an area takes both sides"),
+    (squares_all_sides, "several squares are not a larger one"),
+    (leaves_the_other_out, "both are asked about"),
+)

@@ -9,7 +9,8 @@ from __future__ import annotations
 import re
 
 from narrate.exact.tree import Expr, Op
-from narrate.reading.words.told_numbers import COUNT, NUMBER
+from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.told_numbers import COUNT, NUMBER
 
 _LENGTH = (
     r"(?:(?:kilo|centi)?met(?:er|re)s?|feet|foot|yards?|inch(?:es)?|miles?|k?m|cm|ft|yd|in|mi)"
@@ -55,3 +56,9 @@ def counts_gaps(story: str, question: str, tree: Expr | None) -> bool:
         and _HOW_MANY_THINGS.search(question) is not None
         and _CLOSED.search(text) is None
     )
+
+
+ROWS: Rows = (
+    (pays_for_more, "a price is not told"),
+    (counts_gaps, "I cannot tell whether there is one at each end"),
+)

@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 
 from narrate.exact.tree import Expr, Op
+from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.summed import factors, is_number, numbers, sums, worth
+from narrate.reading.vetoes.told_numbers import NUMBER, read_number
 from narrate.reading.words.lexicon import NO_THING
-from narrate.reading.words.summed import factors, is_number, numbers, sums, worth
-from narrate.reading.words.told_numbers import NUMBER, read_number
 
 _OF_ONE = re.compile(
     rf"\b(?:an?|one|each|every) (?:[a-z]+ ){{1,2}}(?:costs?|weighs?|is|was|for|at)"
@@ -153,3 +154,15 @@ def takes_a_percent_for_so_many(story: str, question: str, tree: Expr | None) ->
         return False
     told = {read_number(each) for each in re.findall(NUMBER, re.sub(_PERCENT, " ", text))}
     return not (percents - told).isdisjoint(used)
+
+
+ROWS: Rows = (
+    (compares_one_of_each, "so many of them are compared, not one of each"),
+    (takes_part_of_what_came, "the part is of all there were, and that is not known"),
+    (goes_half_round, "the sides go all the way round"),
+    (turns_more_round, "so many more go the same way"),
+    (adds_more_than, "an amount is told as so much more than another"),
+    (takes_pictures_away, "a picture that is taken is one more"),
+    (takes_a_percent_for_so_many, "a percent counts nothing"),
+    (turns_a_percent_round, "what goes up by a percent is not made less"),
+)

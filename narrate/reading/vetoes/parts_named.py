@@ -6,8 +6,9 @@ import re
 from fractions import Fraction
 
 from narrate.exact.tree import Expr
-from narrate.reading.words.summed import go_alike, go_apart, numbers, operations, sums, worth
-from narrate.reading.words.told_numbers import COUNT, NUMBER, read_number
+from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.summed import go_alike, go_apart, numbers, operations, sums, worth
+from narrate.reading.vetoes.told_numbers import COUNT, NUMBER, read_number
 
 _N = rf"\$?({NUMBER})"
 _OF_THEM = r"(?:them|it|those|these|which|that)"
@@ -155,3 +156,18 @@ def shares_once_only(story: str, question: str, tree: Expr | None) -> bool:
     shared = _SHARES.search(story)
     behind = story[shared.end() :] if shared else ""
     return re.search(r"\b(?:then|and)\b", behind) is not None and _AGAIN.search(behind) is not None
+
+
+ROWS: Rows = (
+    (counts_a_part_beside, "a number is a part of what was just named"),
+    (counts_what_was_not_paid, "something is told that was not paid"),
+    (adds_full_and_empty, "full and empty are not put together"),
+    (counts_who_left_as_come, "some went to another place"),
+    (
+        takes_less_for_going,
+        "an amount tells how much more or less something is, and I cannot tell than what",
+    ),
+    (takes_sides_for_one, "early and late are on two sides"),
+    (takes_a_pair_for_one, "a pair is two"),
+    (shares_once_only, "a share is shared again"),
+)

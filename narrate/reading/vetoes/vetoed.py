@@ -1,0 +1,67 @@
+"""Whether the work of a reading may stand before the words of its text, whoever made it."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from narrate.exact.tree import Expr
+from narrate.reading.vetoes import (
+    and_others,
+    at_work,
+    how_often,
+    lacking,
+    left_out,
+    moments,
+    not_joined,
+    parts_named,
+    places,
+    rooms,
+    times_told,
+    uncounted,
+    untold,
+    which_ones,
+)
+from narrate.reading.vetoes.bare_parts import joins_a_bare_part
+from narrate.reading.vetoes.row import Rows
+
+ROWS: Rows = (
+    *and_others.ROWS,
+    *at_work.ROWS,
+    *how_often.ROWS,
+    *lacking.ROWS,
+    *left_out.ROWS,
+    *moments.ROWS,
+    *not_joined.ROWS,
+    *parts_named.ROWS,
+    *places.ROWS,
+    *rooms.ROWS,
+    *times_told.ROWS,
+    *uncounted.ROWS,
+    *untold.ROWS,
+    *which_ones.ROWS,
+)
+
+
+def vetoed(text: str, tree: Expr | None) -> str:
+    """Why a reading of a text by this tree is none, "" where nothing speaks against it."""
+    if joins_a_bare_part(text, tree):
+        return "a part is not added to what it is a part of"
+    return _why(text.lower(), tree)
+
+
+@lru_cache(maxsize=64)
+def _why(text: str, tree: Expr | None) -> str:
+    story, question = _parted(text)
+    return next((why for veto, why in ROWS if veto(story, question, tree)), "")
+
+
+@lru_cache(maxsize=8)
+def _parted(text: str) -> tuple[str, str]:
+    """What is told, and the question: the last sentence that asks, else the last."""
+    found = [*re.finditer(r"[^.?!]*(?:[.?!](?!\s|$)[^.?!]*)*[.?!]*\s*", text)]
+    sentences = [each[0] for each in found if each[0].strip()]
+    asking = [at for at, each in enumerate(sentences) if "?" in each] or [len(sentences) - 1]
+    if not sentences:
+        return "", ""
+    return "".join(sentences[: asking[-1]] + sentences[asking[-1] + 1 :]), sentences[asking[-1]]

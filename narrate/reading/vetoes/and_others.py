@@ -8,9 +8,9 @@ from collections.abc import Set
 from fractions import Fraction
 
 from narrate.exact.tree import Expr
-from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.summed import factors, numbers, sums, worth
-from narrate.reading.vetoes.told_numbers import COUNT, read_number
+from narrate.reading.vetoes.told_numbers import COUNT, found_all, read_number
 from narrate.reading.words.lexicon import NO_THING
 
 _HIS = r"(?:his|her|their|its|my|the|our)"
@@ -64,9 +64,9 @@ def leaves_one_out(story: str, question: str, tree: Expr | None) -> bool:
         return False  # 3 + 1
     if not by or _twice(text, tree) or _EVERYBODY.search(text) is None:
         return False
-    if any(_goes_by(each, by) for pattern in _WITH for each in pattern.finditer(text)):
+    if any(_goes_by(each, by) for pattern in _WITH for each in found_all(pattern, text)):
         return True
-    found = (each for pattern in _AND_OTHERS for each in pattern.finditer(text))
+    found = (each for pattern in _AND_OTHERS for each in found_all(pattern, text))
     return any(_goes_by(each, by) and _are_all_meant(each, text) for each in found)
 
 
@@ -119,6 +119,14 @@ def _twice(text: str, tree: Expr | None) -> bool:
 
 
 ROWS: Rows = (
-    (leaves_one_out, "somebody is there beside the others"),
-    (forgets_the_second, "somebody else does the same, or has the same"),
+    Row(
+        leaves_one_out,
+        "somebody is there beside the others",
+        "each|all|equally|evenly|split|share|every|pay|paid",
+    ),
+    Row(
+        forgets_the_second,
+        "somebody else does the same, or has the same",
+        "so do|so did|so ha|so is|so are|so was|so were|the same| each| both",
+    ),
 )

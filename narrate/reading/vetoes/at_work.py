@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from narrate.exact.tree import Expr
-from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.summed import factors
 from narrate.reading.vetoes.told_numbers import COUNT
 
@@ -56,4 +56,11 @@ def more_take_longer(story: str, question: str, tree: Expr | None) -> bool:
     )
 
 
-ROWS: Rows = ((more_take_longer, "more of them at work do not take more time"),)
+ROWS: Rows = (
+    Row(
+        more_take_longer,
+        "more of them at work do not take more time",
+        "how long|how much time|how many sec|how many min|how many hour|how many day"
+        "|how many week|how many month",
+    ),
+)

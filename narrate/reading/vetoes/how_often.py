@@ -7,7 +7,7 @@ from collections import Counter
 from fractions import Fraction
 
 from narrate.exact.tree import Expr, Op
-from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.summed import numbers, operations, sums, worth
 from narrate.reading.vetoes.told_numbers import COUNT, NUMBER, read_number
 
@@ -112,11 +112,23 @@ def leaves_the_other_out(story: str, question: str, tree: Expr | None) -> bool:
 
 
 ROWS: Rows = (
-    (counts_how_often, "how often something is done counts nothing"),
-    (leaves_as_much_out, "just as much again is told"),
-    (takes_every_other_for_every, "not every day is meant"),
-    (gives_the_done_part, "what is left of the whole is asked"),
-    (gives_a_side_for_the_area, "an area takes both sides"),
-    (squares_all_sides, "several squares are not a larger one"),
-    (leaves_the_other_out, "both are asked about"),
+    Row(counts_how_often, "how often something is done counts nothing", "once|twice|thrice"),
+    Row(leaves_as_much_out, "just as much again is told", "as much|as many"),
+    Row(
+        takes_every_other_for_every,
+        "not every day is meant",
+        "every other|every second|every third|every fourth|every fifth",
+    ),
+    Row(
+        gives_the_done_part,
+        "what is left of the whole is asked",
+        "left|still|missing|remain|more|to go|un|yet|rest|short|from the|after",
+    ),
+    Row(gives_a_side_for_the_area, "an area takes both sides", "area"),
+    Row(squares_all_sides, "several squares are not a larger one", "area"),
+    Row(
+        leaves_the_other_out,
+        "both are asked about",
+        " as much as | as many as | as heavy as | as long as | as tall as ",
+    ),
 )

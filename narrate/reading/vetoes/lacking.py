@@ -6,9 +6,9 @@ import re
 from fractions import Fraction
 
 from narrate.exact.tree import Expr
-from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.summed import factors, numbers, operations
-from narrate.reading.vetoes.told_numbers import COUNT, NUMBER, SO_MANY, read_number
+from narrate.reading.vetoes.told_numbers import COUNT, NUMBER, SO_MANY, found_all, read_number
 from narrate.reading.words.lexicon import UNITS, one
 
 _PART = re.compile(
@@ -65,7 +65,7 @@ def takes_what_is_left_out(story: str, question: str, tree: Expr | None) -> bool
         return True
     if _ALL_BUT.search(text) is None:
         return False
-    end_asked = re.search(r"\b(?:left|still|remain\w*|now|have|has)\b", question)
+    end_asked = re.search(r"\b(?:left|still|remain\w*|now|have|has|keep)\b", question)
     return operations(tree).strip("×") != "−" or end_asked is not None
 
 
@@ -84,7 +84,7 @@ def counts_a_label(story: str, question: str, tree: Expr | None) -> bool:
     text = story + question
     labels = {
         read_number(found[1])
-        for found in _LABEL.finditer(text)
+        for found in found_all(_LABEL, text)
         if one(text[found.end() :].strip().partition(" ")[0]) not in UNITS
     }
     used = [*numbers(tree)]
@@ -109,8 +109,23 @@ def adds_to_a_ratio(story: str, question: str, tree: Expr | None) -> bool:
 
 
 ROWS: Rows = (
-    (takes_lack_for_having, "some have it and some do not, and the others are asked about"),
-    (takes_what_is_left_out, "some are told only to be left out"),
-    (counts_a_label, "a number only says which one it is"),
-    (adds_to_a_ratio, "the numbers of a ratio count nothing"),
+    Row(
+        takes_lack_for_having,
+        "some have it and some do not, and the others are asked about",
+        "no |not|n't|never|fail|lack|miss|without",
+    ),
+    Row(
+        takes_what_is_left_out,
+        "some are told only to be left out",
+        "all but|but |except|save|apart|other than|aside|though not",
+    ),
+    Row(
+        counts_a_label,
+        "a number only says which one it is",
+        "week|month|day|hour|minute|year|batch|mile|lap|round|level|step|stop|grade|room"
+        "|page|team|chapter|lesson|unit|question|shelf|bed|row|table|group|class|lane"
+        "|gate|bus|game|trial|test|station|floor|platform|track|aisle|bay|plot|section"
+        "|site|tank|bin|jar|box|crate",
+    ),
+    Row(adds_to_a_ratio, "the numbers of a ratio count nothing", "ratio"),
 )

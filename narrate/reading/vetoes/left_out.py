@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 
 from narrate.exact.tree import Expr, Op
-from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.summed import factors, is_number, numbers, sums, worth
-from narrate.reading.vetoes.told_numbers import NUMBER, read_number
+from narrate.reading.vetoes.told_numbers import NUMBER, found_all, read_number
 from narrate.reading.words.lexicon import NO_THING
 
 _OF_ONE = re.compile(
@@ -24,11 +24,11 @@ def compares_one_of_each(story: str, question: str, tree: Expr | None) -> bool:
     if not (is_number(tree.left) and is_number(tree.right)):
         return False
     used = {*numbers(tree)}
-    ones = {read_number(found[1]) for found in _OF_ONE.finditer(story)}
+    ones = {read_number(found[1]) for found in found_all(_OF_ONE, story)}
     if not used <= ones:
         return False
     counted = [
-        f for f in _SO_MANY.finditer(story + question) if read_number(f[1]) not in used | {1}
+        f for f in found_all(_SO_MANY, story + question) if read_number(f[1]) not in used | {1}
     ]
     named = {word for found in counted for word in found[2].split() if word not in NO_THING}
     return any(re.search(rf"\b{re.escape(word[:-1])}", question) for word in named)
@@ -107,7 +107,7 @@ def adds_more_than(story: str, question: str, tree: Expr | None) -> bool:
     return any(
         read_number(found[1]) in used
         for pattern in (_COSTS_MORE, _HAS_MORE)
-        for found in pattern.finditer(story)
+        for found in found_all(pattern, story)
     )
 
 
@@ -141,7 +141,7 @@ _PICTURES = re.compile(rf"\b(?:takes?|took) ({NUMBER}) (?:more )?(?:photos?|pict
 
 def takes_pictures_away(story: str, question: str, tree: Expr | None) -> bool:
     """Whether a picture that is taken is made one less."""
-    taken = {read_number(found[1]) for found in _PICTURES.finditer(story)}
+    taken = {read_number(found[1]) for found in found_all(_PICTURES, story)}
     return any(sign < 0 and worth(term) in taken for terms in sums(tree) for sign, term in terms)
 
 
@@ -157,12 +157,20 @@ def takes_a_percent_for_so_many(story: str, question: str, tree: Expr | None) ->
 
 
 ROWS: Rows = (
-    (compares_one_of_each, "so many of them are compared, not one of each"),
-    (takes_part_of_what_came, "the part is of all there were, and that is not known"),
-    (goes_half_round, "the sides go all the way round"),
-    (turns_more_round, "so many more go the same way"),
-    (adds_more_than, "an amount is told as so much more than another"),
-    (takes_pictures_away, "a picture that is taken is one more"),
-    (takes_a_percent_for_so_many, "a percent counts nothing"),
-    (turns_a_percent_round, "what goes up by a percent is not made less"),
+    Row(compares_one_of_each, "so many of them are compared, not one of each", "than"),
+    Row(
+        takes_part_of_what_came,
+        "the part is of all there were, and that is not known",
+        "some|several|a few|a number",
+    ),
+    Row(
+        goes_half_round,
+        "the sides go all the way round",
+        "fenc|border|edging|around|perimeter|frame|trim|string|railing",
+    ),
+    Row(turns_more_round, "so many more go the same way", " more"),
+    Row(adds_more_than, "an amount is told as so much more than another", " more| less| fewer"),
+    Row(takes_pictures_away, "a picture that is taken is one more", "photo|picture"),
+    Row(takes_a_percent_for_so_many, "a percent counts nothing", "%|percent"),
+    Row(turns_a_percent_round, "what goes up by a percent is not made less", "%|percent"),
 )

@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 
 from narrate.exact.tree import Expr
-from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.summed import go_alike, numbers, sums, worth
 from narrate.reading.vetoes.told_numbers import NUMBER, read_number
 from narrate.reading.words.directions import MONEY
@@ -109,12 +109,18 @@ def trades_one_way(story: str, question: str, tree: Expr | None) -> bool:
 
 
 ROWS: Rows = (
-    (counts_another_time, "something is told of another time"),
-    (
+    Row(
+        counts_another_time,
+        "something is told of another time",
+        "yesterday|last |the day before|will|tomorrow|tonight|next |going to|plans to",
+    ),
+    Row(
         counts_what_was_meant,
         "something is only planned or wanted, and I cannot tell whether it happened",
+        "going|meant|intended|started|planned|wanted|allowed|hoped|expected|supposed"
+        "|about|thought|tried",
     ),
-    (goes_on_the_same_way, "what comes after may go the other way"),
-    (forgets_what_came_back, "some came back"),
-    (trades_one_way, "a trade goes both ways"),
+    Row(goes_on_the_same_way, "what comes after may go the other way", "after |before "),
+    Row(forgets_what_came_back, "some came back", " back|returned"),
+    Row(trades_one_way, "a trade goes both ways", "trad|exchang|swap"),
 )

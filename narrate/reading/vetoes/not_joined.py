@@ -12,8 +12,9 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from narrate.exact.tree import Expr, Op
-from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.summed import Term, factors, is_number, numbers, sums, worth
+from narrate.reading.vetoes.told_numbers import NUMBER, found_all, read_number
 from narrate.reading.words.lexicon import one
 
 
@@ -22,11 +23,7 @@ def _plain(terms: Iterable[Term], sign: int) -> set[Fraction | None]:
     return {worth(term) for way, term in terms if way == sign and is_number(term)}
 
 
-def _worth(number: str) -> Fraction:
-    return sum(map(Fraction, number.replace(",", "").split()), Fraction(0))
-
-
-_N = r"(\d[\d,]*(?:\.\d+)?(?: \d+/\d+|/\d+)?)"
+_N = rf"({NUMBER})"
 _WEIGHS = r"(?:weighs?|weighed|ha[sd] a (?:mass|weight) of)"
 _CONTAINER = re.compile(
     rf"\b(?:empty [a-z]+|alone|by itself|when (?:it is )?empty) {_WEIGHS} {_N}"
@@ -41,7 +38,7 @@ def passes_over_a_crate(story: str, question: str, tree: Expr | None) -> bool:
     found = _CONTAINER.search(story + question)
     if found is None or _OF_EACH.search(question) is None:
         return False
-    return _worth(next(number for number in found.groups() if number)) not in {*numbers(tree)}
+    return read_number(next(number for number in found.groups() if number)) not in {*numbers(tree)}
 
 
 _CUT_FROM = re.compile(
@@ -57,7 +54,7 @@ def adds_what_it_is_cut_from(story: str, question: str, tree: Expr | None) -> bo
     found = _CUT_FROM.search(story + question)
     if found is None:
         return False
-    told = _worth(next(number for number in found.groups() if number))
+    told = read_number(next(number for number in found.groups() if number))
     added = [terms for terms in sums(tree) if all(sign > 0 for sign, _ in terms)]
     return any(told in _plain(terms, 1) for terms in added)
 
@@ -67,7 +64,7 @@ _SOME_OF = re.compile(rf"{_N} of (?:the|these|those|them)\b")
 
 def adds_some_of_the_groups(story: str, question: str, tree: Expr | None) -> bool:
     """Whether some of what is in groups are added to all that is in them."""
-    some = {_worth(found[1]) for found in _SOME_OF.finditer(story) if "/" not in found[1]}
+    some = {read_number(found[1]) for found in found_all(_SOME_OF, story) if "/" not in found[1]}
     return any(
         any(sign > 0 and isinstance(term, Op) and term.sign == "×" for sign, term in terms)
         and bool(some & _plain(terms, 1))
@@ -88,7 +85,9 @@ def takes_other_stuff(story: str, question: str, tree: Expr | None) -> bool:
     asked = _LEFT.search(question)
     if asked is None:
         return False
-    told = [(_worth(f[1]), f["u"], {*map(one, f["s"].split())}) for f in _STUFF.finditer(story)]
+    told = [
+        (read_number(f[1]), f["u"], {*map(one, f["s"].split())}) for f in found_all(_STUFF, story)
+    ]
     stuff, unit = one(asked["s"]), one(asked["u"])
     if not any(stuff in named for _, _, named in told):
         return False
@@ -104,7 +103,7 @@ _ALL_LONG = re.compile(
 def multiplies_all(story: str, question: str, tree: Expr | None) -> bool:
     """Whether a length that is told of all together is multiplied by how many they are."""
     found = _ALL_LONG.search(story)
-    return found is not None and _worth(found[1]) in {*factors(tree)}
+    return found is not None and read_number(found[1]) in {*factors(tree)}
 
 
 _PART_COUNTED = re.compile(
@@ -119,16 +118,20 @@ def takes_a_part_of_the_part(story: str, question: str, tree: Expr | None) -> bo
     found = _PART_COUNTED.search(story + question)
     if found is None or not isinstance(tree, Op):
         return False
-    told = _worth(found[3])
+    told = read_number(found[3])
     share = told != 0 and worth(tree) is not None and (worth(tree) or 0) < told
     return share and told in {*numbers(tree)}
 
 
 ROWS: Rows = (
-    (passes_over_a_crate, "what is in the container is weighed with it"),
-    (adds_what_it_is_cut_from, "one amount is some of the other"),
-    (adds_some_of_the_groups, "one amount is some of the other"),
-    (takes_a_part_of_the_part, "the part itself is told"),
-    (takes_other_stuff, "what went is something else than what was there"),
-    (multiplies_all, "all of them together are so long"),
+    Row(passes_over_a_crate, "what is in the container is weighed with it", "empty|alone|itself"),
+    Row(adds_what_it_is_cut_from, "one amount is some of the other", "cut|saw|snip"),
+    Row(
+        adds_some_of_the_groups,
+        "one amount is some of the other",
+        " of the| of these| of those| of them",
+    ),
+    Row(takes_a_part_of_the_part, "the part itself is told", "of "),
+    Row(takes_other_stuff, "what went is something else than what was there", "left|remain"),
+    Row(multiplies_all, "all of them together are so long", " in all|altogether|in total|together"),
 )

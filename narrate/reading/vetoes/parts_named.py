@@ -6,9 +6,9 @@ import re
 from fractions import Fraction
 
 from narrate.exact.tree import Expr
-from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.summed import go_alike, go_apart, numbers, operations, sums, worth
-from narrate.reading.vetoes.told_numbers import COUNT, NUMBER, read_number
+from narrate.reading.vetoes.told_numbers import COUNT, NUMBER, found_all, read_number
 
 _N = rf"\$?({NUMBER})"
 _OF_THEM = r"(?:them|it|those|these|which|that)"
@@ -30,16 +30,16 @@ _ALREADY_SO = re.compile(rf"{_N}(?: [a-z]+)? of which (?:was|were|is|are)\b")
 def counts_a_part_beside(story: str, question: str, tree: Expr | None) -> bool:
     """Whether a part goes beside its whole, the same way: 34 were sold, 10 of them here."""
     if not (_OTHERS_ASKED.search(question) or re.search(r"\b(?:rest|others?)\b", story)):
-        so = {read_number(found[1]) for found in _ALREADY_SO.finditer(story)}
+        so = {read_number(found[1]) for found in found_all(_ALREADY_SO, story)}
         if any(worth(t) in so for terms in sums(tree) for _, t in terms):
             return True
-    for found in _SPLIT_UP.finditer(story):
+    for found in found_all(_SPLIT_UP, story):
         if _both_go(tree, read_number(found[1]), read_number(found[2])):
             return True
     return any(
         _goes_beside(tree, read_number(found[1]), read_number(found[2]))
         for pattern in _PART_OF
-        for found in pattern.finditer(story)
+        for found in found_all(pattern, story)
     )
 
 
@@ -70,11 +70,11 @@ _OFF = re.compile(
 
 def counts_what_was_not_paid(story: str, question: str, tree: Expr | None) -> bool:
     """Whether what was owed, saved or once asked is counted beside what was paid."""
-    for found in _NOT_PAID.finditer(story):
+    for found in found_all(_NOT_PAID, story):
         unpaid = read_number(next(filter(None, found.groups())))
         if any(len(terms) > 2 and unpaid in {worth(t) for _, t in terms} for terms in sums(tree)):
             return True
-    for found in _OFF.finditer(story):
+    for found in found_all(_OFF, story):
         price, off = (read_number(each) for each in found.groups() if each)
         if go_alike(tree, price, off):
             return True
@@ -101,7 +101,7 @@ _TO_ANOTHER = re.compile(
 
 def counts_who_left_as_come(story: str, question: str, tree: Expr | None) -> bool:
     """Whether those that went to another place are counted as come."""
-    gone = {read_number(found[1]) for found in _TO_ANOTHER.finditer(story)}
+    gone = {read_number(found[1]) for found in found_all(_TO_ANOTHER, story)}
     return any(sign > 0 and worth(t) in gone for terms in sums(tree) for sign, t in terms[1:])
 
 
@@ -159,15 +159,28 @@ def shares_once_only(story: str, question: str, tree: Expr | None) -> bool:
 
 
 ROWS: Rows = (
-    (counts_a_part_beside, "a number is a part of what was just named"),
-    (counts_what_was_not_paid, "something is told that was not paid"),
-    (adds_full_and_empty, "full and empty are not put together"),
-    (counts_who_left_as_come, "some went to another place"),
-    (
+    Row(
+        counts_a_part_beside,
+        "a number is a part of what was just named",
+        " of |among|including| with|, |: ",
+    ),
+    Row(
+        counts_what_was_not_paid,
+        "something is told that was not paid",
+        "owe|bill|debt|loan|down from|saving|saved|instead|reduced|discount|rebate|coupon| off",
+    ),
+    Row(adds_full_and_empty, "full and empty are not put together", "empty|itself|alone"),
+    Row(
+        counts_who_left_as_come,
+        "some went to another place",
+        "another|the next|the other|different",
+    ),
+    Row(
         takes_less_for_going,
         "an amount tells how much more or less something is, and I cannot tell than what",
+        " less| fewer",
     ),
-    (takes_sides_for_one, "early and late are on two sides"),
-    (takes_a_pair_for_one, "a pair is two"),
-    (shares_once_only, "a share is shared again"),
+    Row(takes_sides_for_one, "early and late are on two sides", "early"),
+    Row(takes_a_pair_for_one, "a pair is two", "pair"),
+    Row(shares_once_only, "a share is shared again", "equally|evenly|split|share|divide"),
 )

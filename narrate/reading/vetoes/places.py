@@ -7,11 +7,13 @@ from collections.abc import Sequence
 from itertools import permutations
 
 from narrate.exact.tree import Expr, Op
-from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.summed import Term, sums, worth
-from narrate.reading.vetoes.told_numbers import NUMBER, read_number
+from narrate.reading.vetoes.told_numbers import NUMBER, found_all, read_number
 from narrate.reading.words.lexicon import TIMES
 from narrate.reading.words.plain import word_set
+
+_NUMBER = re.compile(NUMBER)
 
 _MOVED = re.compile(r"\b(?:moves?|moved|transfers?|transferred|shifts?|shifted)\b[^.?!]*\bfrom\b")
 _IN_ALL = re.compile(r"\b(?:in all|altogether|in total|total)\b")
@@ -41,7 +43,7 @@ def pools_two_places(story: str, question: str, tree: Expr | None) -> bool:
 
 def _pools(story: str, question: str, terms: Sequence[Term]) -> bool:
     worths = {worth(term) for _, term in terms}
-    found = [*re.finditer(NUMBER, story)]
+    found = found_all(_NUMBER, story)
     places: list[frozenset[str]] = []
     for at, number in enumerate(found):
         end = found[at + 1].start() if at + 1 < len(found) else len(story)
@@ -54,11 +56,15 @@ def _pools(story: str, question: str, terms: Sequence[Term]) -> bool:
 
 
 def _places(text: str) -> frozenset[str]:
-    words = {word for found in _PLACE.finditer(text) for word in found[1].split()}
+    words = {word for found in found_all(_PLACE, text) for word in found[1].split()}
     return frozenset(words) - _NO_PLACE
 
 
 ROWS: Rows = (
-    (counts_what_was_moved, "what is moved neither comes nor goes"),
-    (pools_two_places, "what is in one place is not what is in another"),
+    Row(counts_what_was_moved, "what is moved neither comes nor goes", "mov|transfer|shift"),
+    Row(
+        pools_two_places,
+        "what is in one place is not what is in another",
+        " in | on | at |inside",
+    ),
 )

@@ -10,9 +10,9 @@ from collections.abc import Iterator, Sequence, Set
 from fractions import Fraction
 
 from narrate.exact.tree import Expr
-from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.summed import Term, sums, worth
-from narrate.reading.vetoes.told_numbers import NUMBER, read_number
+from narrate.reading.vetoes.told_numbers import NUMBER, found_all, read_number
 
 _UP_TO = r"(?:up to |at most |only |exactly |about )?"
 _TO_DO = (
@@ -80,10 +80,17 @@ def _takes_from(terms: Sequence[Term], rooms: Set[Fraction | None]) -> bool:
 
 def _told_by(patterns: Sequence[re.Pattern[str]], text: str) -> Iterator[Fraction]:
     for pattern in patterns:
-        for found in pattern.finditer(text):
+        for found in found_all(pattern, text):
             sentence = text[text.rfind(".", 0, found.start()) + 1 : found.end()]
             if not _EACH.search(sentence) and not _FULL.search(text):
                 yield read_number(found[1])
 
 
-ROWS: Rows = ((counts_room_in, "what there is room for, or is still to be done, is not there yet"),)
+ROWS: Rows = (
+    Row(
+        counts_room_in,
+        "what there is room for, or is still to be done, is not there yet",
+        "room|space|place|seat|bed|fit|accommodat|hold|can |could |open to|limit|maximum"
+        "|capacity|goal|target|aim|must|should| to |need|want|-",
+    ),
+)

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 
 from narrate.exact.tree import Expr
-from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.summed import is_number, sums, worth
-from narrate.reading.vetoes.told_numbers import SO_MANY, read_number
+from narrate.reading.vetoes.told_numbers import SO_MANY, found_all, read_number
 
 _TIMES = re.compile(
     rf"\b(?:(?P<once>twice|thrice)|(?P<n>{SO_MANY}) times)"
@@ -19,7 +19,7 @@ _ONCE = {"twice": "2", "thrice": "3"}
 def takes_times_for_so_many(story: str, question: str, tree: Expr | None) -> bool:
     """Whether a sum holds as an amount what only says how many times as much: 60 − 14 − 2."""
     text = f"{story} {question}"
-    said = {read_number(_ONCE.get(t["once"], "") or t["n"]) for t in _TIMES.finditer(text)}
+    said = {read_number(_ONCE.get(t["once"], "") or t["n"]) for t in found_all(_TIMES, text)}
     if not said:
         return False
     own = {read_number(number) for number in re.findall(SO_MANY, _TIMES.sub(" ", text))}
@@ -28,4 +28,10 @@ def takes_times_for_so_many(story: str, question: str, tree: Expr | None) -> boo
     return bool(bare & (said - own))  # 3 + 1 are the equal parts of one and of 3 times as much
 
 
-ROWS: Rows = ((takes_times_for_so_many, "so many times as much is no amount"),)
+ROWS: Rows = (
+    Row(
+        takes_times_for_so_many,
+        "so many times as much is no amount",
+        "times|twice|thrice",
+    ),
+)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
+from functools import lru_cache
 
 NUMBER = r"(?:\d[\d,]*(?:\.\d+)?(?: \d+/\d+|/\d+)?|\.\d+)"
 """A number in figures."""
@@ -27,3 +29,9 @@ def read_number(said: str) -> Fraction:
         return Fraction(1)
     *whole, last = said.replace(",", "").split()
     return Fraction(last) + (Fraction(whole[0]) if whole else 0)
+
+
+@lru_cache(maxsize=256)
+def found_all(pattern: re.Pattern[str], text: str) -> tuple[re.Match[str], ...]:
+    """What a pattern finds in a text; kept, because one text is asked about much work."""
+    return tuple(pattern.finditer(text))

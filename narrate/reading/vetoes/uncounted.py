@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from narrate.exact.tree import Expr
-from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.summed import factors, operations, sums, worth
 from narrate.reading.vetoes.told_numbers import NUMBER, read_number
 
@@ -64,8 +64,8 @@ def adds_those_with_both(story: str, question: str, tree: Expr | None) -> bool:
 
 
 ROWS: Rows = (
-    (adds_those_with_both, "those who have both are some of each"),
-    (counts_without_a_bag, "it is not told how many are in it"),
-    (takes_from_the_full, "it is not told that it was full"),
-    (takes_a_part_for_all, "what is told is only a part of what is asked"),
+    Row(adds_those_with_both, "those who have both are some of each", "both"),
+    Row(counts_without_a_bag, "it is not told how many are in it", " of "),
+    Row(takes_from_the_full, "it is not told that it was full", "full"),
+    Row(takes_a_part_for_all, "what is told is only a part of what is asked", " as "),
 )

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 from narrate.exact.tree import Expr, Op
-from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.told_numbers import COUNT, NUMBER
 
 _LENGTH = (
@@ -59,6 +59,10 @@ def counts_gaps(story: str, question: str, tree: Expr | None) -> bool:
 
 
 ROWS: Rows = (
-    (pays_for_more, "a price is not told"),
-    (counts_gaps, "I cannot tell whether there is one at each end"),
+    Row(pays_for_more, "a price is not told", "$"),
+    Row(
+        counts_gaps,
+        "I cannot tell whether there is one at each end",
+        "every|apart|between|end|from",
+    ),
 )

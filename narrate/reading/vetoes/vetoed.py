@@ -53,7 +53,13 @@ def vetoed(text: str, tree: Expr | None) -> str:
 @lru_cache(maxsize=64)
 def _why(text: str, tree: Expr | None) -> str:
     story, question = _parted(text)
-    return next((why for veto, why in ROWS if veto(story, question, tree)), "")
+    asked = (row for row in _that_may_speak(text) if row.speaks_against(story, question, tree))
+    return next((row.why for row in asked), "")
+
+
+@lru_cache(maxsize=8)
+def _that_may_speak(text: str) -> Rows:
+    return tuple(row for row in ROWS if row.may_speak(text))
 
 
 @lru_cache(maxsize=8)

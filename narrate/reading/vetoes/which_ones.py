@@ -5,11 +5,13 @@ from __future__ import annotations
 import re
 
 from narrate.exact.tree import Expr
-from narrate.reading.vetoes.row import Rows
+from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.summed import go_alike, numbers, operations, sums, worth
-from narrate.reading.vetoes.told_numbers import NUMBER, SO_MANY, read_number
+from narrate.reading.vetoes.told_numbers import NUMBER, SO_MANY, found_all, read_number
 from narrate.reading.words.lexicon import NO_THING, VERBS
 from narrate.reading.words.verbs import BE, HAVE
+
+_NUMBER = re.compile(NUMBER)
 
 _OTHER_WAY = {
     "off": ("on", "in"), "on": ("off", "out"), "up": ("down",), "down": ("up",),
@@ -37,7 +39,7 @@ def counts_both_ways(story: str, question: str, tree: Expr | None) -> bool:
     ):
         return False
     used = {*numbers(tree)}
-    found = [*re.finditer(NUMBER, story)]
+    found = found_all(_NUMBER, story)
     for at, number in enumerate(found):
         end = found[at + 1].start() if at + 1 < len(found) else len(story)
         begin = found[at - 1].end() if at else 0
@@ -84,11 +86,11 @@ _PASSED_ON = re.compile(
 
 def counts_what_others_did(story: str, question: str, tree: Expr | None) -> bool:
     """Whether what the receiver of a gift did with it changes what the giver has."""
-    for found in _RECEIVED.finditer(story):
+    for found in found_all(_RECEIVED, story):
         given, later = (read_number(each) for each in found.groups() if each)
         if go_alike(tree, given, later):
             return True
-    passed = {read_number(found[1]) for found in _PASSED_ON.finditer(story)}
+    passed = {read_number(found[1]) for found in found_all(_PASSED_ON, story)}
     return any(worth(t) in passed for terms in sums(tree) for sign, t in terms if sign > 0)
 
 
@@ -100,7 +102,7 @@ _ONLY_SEEN = re.compile(
 
 def pays_for_what_is_seen(story: str, question: str, tree: Expr | None) -> bool:
     """Whether a thing that was only looked at is paid for."""
-    seen = {read_number(found[1]) for found in _ONLY_SEEN.finditer(story)}
+    seen = {read_number(found[1]) for found in found_all(_ONLY_SEEN, story)}
     return any(sign < 0 and worth(t) in seen for terms in sums(tree) for sign, t in terms)
 
 
@@ -112,7 +114,7 @@ def asks_what_the_vessels_hold(story: str, question: str, tree: Expr | None) -> 
     asked = re.search(r"\b(?:is|are) (?:there )?in the ([a-z]+s)\b", question)
     if asked is None or not sums(tree) or re.search(r"\bleft\b", question):
         return False
-    return any(found["vessels"] == asked[1] for found in _FILLED.finditer(story))
+    return any(found["vessels"] == asked[1] for found in found_all(_FILLED, story))
 
 
 _FRACTION_ASKED = re.compile(
@@ -133,10 +135,22 @@ def takes_another_part(story: str, question: str, tree: Expr | None) -> bool:
 
 
 ROWS: Rows = (
-    (counts_both_ways, "only those that went the one way are asked about"),
-    (counts_what_else_was_done, "only some of what was done is asked about"),
-    (counts_what_others_did, "somebody else did something with them"),
-    (pays_for_what_is_seen, "something was only looked at"),
-    (asks_what_the_vessels_hold, "what was filled is asked about"),
-    (takes_another_part, "another part may be asked about"),
+    Row(
+        counts_both_ways,
+        "only those that went the one way are asked about",
+        " off| on| up| down| in| out",
+    ),
+    Row(
+        counts_what_else_was_done,
+        "only some of what was done is asked about",
+        "in all|altogether|total",
+    ),
+    Row(counts_what_others_did, "somebody else did something with them", "who |which "),
+    Row(
+        pays_for_what_is_seen,
+        "something was only looked at",
+        "look|saw|see|admir|wish|reserv|dream|tri|try|like",
+    ),
+    Row(asks_what_the_vessels_hold, "what was filled is asked about", "in the "),
+    Row(takes_another_part, "another part may be asked about", "fraction"),
 )

@@ -27,8 +27,13 @@ _WITH = re.compile(rf"\bwith {_THEM}")
 _NO_DOER = r"(?!(?:are|is|was|were|can|could|of|for|in|costs?|weighs?)\b)"
 _ACTING = re.compile(
     rf"(?:^|[.?!]\s+|\b(?:if|when) )(?!{COUNT} {_SPAN}\b){COUNT}"
-    rf" ((?:{_NO_DOER}[a-z]+ )??{_NO_DOER}[a-z]+)(?: (?:who|working) [^.?!]*?)?"
+    rf" ((?:{_NO_DOER}[a-z]+ )??{_NO_DOER}[a-z]+)"
+    r"(?: (?:who|working) [^.?!]*?| (?:in|at|on) (?:an?|the) [a-z]+)?"
     rf" {_NO_DOER}([a-z]+)\b[^.?!]*\b{COUNT} {_SPAN}\b"
+)
+_TROOP = re.compile(
+    rf"\b(?:choir|group|class|team|crew|band|family) of {COUNT} ([a-z]+) ()"
+    rf"[^.?!]*\b{COUNT} {_SPAN}\b"
 )
 _AT_A_RATE = re.compile(r"\bat (?:this|that|the same|a steady|a constant) (?:rate|pace|speed)\b")
 _NEEDS = r"(?:needs?|takes?|requires?)"
@@ -42,7 +47,7 @@ def more_take_longer(story: str, question: str, tree: Expr | None) -> bool:
         return True
     if _WORK.search(story + question) and re.search(COUNT, question):
         return True
-    doers = _ACTING.search(story)
+    doers = _ACTING.search(story) or _TROOP.search(story)
     if doers is None or (
         doers[2] in ("take", "takes", "took") and _AT_A_RATE.search(story + question)
     ):

@@ -47,7 +47,7 @@ def _told(text: str) -> Counter[Fraction | None]:
 
 
 _EVERY_OTHER = re.compile(
-    r"\bevery (?:other|second|third|fourth|fifth) (?:day|week|month|hour|year)\b"
+    r"\bevery (?:other|second|third|fourth|fifth) (?!(?:an?|the|his|her|it|he|she|they|of)\b)[a-z]+"
 )
 
 

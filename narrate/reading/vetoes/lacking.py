@@ -74,6 +74,7 @@ _LABEL = re.compile(
     r"(?<!one )(?<!this )(?<!per )(?<!an )\b(?:weeks?|months?|days?|hours?|minutes?|years?|batch"
     r"|miles?|laps?|round|level|steps?|stop|grade|room|page|team|chapter|lesson|unit|question|shelf"
     r"|bed|row|table|group|class|lane|gate|bus|game|trial|test|station|floor|platform|track|aisle|bay"
+    r"|january|february|march|april|may|june|july|august|september|october|november|december"
     r"|plot|section|site|tank|bin|jar|box|crate) "
     r"(\d+)(?! ?(?:%|percent|[./]\d|more|fewer|less|of|times))(?! [a-z]+s\b)\b"
 )
@@ -122,7 +123,7 @@ ROWS: Rows = (
     Row(
         counts_a_label,
         "a number only says which one it is",
-        "week|month|day|hour|minute|year|batch|mile|lap|round|level|step|stop|grade|room"
+        "ary|march|april|may|june|july|august|ber|week|month|day|hour|minute|year|batch|mile|lap|round|level|step|stop|grade|room"
         "|page|team|chapter|lesson|unit|question|shelf|bed|row|table|group|class|lane"
         "|gate|bus|game|trial|test|station|floor|platform|track|aisle|bay|plot|section"
         "|site|tank|bin|jar|box|crate",

@@ -118,7 +118,7 @@ def takes_less_for_going(story: str, question: str, tree: Expr | None) -> bool:
     first, less = read_number(found[1]), read_number(found[2])
     used = [*numbers(tree)]
     if used.count(first) > 1:  # and the second growth is added: 28 − 15 more
-        return len({sign for terms in sums(tree) for sign, t in terms if worth(t) == first}) > 1
+        return len({sign for sign, t in sums(tree)[0] if worth(t) == first}) > 1
     return less in used and not {first, less}.issuperset(used)
 
 

@@ -17,6 +17,7 @@ from narrate.reading.vetoes import (
     parts_named,
     places,
     rooms,
+    things_asked,
     times_told,
     uncounted,
     untold,
@@ -36,6 +37,7 @@ ROWS: Rows = (
     *parts_named.ROWS,
     *places.ROWS,
     *rooms.ROWS,
+    *things_asked.ROWS,
     *times_told.ROWS,
     *uncounted.ROWS,
     *untold.ROWS,
@@ -70,4 +72,15 @@ def _parted(text: str) -> tuple[str, str]:
     asking = [at for at, each in enumerate(sentences) if "?" in each] or [len(sentences) - 1]
     if not sentences:
         return "", ""
-    return "".join(sentences[: asking[-1]] + sentences[asking[-1] + 1 :]), sentences[asking[-1]]
+    at = asking[-1]
+    condition, comma, question = _before_the_question(sentences[at])
+    told = [*sentences[:at], condition + comma, *sentences[at + 1 :]]
+    return "".join(told), question
+
+
+def _before_the_question(sentence: str) -> tuple[str, str, str]:
+    """A condition before a question, in the same sentence: if 8 cooks need 3 hours, how many."""
+    asking = re.search(r", (?=(?:and )?(?:how|what|which) )", sentence)
+    if asking is None:
+        return "", "", sentence
+    return sentence[: asking.start()], ". ", sentence[asking.end() :]

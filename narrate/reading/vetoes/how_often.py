@@ -57,8 +57,9 @@ def takes_every_other_for_every(story: str, question: str, tree: Expr | None) ->
 
 
 _PARTLY = re.compile(
-    r"\b(?:left|still|missing|remain\w*|more|to go|un[a-z]+ed|yet|rest|short"
+    r"\b(?:left|still|missing|remain\w*|more|un[a-z]+ed|yet|rest|short"
     r"|from the (?:finish|end|top))\b"
+    r"|\b(?:has|have|does|do)\b[^?]*\bto go\b(?! \d)"
 )
 _RUNS_OUT = re.compile(
     r"\b(?:burns? down|runs? (?:dry|out)|lasts?|leaks?|empt(?:y|ies)|drains?|melts?|uses? up)\b"
@@ -122,7 +123,7 @@ ROWS: Rows = (
     Row(
         gives_the_done_part,
         "what is left of the whole is asked",
-        "left|still|missing|remain|more|to go|un|yet|rest|short|from the|after",
+        "left|still|missing|remain|more|un|yet|rest|short|from the|after",
     ),
     Row(gives_a_side_for_the_area, "an area takes both sides", "area"),
     Row(squares_all_sides, "several squares are not a larger one", "area"),

@@ -31,7 +31,7 @@ def counts_a_part_beside(story: str, question: str, tree: Expr | None) -> bool:
     """Whether a part goes beside its whole, the same way: 34 were sold, 10 of them here."""
     if not (_OTHERS_ASKED.search(question) or re.search(r"\b(?:rest|others?)\b", story)):
         so = {read_number(found[1]) for found in found_all(_ALREADY_SO, story)}
-        if any(worth(t) in so for terms in sums(tree) for _, t in terms):
+        if any(len(terms) > 2 and worth(t) in so for terms in sums(tree) for _, t in terms):
             return True
     for found in found_all(_SPLIT_UP, story):
         if _both_go(tree, read_number(found[1]), read_number(found[2])):

@@ -81,7 +81,8 @@ _ONE_OF = re.compile(r"\b(?:each|every|the (?:first|last|second|third)|in one|in
 
 def gives_all_for_each(story: str, question: str, tree: Expr | None) -> bool:
     """Whether what all of them have is given where each of them is asked about."""
-    asked = {one(found[1]) for found in _ONE_OF.finditer(question)}
+    asking = question[max(question.find("how "), 0) :].split(" if ")[0]
+    asked = {one(found[1]) for found in _ONE_OF.finditer(asking)}
     if not asked or set(operations(tree)) - {"×", "+"}:
         return False
     groups = {

@@ -107,12 +107,18 @@ def pays_for_what_is_seen(story: str, question: str, tree: Expr | None) -> bool:
 
 
 _FILLED = re.compile(rf"\b(?P<n>{SO_MANY}) (?P<vessels>[a-z]+s)\b")
+_OUT_OF = re.compile(r"\b(?:filled|poured|drawn|taken)\b")
 
 
 def asks_what_the_vessels_hold(story: str, question: str, tree: Expr | None) -> bool:
     """Whether what is left in the jug is given where what is in the glasses is asked."""
     asked = re.search(r"\b(?:is|are) (?:there )?in the ([a-z]+s)\b", question)
-    if asked is None or not sums(tree) or re.search(r"\bleft\b", question):
+    if (
+        asked is None
+        or not sums(tree)
+        or not _OUT_OF.search(story)
+        or re.search(r"\bleft\b", question)
+    ):
         return False
     return any(found["vessels"] == asked[1] for found in found_all(_FILLED, story))
 

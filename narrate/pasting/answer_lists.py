@@ -21,12 +21,18 @@ _HEADING = re.compile(
 _NAMED = re.compile(r"^\s*(?:answer\s*)?(?:key|answers?)\s*[:=]\s*(?=\d)", re.IGNORECASE)
 _LETTERS = r"[A-Ja-j](?:\s*(?:,|&|and)\s*[A-Ja-j])*"
 _ENTRY = re.compile(
-    r"(?:^|(?<=[\s|;,]))(?:(?:question|item|problem|no\.?|#|q)\s*)?(\d{1,3})\s?([a-f](?=[.):\s]))?\s*"
+    r"(?:^|(?<=[\s|;,]))(?:(?:question|item|problem|no\.?|#|q)\s*)?(\d{1,3})(?:([a-f](?=[.):\s]))|\s([a-f](?=[.):]\s*\S)))?\s*"
     r"(?:[.):=]|[-–—](?=\s|[A-J](?:[\s,;]|$))|\s|\|)\s*",
     re.IGNORECASE,
 )
+_COMPACT = re.compile(r"\d{1,3}\s?[A-Ja-j](?:[\s,;]+\d{1,3}\s?[A-Ja-j])+[;,.]?")
+"""1A 2C 3B: numbers and letters alone, more than one of them."""
+
+_WORKED_OUT = re.compile(r"[$−-]?(?:\d+\s+)?\d[\d,]*(?:\.\d+|/\d+)?%?")
 _LONE = re.compile(rf"\(?(?P<letters>{_LETTERS})\)?\.?", re.IGNORECASE)
-_OF_PART = r"(?:part\s+)?\(?([A-F])\s*[:=.)]\s+"
+_OF_PART = (
+    r"(?:part\s+(?=\(?[A-F]\)?\s)\(?|(?:part\s+)?\(?(?=[A-F]\s*[:=.)]\s))([A-F])\s*[:=.)]*\s+"
+)
 _PARTED = re.compile(
     rf"(?:^|(?<=[\s;,])){_OF_PART}(\S[^;]*?)(?=[;,]?\s+{_OF_PART.replace('([A-F])', '[A-F]')}|$)",
     re.IGNORECASE,
@@ -85,11 +91,19 @@ def _start(lines: Sequence[str]) -> int | None:
     at = len(lines)
     while at and (not lines[at - 1].strip() or _only_answers(lines[at - 1])):
         at -= 1
-    if at and _NAMED.match(lines[at - 1]) and _entries(_NAMED.sub("", lines[at - 1])):
+    if at and _NAMED.match(lines[at - 1]) and _is_of_several(lines[: at - 1], lines[at - 1]):
         at -= 1
     told = [line for line in lines[at:] if line.strip()]
     entries = sum(len(_entries(_NAMED.sub("", line))) for line in told)
     return at if entries > 1 and at else None
+
+
+def _is_of_several(before: Sequence[str], line: str) -> bool:
+    """Whether a key on a line is for several items: Key: 1 B, 2 10; and not 1 1/2, 2 3/4."""
+    told = _entries(_NAMED.sub("", line))
+    letters = any(_LONE.fullmatch(entry.answer) for entry in told)
+    items = {start.number for start in starts(before)}
+    return bool(told) and (letters or {entry.number for entry in told} == items)
 
 
 def _is_list(lines: Sequence[str]) -> bool:
@@ -125,8 +139,13 @@ def _entries(line: str) -> list[Told]:
     line = line.replace("|", "  ").strip()
     if len(line) > LONGEST_LINE:
         return []
-    marks = list(_ENTRY.finditer(line))
-    marks = [m for at, m in enumerate(marks) if at == 0 or _next_entry(line, m, marks[0])]
+    if _COMPACT.fullmatch(line):
+        found = re.findall(r"(\d{1,3})\s?([A-Ja-j])", line)
+        return [Told(number=int(n), part="", answer=letter.upper()) for n, letter in found]
+    marks: list[re.Match[str]] = []
+    for mark in _ENTRY.finditer(line):
+        if not marks or _next_entry(line, mark, marks[-1]):
+            marks.append(mark)
     if not marks or marks[0].start() > 0:
         return []
     made: list[Told] = []
@@ -138,16 +157,28 @@ def _entries(line: str) -> list[Told]:
         if parts and parts[0].start() == 0:
             made += [_told(mark, p[1].upper(), p[2].strip(" ,;")) for p in parts]
         else:
-            made.append(_told(mark, (mark[2] or "").upper(), answer))
+            made.append(_told(mark, _part(mark), answer))
     return made
 
 
-def _next_entry(line: str, mark: re.Match[str], first: re.Match[str]) -> bool:
-    """Whether a number inside a line begins an entry: with a point, or a letter alone behind it."""
+def _next_entry(line: str, mark: re.Match[str], last: re.Match[str]) -> bool:
+    """Whether a number inside a line begins an entry.
+
+    It has a point, a letter alone stands behind it, or it is the next one behind a whole answer.
+    """
     sign = line[mark.start() : mark.end()]
     behind = re.match(rf"{_LETTERS}(?=[\s;,]|$)", line[mark.end() :])
     gap = re.search(r"(?:\s{2,}|[;,]\s*|\t)$", line[: mark.start()])
-    return behind is not None or (bool(gap) and bool(re.search(r"[.)]", sign)))
+    if behind is not None or (bool(gap) and bool(re.search(r"[.)]", sign))):
+        return True
+    answer = line[last.end() : mark.start()].strip(" \t;,")
+    whole = _LONE.fullmatch(answer) or _WORKED_OUT.fullmatch(answer)
+    counts = int(mark[1]) == int(last[1]) + 1 or (mark[1] == last[1] and _part(mark) > _part(last))
+    return counts and bool(answer) and (bool(gap) or whole is not None)
+
+
+def _part(mark: re.Match[str]) -> str:
+    return (mark[2] or mark[3] or "").upper()
 
 
 def _told(mark: re.Match[str], part: str, answer: str) -> Told:

@@ -9,7 +9,7 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 
-from narrate.pasting.numbers import Start
+from narrate.pasting.numbers import Start, is_named
 
 _BESIDE = re.compile(
     r"(?:[-–—|]\s*)?(?:page|p\.|pg\.?)\s*\d{1,3}(?:\s*(?:of|/)\s*\d{1,3})?(?:\s*[-–—|])?"
@@ -27,7 +27,7 @@ _BESIDE = re.compile(
     re.IGNORECASE,
 )
 _POINTS = re.compile(
-    r"[(\[]\s*(?:worth\s+)?(?:\d{1,2}|_+)\s*(?:points?|pts?\.?|marks?)(?:\s+each)?\s*[)\]]"
+    r"[(\[]\s*(?:worth\s+)?(?:\d{1,2}|_+)\s*(?:points?|pts?\.?|marks?)(?:\s+each|[,;][^()\[\]]{0,30})?\s*[)\]]"
     r"|(?<=[?.)])\s*\[\s*\d{1,2}\s*\]\s*$",
     re.IGNORECASE,
 )
@@ -54,9 +54,14 @@ def beside(lines: Sequence[str]) -> set[int]:
     known = {at for at, line in enumerate(lines) if _BESIDE.fullmatch(line.strip())}
     shapes = Counter(_shape(_first_cell(line)) for line in lines if _may_run(_first_cell(line)))
     for at, line in enumerate(lines):
-        if _may_run(line) and shapes[_shape(line)] > 1 and _alone(lines, at, known):
+        head = _first_cell(line) if _PAGE_BEHIND.search(line) else line
+        if _may_run(head) and shapes[_shape(head)] > 1 and _alone(lines, at, known):
             known.add(at)
     return known
+
+
+_PAGE_BEHIND = re.compile(r"(?:\s{3,}|\t)\s*(?:page|p\.|pg\.?)?\s*\d{1,3}\s*$", re.IGNORECASE)
+"""A page's number, well apart from the words of a running head."""
 
 
 def _first_cell(line: str) -> str:
@@ -73,7 +78,8 @@ def _may_run(line: str) -> bool:
     text = line.strip()
     words = re.findall(r"[^\W\d_]{3,}", text)
     numbered = re.match(r"\(?(?:[A-Ja-j]|\d{1,3})[.):]|part\b|answer\b|key\b", text, re.IGNORECASE)
-    return len(words) > 1 and not re.search(r"[?.:!,=_]\s*$", text) and not numbered
+    sentence = re.search(r"[?.:!,=_]\s*$", text)
+    return len(words) > 1 and not sentence and not numbered and not is_named(line)
 
 
 def _alone(lines: Sequence[str], at: int, known: set[int]) -> bool:

@@ -1,12 +1,14 @@
 """The lines of a pasted text in plain characters: spaces, hyphens and letters as they are typed.
 
 Ligatures by the Unicode Standard, block Alphabetic Presentation Forms (U+FB00 to U+FB06); circled
-letters by its block Enclosed Alphanumerics (U+24B6 to U+24E9).
+letters by its block Enclosed Alphanumerics (U+24B6 to U+24E9); fractions of one sign by their
+compatibility decompositions (U+00BC to U+00BE, U+2150 to U+215E).
 """
 
 from __future__ import annotations
 
 import re
+import unicodedata
 
 _LIGATURES = {0xFB00: "ff", 0xFB01: "fi", 0xFB02: "fl", 0xFB03: "ffi", 0xFB04: "ffl", 0xFB05: "st",
               0xFB06: "st"}  # fmt: skip
@@ -19,6 +21,7 @@ _CIRCLED = {
     **{0x24D0 + at: f"({chr(97 + at)})" for at in range(26)},
 }
 _PLAIN = {**_LIGATURES, **_SPACES, **_UNSEEN, **_HYPHENS, **_BULLETS, **_CIRCLED}
+_FRACTION = re.compile(r"(\d)?([¼-¾⅐-⅞])")
 _BREAK = re.compile(r"\r\n|[\n\r\x0b\x0c\x1c-\x1e\x85\u2028\u2029]")
 
 _KEEPS_HYPHEN = re.compile(
@@ -43,7 +46,13 @@ def _plain(line: str) -> str:
     line = re.sub(r"[ ]{9,}", " " * 8, line.translate(_PLAIN).rstrip())
     for pattern, right in _MARKUP:
         line = pattern.sub(right, line)
-    return line
+    return _FRACTION.sub(_in_figures, line)
+
+
+def _in_figures(found: re.Match[str]) -> str:
+    """A fraction of one sign in figures, apart from a whole number before it: 2¾ is 2 3/4."""
+    fraction = unicodedata.normalize("NFKC", found[2]).replace("\u2044", "/")
+    return f"{found[1]} {fraction}" if found[1] else fraction
 
 
 def plain_lines(text: str) -> tuple[list[str], list[str]]:

@@ -15,6 +15,15 @@ _NAMED = re.compile(
     r"(?:\s+of\s+\d{1,3}\b)?(?:\s*[.:)–—-](?=\s|$)|\s*$|(?=\s+[A-Z“\"]))\s*",
     re.IGNORECASE,
 )
+_WORTH = r"(?:worth\s+)?(?:\d{1,2}|_+)\s*(?:points?|pts?\.?|marks?)"
+_NAMED_WORTH = re.compile(
+    r"^\s*(?:question|item|problem|exercise)\s*(?:no\.?\s*|number\s+|#\s*)?(\d{1,3})\b"
+    r"(?:\s+of\s+\d{1,3}\b)?\s*[.:)–—-]?\s*"
+    rf"(?:(?=[(\[]\s*{_WORTH}[^()\[\]]{{0,30}}[)\]])|{_WORTH}(?:\s+each)?\s*$)",
+    re.IGNORECASE,
+)
+"""A named number with what its question is worth behind it: Question 3 (2 points)."""
+
 _SHORT = re.compile(
     r"^\s*(?:#\s?|[Qq]\.?\s?#?|[Nn]o\.\s?)(\d{1,3})(?:\s*[.:)](?=\s|$)|(?=\s|$))\s*"
 )
@@ -26,13 +35,14 @@ _BARE = re.compile(r"^\s*(\d{1,3})(?:\s+(?=\S)|$)")
 _GOES_ON = re.compile(r"^(?:[A-Z“\"‘'$(_−-]|\d|[¼-¾⅐-⅞])")
 _COMPLETE = re.compile(r"[.?!:_…]['\"’”)]*\s*$")
 _OF_A_CHOICE = re.compile(r"^\s*(?:\(?[A-Ja-j][.):]|\([A-Ja-j]\)|[A-J]\s)")
+_LONE_LETTER = re.compile(r"\s*\(?[A-Ja-j][.):]?\)?\s*")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Start:
     """Where an item begins: its line, number, the words behind it; a bare number, or a named one.
 
-    `mark` is all that stands there for the number: Question 3 of 20.
+    `mark` is all that stands there for the number: Question 3 of 20 (2 points).
     """
 
     line: int
@@ -80,13 +90,18 @@ def _inside(found: Start, last: Start, lines: Sequence[str], sure: Sequence[Star
 
 
 def _sure(at: int, line: str) -> Start | None:
-    for pattern in (_NAMED, _SHORT, _POINTED):
+    for pattern in (_NAMED_WORTH, _NAMED, _SHORT, _POINTED):
         if found := pattern.match(line):
             number = next(group for group in found.groups() if group)
             named = pattern is not _POINTED
             rest, mark = line[found.end() :], found[0].strip()
             return Start(line=at, number=int(number), rest=rest, named=named, mark=mark)
     return None
+
+
+def is_named(line: str) -> bool:
+    """Whether a line begins an item by its name: Question 3, Item 3 (2 points)."""
+    return bool(_NAMED_WORTH.match(line) or _NAMED.match(line))
 
 
 def _bare(at: int, line: str) -> Start | None:
@@ -120,7 +135,9 @@ def _counts_on(
     if any(s.number <= found.number for s in sure.values()):
         return False
     later = [s.number for at, s in {**bare, **sure}.items() if at > found.line]
-    return found.number + 1 in later and bool(re.match(r"[A-Z“\"]|$", found.rest))
+    work = re.search(r"\d\s*[+×÷−]|\d\s+-\s", found.rest) and _choice_follows(found.line, lines)
+    begins = re.match(r"[A-Z“\"]|$", found.rest) or (found.number == 1 and work)
+    return found.number + 1 in later and bool(begins)
 
 
 def _text_follows(at: int, lines: Sequence[str]) -> bool:
@@ -129,12 +146,21 @@ def _text_follows(at: int, lines: Sequence[str]) -> bool:
     return re.search(r"[^\W\d_]{2}|[=+×÷]", below) is not None
 
 
+def _choice_follows(at: int, lines: Sequence[str]) -> bool:
+    """Whether the next line with something on it is a choice."""
+    below = next((line for line in lines[at + 1 :] if line.strip()), "")
+    return _OF_A_CHOICE.match(below) is not None
+
+
 def _whole(between: Sequence[str], first: str) -> bool:
     """Whether the lines of an item before a bare number say all that a question must."""
     said = [first, *between]
     last = said[-1]
     told = [line for line in said if line.strip()]
-    if not told or not any(re.search(r"[?_=.:]|[^\W\d_]{3}", line) for line in told):
+    if not told or _LONE_LETTER.fullmatch(last):
+        return False
+    words = any(re.search(r"[?_=.:+×÷−]|\s[–-]\s|[^\W\d_]{3}", line) for line in told)
+    if not words and sum(bool(_OF_A_CHOICE.match(line)) for line in told[1:]) < 1:
         return False
     return (
         not last.strip()

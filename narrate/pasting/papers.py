@@ -12,7 +12,7 @@ from narrate.pasting.characters import plain_lines
 from narrate.pasting.letters import Lettered, lettered, questions, stacks
 from narrate.pasting.numbers import Start, starts
 from narrate.pasting.stacked import in_words, two_lines, unstacked
-from narrate.pasting.tables import in_rows
+from narrate.pasting.tables import in_rows, in_sentences
 
 _PART = re.compile(r"^\s*\(?part\s+([a-f])\b\)?\s*[.:)–—-]?\s*", re.IGNORECASE)
 _KEY = re.compile(
@@ -140,7 +140,7 @@ def _numbered(
         inner, bonus = _bonus(inner)
         items = [*_items(str(start.number), inner), *(_items("", bonus) if bonus else ())]
         notes = [lines[at].strip() for at in range(start.line + 1, end) if at in aside]
-        items[0].shared.notes += [start.mark] * (" of " in start.mark)
+        items[0].shared.notes += [start.mark] * bool(_MORE_THAN_A_NUMBER.search(start.mark))
         items[-1].last.notes += [f"no part of a question: {note}" for note in notes]
         if last is not None and start.number != last + 1:
             items[0].last.doubts.append(
@@ -151,6 +151,7 @@ def _numbered(
         yield from items
 
 
+_MORE_THAN_A_NUMBER = re.compile(r"\bof\b|\bpo?i?n?ts?\b|\bmarks?\b", re.IGNORECASE)
 _BONUS = re.compile(r"^\s*(?:bonus|extra credit)(?: question)?\b\s*[:.-]?", re.IGNORECASE)
 
 
@@ -216,8 +217,9 @@ def _item(number: str, lines: Sequence[str]) -> tuple[Pasted, list[str]]:
     item = Pasted(number)
     pieces: list[list[str]] = [[]]
     letters = ""
-    for line in lines:
-        if found := _PART.match(line):
+    for at, line in enumerate(lines):
+        found = _PART.match(line)
+        if found and not _is_named_part(line[found.end() :], lines[at - 1] if at else ""):
             pieces.append([line[found.end() :]])
             letters += found[1].upper()
         else:
@@ -242,6 +244,21 @@ def _item(number: str, lines: Sequence[str]) -> tuple[Pasted, list[str]]:
         item.shared.choices = {}
         item.last.doubts.append("the letters stand before questions: they are read as parts\n")
     return item, behind
+
+
+_UNFINISHED = re.compile(
+    r"(?:,|&|\b(?:and|or|both|from|in|of|to|for|with|using|use|see|answer|by|your|the|then|than))\s*$",
+    re.IGNORECASE,
+)
+_ANOTHER_PART = re.compile(r"(?:and|or|&|,|to|through)\s*(?:part\s+)?[A-F]\b", re.IGNORECASE)
+
+
+def _is_named_part(behind: str, above: str) -> bool:
+    """Whether a part at the beginning of a line is only named there, in a sentence that was cut.
+
+    Use the information to answer Part A and / Part B.
+    """
+    return bool(_UNFINISHED.search(above) or _ANOTHER_PART.match(behind))
 
 
 def _piece(lines: Sequence[str]) -> tuple[Piece, list[str]]:
@@ -299,7 +316,7 @@ def _say(piece: Piece, lines: Sequence[str]) -> None:
     words, fractions = in_words(lines)
     look = "stood on two lines: look whether it is a fraction\n"
     piece.doubts += [f"{read} {look}" for read in fractions]
-    rows, tables = in_rows(words)
+    rows, tables = in_rows(in_sentences(words))
     piece.words = [line.strip() for line in rows if line.strip()]
     piece.notes += ["a table; its rows stand here one behind the other"] * tables
     ask, points = without_points(piece.ask)

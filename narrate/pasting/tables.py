@@ -1,4 +1,7 @@
-"""Tables in the words of a question, their rows one behind the other: Monday: 3 1/2; Tuesday: 2."""
+"""Tables in the words of a question, their rows one behind the other: Monday: 3 1/2; Tuesday: 2.
+
+Lists under dashes or bullets are made sentences in the same way.
+"""
 
 from __future__ import annotations
 
@@ -24,6 +27,38 @@ def in_rows(lines: Sequence[str]) -> tuple[list[str], int]:
         tables += 1
         at += len(rows)
     return made, tables
+
+
+_POINT = re.compile(r"^\s*[-*•–—]\s+(?=\S)")
+
+
+def in_sentences(lines: Sequence[str]) -> list[str]:
+    """The lines with each list under dashes or bullets as a sentence: 2 cups for bread; 1 for tea.
+
+    A dash is no minus where every line of a list has words: - 3 alone may be a number below zero.
+    """
+    made: list[str] = []
+    at = 0
+    while at < len(lines):
+        end = at
+        while end < len(lines) and _is_point(lines[end]):
+            end += 1
+        above = next((line for line in reversed(made) if line.strip()), "")
+        if end - at < 2 and not (end > at and above.rstrip().endswith(":")):
+            made.append(lines[at])
+            at += 1
+            continue
+        points = [_POINT.sub("", line).strip().rstrip(";,. ") for line in lines[at:end]]
+        whole = all(re.search(r"[.?!]\s*$", line) for line in lines[at:end])
+        made.append((". " if whole else "; ").join(points) + ".")
+        at = end
+    return made
+
+
+def _is_point(line: str) -> bool:
+    """Whether a line is one point of a list, with words in it."""
+    found = _POINT.match(line)
+    return found is not None and bool(re.search(r"[^\W\d_]{2}", line[found.end() :]))
 
 
 def _rows(lines: Sequence[str]) -> list[list[str]]:

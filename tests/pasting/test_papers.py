@@ -39,7 +39,7 @@ def test_no_word_of_a_paper_is_lost(path: Path) -> None:
     assert _missing(text, made) == set()
 
 
-_FORM = {"question", "item", "exercise", "answer", "answers", "key", "part", "q", "of"}
+_FORM = {"question", "item", "problem", "exercise", "answer", "answers", "key", "part", "q", "of"}
 """Words that a review file has its own way to say."""
 
 
@@ -133,3 +133,48 @@ def test_no_line_is_lost_however_lines_follow_each_other(lines: list[str]) -> No
     text = "\n".join(lines)
     made = "\n".join(line for line in draft_lines(text, "w") if line != END)
     assert _missing(text, made) == set()
+
+
+@pytest.mark.parametrize(
+    ("text", "numbers"),
+    [
+        ("Question 1 (2 points)\nWhat is 6 + 3?\n\nQuestion 2 (2 points)\nWhat is 9 - 2?", "1 2"),
+        ("Item 1 [1 mark]\nWhat is 6 + 3?\nItem 2 [1 mark]\nWhat is 9 - 2?", "1 2"),
+        ("Problem 1 - 3 pts\nWhat is 6 + 3?\nProblem 2 - 3 pts\nWhat is 9 - 2?", "1 2"),
+        ("1 6 + 3\nA 9  B 3\n2 7 × 2\nA 14  B 9\n3 8 − 1\nA 7  B 9", "1 2 3"),
+        ("1 What is 6 + 3?\nA 9  B 3\n2 7/8\nA\n3 4/7\nB\n3 2/7", "1 2"),
+        ("1. Ada has 4 pots.\nQuestion 1 earned 3 points for her. How many are left of 9?", "1"),
+        ("1. Ada has 4 pots and 2 points\nfor question 3 points are lost. What is 4 + 2?", "1"),
+    ],
+)
+def test_where_items_begin(text: str, numbers: str) -> None:
+    made = "\n".join(draft_lines(text, "w"))
+    assert re.findall(r"id: question-(\d+)\n", made) == numbers.split()
+
+
+@pytest.mark.parametrize(
+    ("text", "parts"),
+    [
+        ("1. Use this to answer Part A and\nPart B.\nAda has 5 figs.\nPart A\nHow many?", 1),
+        ("1. Ada has 5 figs.\nPart A\nHow many?\nPart B\nShe eats the fruits of\nPart A. Left?", 2),
+        ("1. Ada has 5 figs. Answer\nPart A and Part B.\nPart A\nHow many?\nPart B\nIs it?", 2),
+        ("1. Ada has 5 figs\nPart A\nHow many figs?\nPart B\nHow many are left of 7?", 2),
+        ("1. Ada has 5 figs.\nPart A: How many?\nPart B: Add 3 to it. How many now?", 2),
+    ],
+)
+def test_a_part_that_is_only_named_begins_none(text: str, parts: int) -> None:
+    assert sum("ask:" in line for line in draft_lines(text, "w")) == parts
+
+
+@pytest.mark.parametrize(
+    ("text", "stem"),
+    [
+        ("- 2 cups for bread\n- 1 cup for tea", "2 cups for bread; 1 cup for tea."),
+        ("Needed:\n- 2 cups for bread", "Needed: 2 cups for bread."),
+        ("- 5\n- 3", "- 5 - 3"),
+        ("What is 5\n- 3 of it", "What is 5 - 3 of it"),
+        ("-2 degrees\n-3 degrees", "-2 degrees -3 degrees"),
+    ],
+)
+def test_dashes_of_a_list_are_no_minus(text: str, stem: str) -> None:
+    assert f'stem: "{stem}"' in "\n".join(draft_lines(f"1.\n{text}", "w"))

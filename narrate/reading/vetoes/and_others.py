@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from narrate.exact.tree import Expr
 from narrate.reading.vetoes.row import Row, Rows
-from narrate.reading.vetoes.summed import factors, numbers, sums, worth
+from narrate.reading.vetoes.summed import factors, numbers, operations, sums, worth
 from narrate.reading.vetoes.told_numbers import COUNT, found_all, read_number
 from narrate.reading.words.lexicon import NO_THING
 
@@ -118,6 +118,21 @@ def _twice(text: str, tree: Expr | None) -> bool:
     )
 
 
+_IN_FRONT = re.compile(r"\b(?:in front of|ahead of|before) (?:him|her|me|them|[a-z]+)\b")
+_BEHIND = re.compile(r"\b(?:behind|after)(?: (?:him|her|me|them))?\b")
+
+
+def forgets_who_queues(story: str, question: str, tree: Expr | None) -> bool:
+    """Whether somebody in a queue is left out between those in front and those behind."""
+    queue = re.search(r"\b(?:queue|line|row)\b", story + question)
+    if queue is None or not (_IN_FRONT.search(story) and _BEHIND.search(story)):
+        return False
+    return (
+        operations(tree) == "+"
+        and re.search(r"\b(?:all|altogether|total|line|queue)\b", question) is not None
+    )
+
+
 ROWS: Rows = (
     Row(
         leaves_one_out,
@@ -129,4 +144,5 @@ ROWS: Rows = (
         "somebody else does the same, or has the same",
         "so do|so did|so ha|so is|so are|so was|so were|the same| each| both",
     ),
+    Row(forgets_who_queues, "somebody stands between them", "queue|line|row"),
 )

@@ -81,8 +81,8 @@ def counts_what_was_not_paid(story: str, question: str, tree: Expr | None) -> bo
     return False
 
 
-_FULL = re.compile(r"\b(?:full|filled|with (?:the|its|all|[a-z]+ in))\b")
-_EMPTY = re.compile(r"\b(?:empty|itself|alone)\b")
+_FULL = re.compile(r"\b(?:full|filled|with (?:the|its|all|his|her|an?|[a-z]+ in))\b")
+_EMPTY = re.compile(r"\b(?:empty|itself|alone|without)\b")
 _WEIGHS = re.compile(r"\b(?:weigh\w*|mass|heavy)\b")
 
 
@@ -169,7 +169,7 @@ ROWS: Rows = (
         "something is told that was not paid",
         "owe|bill|debt|loan|down from|saving|saved|instead|reduced|discount|rebate|coupon| off",
     ),
-    Row(adds_full_and_empty, "full and empty are not put together", "empty|itself|alone"),
+    Row(adds_full_and_empty, "full and empty are not put together", "empty|itself|alone|without"),
     Row(
         counts_who_left_as_come,
         "some went to another place",

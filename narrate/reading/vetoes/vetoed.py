@@ -22,6 +22,7 @@ from narrate.reading.vetoes import (
     uncounted,
     untold,
     which_ones,
+    whose,
 )
 from narrate.reading.vetoes.bare_parts import joins_a_bare_part
 from narrate.reading.vetoes.row import Rows
@@ -42,6 +43,7 @@ ROWS: Rows = (
     *uncounted.ROWS,
     *untold.ROWS,
     *which_ones.ROWS,
+    *whose.ROWS,
 )
 
 

@@ -105,8 +105,12 @@ class WorkPages:
     def longest(self, start: int) -> int:
         """The end of the longest run of beats from `start` that one page holds; one at least.
 
-        What a page held at a larger size it holds at a smaller one.
+        What a page held at a larger size it holds at a smaller one. Most parts need one page, so
+        all of them is tried first.
         """
+        if self._arranged(start, len(self.told)) is not None:
+            self._held[start] = len(self.told)
+            return len(self.told)
         end = self._held.get(start, start + 1)
         if end == start + 1 and self._arranged(start, end) is None:
             return end

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from narrate.exact.tree import Expr
 from narrate.reading.vetoes.row import Row, Rows
-from narrate.reading.vetoes.summed import numbers
+from narrate.reading.vetoes.summed import numbers, sums, worth
 from narrate.reading.vetoes.told_numbers import NUMBER, found_all, read_number
 from narrate.reading.words.lexicon import NO_THING
 
@@ -68,7 +68,21 @@ def takes_more_than_are_named(story: str, question: str, tree: Expr | None) -> b
     return False
 
 
+_THAN_THAT = re.compile(rf"\b({NUMBER}) (?:[a-z]+ )?(more|fewer|less) than that\b")
+
+
+def turns_that_round(story: str, question: str, tree: Expr | None) -> bool:
+    """Whether "15 fewer than that" is read as if the other were fewer."""
+    for found in found_all(_THAN_THAT, story):
+        number, up = read_number(found[1]), found[2] == "more"
+        signs = {sign for terms in sums(tree) for sign, t in terms if worth(t) == number}
+        if (-1 if up else 1) in signs:
+            return True
+    return False
+
+
 ROWS: Rows = (
     Row(leaves_the_relation_out, "how much more or less somebody has is left out", "than|as "),
+    Row(turns_that_round, "fewer than that is fewer than what was told before", "than that"),
     Row(takes_more_than_are_named, "an amount seems to be somebody else's", " and "),
 )

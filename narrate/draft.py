@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from narrate.pasting.mended import mended, parted_words
 from narrate.pasting.papers import Paper, Pasted, Piece, paper
+from narrate.reading.told_before import statements
 
 LONGEST = 200_000
 _LETTERS = re.compile(r"[A-Ka-k](?:\s*(?:,|and|&|\s)\s*[A-Ka-k])*")
@@ -24,10 +25,11 @@ _NO_TITLE = re.compile(
 LONGEST_TITLE = 80
 
 
-def draft_lines(text: str, name: str) -> list[str]:
+def draft_lines(text: str, name: str, shared: Collection[str] = ()) -> list[str]:
     """The lines of the review file of a pasted text, named `name`, with `END` behind each question.
 
-    A line that could be a title, first before the first number, is the review's title.
+    A line that could be a title, first before the first number, is the review's title. `shared` are
+    the ids of items all of whose parts are to share what the first tells before it asks.
     """
     found = paper(text)
     before = [one_line(cell) for line in found.heading for cell in _BESIDE_NAME.split(line)]
@@ -42,7 +44,10 @@ def draft_lines(text: str, name: str) -> list[str]:
         last = item.number or last
         named = f"Question {item.number}" if item.number else f"After question {last}"
         label = "" if plain or not last else named
-        written += ["", *_item_lines(item, _id(item, place, used), label)]
+        id_ = _id(item, place, used)
+        if id_ in shared and item.parts:
+            _share_first(item)
+        written += ["", *_item_lines(item, id_, label)]
     lines = [
         "# Drafted from pasted text. Settle what the comments name, then: narrate check",
         *(f"# not taken, as it stands before the first number: {line}" for line in before),
@@ -107,6 +112,15 @@ def _id(item: Pasted, place: int, used: set[str]) -> str:
         name += "-again"
     used.add(name)
     return name
+
+
+def _share_first(item: Pasted) -> None:
+    """Put what the first part tells before it asks among what all parts share."""
+    told, asked = statements(item.parts[0].ask)
+    if told:
+        item.shared.words.append(told)
+        item.parts[0].words = [asked]
+        item.parts[0].notes.append(f"in Part A, and later parts go on from it: {told}")
 
 
 def _item_lines(item: Pasted, name: str, label: str) -> Iterator[str]:

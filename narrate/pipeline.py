@@ -37,6 +37,7 @@ from narrate.reading.demanded import told_by
 from narrate.reading.demands_said import said
 from narrate.reading.doubts import doubts, same_choices
 from narrate.reading.read import read, understand_part
+from narrate.reading.told_before import ToldBefore, with_told_before
 from narrate.reading.work_asked import with_work
 from narrate.report import declined_row, fault_row, not_told, read_row, solved_row
 from narrate.saving import save_new
@@ -86,12 +87,41 @@ def solve_item(item: Item) -> Iterator[PartOutcome]:
             continue
         hand = HandTold(item=item, part=part) if part.told else None
         try:
-            solved = solve_part(item, part, board)
+            solved = _in_its_place(item, part, board)
         except Declined as declined:
             yield PartOutcome(item=item, part=part, declined=declined, hand=hand)
             continue
         board |= solved.solution.board
         yield PartOutcome(item=item, part=part, solved=solved, fault=_fault(solved), hand=hand)
+
+
+def _in_its_place(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart:
+    """A part, solved; declined where what an earlier part tells would lead elsewhere, or is needed.
+
+    Numbers that only an earlier part tells are not on the pages of this one.
+    """
+    wider = with_told_before(item, part)
+    if wider is None:
+        return solve_part(item, part, board)
+    try:
+        alone = solve_part(item, part, board)
+    except Declined as declined:
+        if _solved_or_none(wider[0], part, board) is None:
+            raise
+        raise ToldBefore(declined.understood, wider[1], settles=True) from None
+    other = _solved_or_none(wider[0], part, board)
+    if other is None or other.reading.goal.answer == alone.reading.goal.answer:
+        return alone
+    here, there = write(alone.reading.expression), write(other.reading.expression)
+    understood = f"I read {here}, but {there} with what the part before tells"
+    raise ToldBefore(understood, wider[1], settles=False)
+
+
+def _solved_or_none(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart | None:
+    try:
+        return solve_part(item, part, board)
+    except Declined:
+        return None
 
 
 def _fault(solved: SolvedPart) -> Fault | None:

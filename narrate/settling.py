@@ -16,6 +16,7 @@ from narrate.draft import END, KEY_SAID, NOT_TAKEN, ON_PAPER, draft_lines, one_l
 from narrate.errors import Declined
 from narrate.items.loading import load_text
 from narrate.pipeline import PartOutcome, solve_item
+from narrate.reading.told_before import ToldBefore
 from narrate.reading.words.choices import held_by
 
 
@@ -32,6 +33,7 @@ def draft(text: str, name: str) -> Draft:
     """The review file of a pasted text, named `name`; comments say what must be settled."""
     lines = draft_lines(text, name)
     outcomes, faults = _solved(lines)
+    lines, outcomes, faults = _with_shared(text, name, (lines, outcomes, faults))
     boxed = _with_boxes(lines, outcomes)
     if boxed != lines:
         outcomes, faults = _solved(lines := boxed)
@@ -48,7 +50,42 @@ def draft(text: str, name: str) -> Draft:
     )
 
 
-def _solved(lines: Sequence[str]) -> tuple[list[PartOutcome], list[tuple[int, str]]]:
+_Solved = tuple[list[PartOutcome], list[tuple[int, str]]]
+
+
+def _with_shared(
+    text: str, name: str, made: tuple[list[str], *_Solved]
+) -> tuple[list[str], *_Solved]:
+    """The draft with what a first part tells shared by all, where just that lets a later be read.
+
+    It is left as it was pasted where another part would then be read otherwise, or no more.
+    """
+    before = made[1]
+    wanted = {
+        o.item.id for o in before if isinstance(o.declined, ToldBefore) and o.declined.settles
+    }
+    if not wanted:
+        return made
+    after = _solved(draft_lines(text, name, wanted))[0]
+    kept = {name for name in wanted if _goes_on(name, before, after)}
+    lines = draft_lines(text, name, kept)
+    return (lines, *_solved(lines))
+
+
+def _goes_on(name: str, before: Sequence[PartOutcome], after: Sequence[PartOutcome]) -> bool:
+    """Whether every part of an item that was read is read as before, and others are now."""
+    was, now = (
+        {
+            o.part.number: o.solved.reading.goal.answer
+            for o in found
+            if o.item.id == name and o.solved
+        }
+        for found in (before, after)
+    )
+    return len(now) > len(was) and all(now.get(number) == answer for number, answer in was.items())
+
+
+def _solved(lines: Sequence[str]) -> _Solved:
     """The parts of a drafted review as they are solved, and the faults of its items with lines."""
     text = "\n".join(line for line in lines if line != END) + "\n"
     review, found = load_text(text, Path("draft.yaml"))

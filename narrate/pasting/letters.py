@@ -243,10 +243,17 @@ def _unlettered(lines: Sequence[str]) -> Lettered:
     return Lettered(words=list(lines))
 
 
-def questions(choices: dict[str, str]) -> bool:
-    """Whether what stands under letters is no choice but a question of its own, each of them."""
+_ASKS = re.compile(r"(?:^|[.!?]\s+)(?:Find|Explain|Write|Draw|Show|How|What)\b")
+
+
+def questions(choices: dict[str, str], stem: str) -> bool:
+    """Whether what stands under letters is no choice but a question of its own, each of them.
+
+    Where the stem itself asks, only what ends in a question mark is one.
+    """
+    asked = re.search(r"\?\s*$|\bwhich\b", stem, re.IGNORECASE) is not None
     return len(choices) > 1 and all(
-        re.search(r"\?\s*$", text) or re.match(r"(?:Find|Explain|Write|Draw|Show|How|What)\b", text)
+        re.search(r"\?\s*$", text) or (not asked and _ASKS.search(text))
         for text in choices.values()
     )
 

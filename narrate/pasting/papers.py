@@ -239,7 +239,7 @@ def _item(number: str, lines: Sequence[str]) -> tuple[Pasted, list[str]]:
         item.shared.notes.append(f"a blank for {item.shared.unit}")
     if not "ABCDEF".startswith(letters):
         item.last.doubts.append(f"the parts go {', '.join(letters)}: look whether one is missing\n")
-    if not item.parts and questions(item.shared.choices):
+    if not item.parts and questions(item.shared.choices, item.shared.ask):
         item.parts = [Piece(words=[text]) for text in item.shared.choices.values()]
         item.shared.choices = {}
         item.last.doubts.append("the letters stand before questions: they are read as parts\n")

@@ -8,7 +8,8 @@ Read this file for the way that data goes; each step is one call into one room.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -37,14 +38,15 @@ from narrate.reading.demanded import told_by
 from narrate.reading.demands_said import said
 from narrate.reading.doubts import doubts, same_choices
 from narrate.reading.read import read, understand_part
-from narrate.reading.told_before import ToldBefore, with_told_before
+from narrate.reading.reading import Reading
+from narrate.reading.told_before import in_its_place
 from narrate.reading.work_asked import with_work
 from narrate.report import declined_row, fault_row, not_told, read_row, solved_row
 from narrate.saving import save_new
 from narrate.solution.keycheck import key_fault
 from narrate.solution.solve import make_task
 from narrate.solution.solve import solve as solve_task
-from narrate.solution.unsolved import why_unsolved
+from narrate.solution.unsolved import last_operation, why_unsolved
 from narrate.solution.work_chosen import choose_work
 from narrate.writing import Progress, asking, chosen_options, wanted_outputs, write_files
 
@@ -96,32 +98,12 @@ def solve_item(item: Item) -> Iterator[PartOutcome]:
 
 
 def _in_its_place(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart:
-    """A part, solved; declined where what an earlier part tells would lead elsewhere, or is needed.
+    """A part, solved, and never without what earlier parts tell where that leads elsewhere."""
 
-    Numbers that only an earlier part tells are not on the pages of this one.
-    """
-    wider = with_told_before(item, part)
-    if wider is None:
-        return solve_part(item, part, board)
-    try:
-        alone = solve_part(item, part, board)
-    except Declined as declined:
-        if _solved_or_none(wider[0], part, board) is None:
-            raise
-        raise ToldBefore(declined.understood, wider[1], settles=True) from None
-    other = _solved_or_none(wider[0], part, board)
-    if other is None or other.reading.goal.answer == alone.reading.goal.answer:
-        return alone
-    here, there = write(alone.reading.expression), write(other.reading.expression)
-    understood = f"I read {here}, but {there} with what the part before tells"
-    raise ToldBefore(understood, wider[1], settles=False)
+    def found(solved: SolvedPart) -> tuple[Fraction, str]:
+        return solved.reading.goal.answer, write(solved.reading.expression)
 
-
-def _solved_or_none(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart | None:
-    try:
-        return solve_part(item, part, board)
-    except Declined:
-        return None
+    return in_its_place(item, part, lambda other: solve_part(other, part, board), found)
 
 
 def _fault(solved: SolvedPart) -> Fault | None:
@@ -144,12 +126,25 @@ def solve_part(item: Item, part: Part, board: dict[Frac, Frac]) -> SolvedPart:
     if kind is None:
         demand = reading.goal.demand
         asked = write(reading.expression) + (f", {said(demand)}" if demand else "")
+        fewer = _fewer(item, part, reading)
         raise Declined(
             f"I read {asked}",
-            why_unsolved(reading.expression, money=reading.money),
+            why_unsolved(reading.expression, money=reading.money, fewer=fewer),
         )
     solution = solve_task(part, reading, task, kind)
     return SolvedPart(item=item, part=part, reading=reading, solution=solution)
+
+
+def _fewer(item: Item, part: Part, reading: Reading) -> str:
+    """The last operation of what was read, its amounts worked out, where that can be told."""
+    fewer = last_operation(reading.expression)
+    if fewer is None or part.model is not None:
+        return ""
+    try:
+        solve_part(item, replace(part, model=fewer), {})
+    except Declined:
+        return ""
+    return write(fewer)
 
 
 def solve(paths: Sequence[Path]) -> Iterator[dict[str, Any]]:

@@ -54,6 +54,7 @@ from narrate.reading.tellings import (
 from narrate.reading.words.parts import (
     expression_of,
     read_part,
+    refuse_claimed,
     refuse_not,
     refuse_unread,
     rounding_of,
@@ -106,7 +107,7 @@ def _read(item: Item, part: Part) -> Reading:
     bare = find_bare(part.ask, part.claim)
     understood = None if part.model or bare else _from_words(item, part)
     given = _without_claim(part, part.model or bare or expression_of(understood))
-    blank = isolate(given) if isinstance(given, Relation) else None
+    blank = _isolated(part, given) if isinstance(given, Relation) else None
     expression = _expression(given, blank)
     story = bare is None and not _says(part, expression)
     story = story and (understood is None or bool(understood.situation))
@@ -140,6 +141,13 @@ def _read(item: Item, part: Part) -> Reading:
         money=_money(part, understood),
         counted=(*_of_answer(item, part, expression, understood), *_counted(understood)),
     )
+
+
+def _isolated(part: Part, given: Relation) -> Isolated:
+    """An equation with its blank alone. Raises Declined where it is what a pupil made of work."""
+    if part.model is None and part.claim is None:
+        refuse_claimed(part, given)
+    return isolate(given)
 
 
 def _refuse_bare_number(part: Part, goal: Goal, *, told: bool) -> None:

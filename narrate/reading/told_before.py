@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
+from typing import TypeVar
 
 from narrate.errors import Declined
 from narrate.items.item import Item, Part, Stimulus
+
+T = TypeVar("T")
 
 _SENTENCE = re.compile(r"(?<=[.!?])\s+(?=[A-Z“\"$\d])")
 _ASKS = re.compile(
@@ -63,3 +68,35 @@ def with_told_before(item: Item, part: Part) -> tuple[Item, str] | None:
     shared = item.stimulus or Stimulus()
     text = f"{shared.text} {told}".strip()
     return replace(item, stimulus=replace(shared, text=text)), told
+
+
+def in_its_place(
+    item: Item, part: Part, solve: Callable[[Item], T], found: Callable[[T], tuple[Fraction, str]]
+) -> T:
+    """A part as `solve` makes it in its item; `found` is the answer and what was read.
+
+    Raises ToldBefore where what an earlier part tells would lead elsewhere, or is needed: numbers
+    that only an earlier part tells are not on the pages of this one.
+    """
+    wider = with_told_before(item, part)
+    if wider is None:
+        return solve(item)
+    try:
+        alone = solve(item)
+    except Declined as declined:
+        if _or_none(solve, wider[0]) is None:
+            raise
+        raise ToldBefore(declined.understood, wider[1], settles=True) from None
+    other = _or_none(solve, wider[0])
+    if other is None or found(other)[0] == found(alone)[0]:
+        return alone
+    here, there = found(alone)[1], found(other)[1]
+    understood = f"I read {here}, but {there} with what the part before tells"
+    raise ToldBefore(understood, wider[1], settles=False)
+
+
+def _or_none(solve: Callable[[Item], T], item: Item) -> T | None:
+    try:
+        return solve(item)
+    except Declined:
+        return None

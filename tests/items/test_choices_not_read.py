@@ -30,11 +30,11 @@ def test_times_are_declined_where_the_question_does_not_settle_them(tmp_path: Pa
     text = ITEM.replace("{choices}", TIMES)
     found = checked(text, tmp_path)
     assert not found.faults
-    assert "the choices are times of day, which are not read" in found.declined[0]
+    assert "the choices are times of day, and I am not sure from the words" in found.declined[0]
     told = checked(text + TOLD, tmp_path)
     assert (told.faults, told.declined) == ((), ())
     (declined,) = checked(f"{text}    key: B\n", tmp_path).declined
-    assert "which are not read; tell the question with `told:`" in declined
+    assert "or tell the question with `told:`, beside its `key:`" in declined
 
 
 def test_lists_are_declined_where_the_question_does_not_settle_them(tmp_path: Path) -> None:

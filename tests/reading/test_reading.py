@@ -326,7 +326,10 @@ def test_a_question_that_asks_for_no_amount_is_the_sentence_to_say_plainly() -> 
 
 def test_times_of_day_are_named_and_not_called_missing_numbers() -> None:
     error = declined("Ivo worked from 9:20 until 10:05. How long did he work?")
-    assert error.understood == "I found times of day (9:20, 10:05), which are not read"
+    assert (
+        error.understood
+        == "I found times of day (9:20, 10:05), but I am not sure what is asked of them"
+    )
     assert "`told:`" in error.add
     assert "`model:" not in error.add
 

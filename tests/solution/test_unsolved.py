@@ -64,3 +64,28 @@ def test_what_was_declined_for_no_reason_is_solved(stem: str, answer: str, first
     row = solve_one(stem, boxes=["number"])
     assert (row["status"], row["answer"]) == ("solved", answer)
     assert first in [step["shows"] for step in row["steps"]]
+
+
+def test_the_last_step_is_offered_where_it_can_be_worked_out() -> None:
+    """2/3 + 1/2 + 3/4 = 23/12, and 23/12 ÷ 1/12 = 23, worked out by hand."""
+    story = (
+        "Wendel mixes 2/3 cup of raisins, 1/2 cup of nuts, and 3/4 cup of seeds. He puts the mix "
+        "into bags that hold 1/12 cup each. How many bags does he fill?"
+    )
+    message = solve_one(story, boxes=["number"])["message"]
+    assert "add `model: 23/12 ÷ 1/12`, its last step" in message
+    row = solve_one(story, model="23/12 ÷ 1/12", boxes=["number"])
+    assert row["answer"] == "23"
+
+
+@pytest.mark.parametrize(
+    ("asked", "choices", "written"),
+    [
+        ("Which fraction is equivalent to 4/6?", {"A": "6/8", "B": "2/3"}, "2/3"),
+        ("What is 2 1/4 × 2?", {"A": "4 1/2", "B": "4 1/4"}, "4 1/2"),
+    ],
+)
+def test_a_fraction_is_written_as_its_choice(
+    asked: str, choices: dict[str, str], written: str
+) -> None:
+    assert solve_one(asked, choices=choices)["written"] == written

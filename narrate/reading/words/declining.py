@@ -11,6 +11,7 @@ from narrate.exact.caption import write
 from narrate.exact.tree import Op, Relation, Writing, has_blank
 from narrate.reading.words.naming import is_name
 from narrate.reading.words.offered_amounts import times_told
+from narrate.reading.words.offered_claim import claim_lines
 from narrate.reading.words.offered_none import not_understood
 from narrate.reading.words.offering import agree, makes_one_of, offered
 from narrate.reading.words.tokens import tokens
@@ -64,13 +65,16 @@ def unsure(text: str, reason: str, lines: Sequence[str] = ()) -> Declined:
     if not numbers:
         return Declined("I found no numbers to work with", _FORM)
     found = ", ".join(write(number) for number in numbers)
+    if claim := claim_lines(text, numbers):
+        return Declined(f"I found {found} in the words, and what a pupil made of it", claim)
     return Unsure(f"I found {found} in the words, but {reason}", text, numbers, lines)
 
 
 def _timed(times: Sequence[str], numbers: Sequence[Writing]) -> Declined:
     """Times of day, and perhaps a number beside them."""
     if not numbers:
-        return Declined(f"I found times of day ({', '.join(times)}), which are not read", _TIMES)
+        found = f"I found times of day ({', '.join(times)})"
+        return Declined(f"{found}, but I am not sure what is asked of them", _TIMES)
     beside = ", ".join(write(number) for number in numbers)
     found = f"I found times of day ({', '.join(times)}) and {beside} in the words"
     return Declined(f"{found}, but I am not sure how they go together", _IN_NUMBERS)

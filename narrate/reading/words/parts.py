@@ -9,12 +9,13 @@ from typing import cast
 from narrate.errors import Declined
 from narrate.exact import prose
 from narrate.exact.caption import write
-from narrate.exact.tree import Expr, Op, Relation, has_blank, value
+from narrate.exact.tree import Expr, Op, Relation, Writing, has_blank, value
 from narrate.items.item import Item, Part
 from narrate.items.texts import unread_sort
 from narrate.reading.bare import find_bare
 from narrate.reading.equations import isolate
 from narrate.reading.reading import Rounding, Situation
+from narrate.reading.words.offered_claim import claim_lines
 from narrate.reading.words.understand import read_words
 from narrate.reading.words.understood import Understood
 
@@ -39,9 +40,10 @@ def read_part(item: Item, part: Part) -> Understood:
     text = words_of(item, part)
     _refuse_forms_not_told(part)
     if part.claim is not None or _OTHER_FORMS.search(part.ask):
-        written = (
-            run.piece for run in prose.read(part.ask) if isinstance(run.piece, Relation | Op)
-        )
+        pieces = [run.piece for run in prose.read(part.ask) if not isinstance(run.piece, str)]
+        if part.claim is None:
+            refuse_claimed(part, *pieces)
+        written = (piece for piece in pieces if isinstance(piece, Relation | Op))
         work = next((w.sides[0] if isinstance(w, Relation) else w for w in written), None)
         line = f", such as `model: {write(work)}`" if isinstance(work, Op) else ""
         raise Declined(
@@ -52,6 +54,12 @@ def read_part(item: Item, part: Part) -> Understood:
         c.text for c in part.choices if c.tree is not None and not isinstance(c.tree, Relation)
     ]
     return read_words(text, tuple(numbers) if len(numbers) == len(part.choices) else ())
+
+
+def refuse_claimed(part: Part, *numbers: Writing) -> None:
+    """Raises Declined where the words tell work and the wrong answer that a pupil gave to it."""
+    if lines := claim_lines(part.ask, numbers):
+        raise Declined("the question asks what went wrong in a pupil's work", lines)
 
 
 def refuse_not(part: Part) -> None:
@@ -68,7 +76,7 @@ _BY_HAND = "leave the item out, or tell it yourself with `told:`"
 
 
 def refuse_unread(part: Part) -> None:
-    """Raises Declined where choices are times of day or lists, which are not read."""
+    """Raises Declined where choices are times of day or lists and nothing read them."""
     sorts = {unread_sort(choice.text) for choice in part.choices if choice.tree is None}
     for sort in sorted(sorts - {""}):
         if sort == "times of day" and re.search(r"\bratios?\b", part.ask, re.IGNORECASE):
@@ -76,6 +84,13 @@ def refuse_unread(part: Part) -> None:
                 "the choices are ratios, and I do not see which two amounts are compared",
                 "name both amounts, such as “A bed has 12 beans and 8 peas. What is the ratio of "
                 "beans to peas?”, or leave the item out",
+            )
+        if sort == "times of day":
+            raise Declined(
+                "the choices are times of day, and I am not sure from the words which is asked for",
+                "say it in a plain step, such as “The talk began at 8:45 a.m. and lasted 50 "
+                "minutes. At what time did the talk end?”, or tell the question with `told:`, "
+                "beside its `key:`",
             )
         raise Declined(
             f"the choices are {sort}, which are not read",

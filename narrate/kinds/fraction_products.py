@@ -74,6 +74,8 @@ class _Board:
     task: Task
     steps: list[Step] = field(default_factory=list)
     check: Step | None = None
+    simplified: bool = False
+    """Whether a number was put in simplest form on the way: then the result is, too."""
 
     def work(self, tree: Expr) -> Numeral:
         """A tree worked out, inner operations first, left to right."""
@@ -154,6 +156,7 @@ class _Board:
         if simple == worked.denominator or (numbers.sign in "+−" and not fewer):
             return worked
         step, result = moves.simplify(worked)
+        self.simplified = True
         self.steps.append(replace(step, facts=()))
         return result
 
@@ -267,11 +270,12 @@ class _Board:
     def finish(self, total: Numeral) -> Numeral:
         """The result in the form that is wanted, and in the last step what it counts."""
         result = total
-        if self.task.simplest and isinstance(result, Frac | Mixed):
+        wanted = self.task.simplest or (self.simplified and not self.task.target)
+        if wanted and isinstance(result, Frac | Mixed):
             fraction = moves.fraction_of(result)
             if value(fraction).denominator != fraction.denominator:
                 step, result = moves.simplify(result)
-                self.steps.append(step)
+                self.steps.append(step if self.task.simplest else replace(step, facts=()))
         if isinstance(result, Frac) and self.task.result == "mixed" and value(result) > 1:
             step, result = moves.make_mixed(result, result.denominator)
             self.steps.append(step)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from narrate.exact.tree import Expr, Frac, Mixed, Op, Relation, terms, walk
-from narrate.lesson import number_moments, product_moments
+from narrate.lesson import number_moments, product_moments, why_now
 from narrate.lesson.solved import SolvedPart
 
 _CALLED = {"×": "product", "÷": "quotient"}
@@ -12,10 +12,12 @@ _CALLED = {"×": "product", "÷": "quotient"}
 def ending_of(expression: Expr) -> str:
     """What a plain calculation comes to is called: the sum, the difference."""
     if isinstance(expression, Op) and expression.sign in _CALLED:
-        plain = number_moments.operations_of(expression) == 1
+        plain = why_now.operations_of(expression) == 1
         return _CALLED[expression.sign] if plain else "answer"
     if any(isinstance(node, Op) and node.sign in _CALLED for node in walk(expression)):
         return "answer"
+    if isinstance(expression, Op) and why_now.operations_of(expression) == 1:
+        return "sum" if expression.sign == "+" else "difference"  # 2 − (−6) stays a difference
     signs = [sign for sign, _ in terms(expression)]
     if len(signs) < 2 or signs[0] < 0:
         return "answer"

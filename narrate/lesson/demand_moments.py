@@ -35,7 +35,10 @@ Said = tuple[str, dict[str, Any]]
 
 def asked(solved: SolvedPart) -> str:
     """The name of the words that say what is asked."""
-    return _ASKED[type(_demand(solved))]
+    demand = _demand(solved)
+    if isinstance(demand, Ruled) and demand.rule == "temperature":
+        return demand.rule
+    return _ASKED[type(demand)]
 
 
 def _demand(solved: SolvedPart) -> Demand | None:

@@ -77,7 +77,12 @@ def takeaway(solved: SolvedPart) -> str:
     return _TAKEN.get(form.set_up, "") if form else ""
 
 
-_TAKEN = {"number back": "number-back", "letter": "number-back", "power": "raised"}
+_TAKEN = {
+    "volume": "volume",
+    "number back": "number-back",
+    "letter": "number-back",
+    "power": "raised",
+}
 
 
 def is_with_percent(solved: SolvedPart) -> bool:
@@ -233,6 +238,19 @@ def _by_difference(sign: str) -> Shape:
     return fits
 
 
+def _share_squared(tree: Writing) -> bool:
+    """(36 ÷ 4) × (36 ÷ 4)."""
+    match tree:
+        case Op("×", left, right):
+            return left == right and _is_one("÷")(_bare(left))
+    return False
+
+
+def _less_some(tree: Writing) -> bool:
+    """Whether the last thing done is to take away."""
+    return isinstance(tree, Op) and tree.sign == "−"
+
+
 def _of_several(tree: Writing) -> bool:
     return sum(isinstance(node, Op) for node in walk(tree)) > 1
 
@@ -252,6 +270,12 @@ _A_NUMBER = r"\ba(?: certain)? number\b|\d[a-z]\b|\b[a-z] ?[+−×÷=]"
 _NUMBER_ASKED = (
     r"\b(?:what (?:is|was)|find) (?:the|his|her|my) (?:starting |original )?number\b"
     r"|\b(?:what is|then|find) [a-z]\b(?! [a-z])|\b[a-z] ?=\s*$"
+)
+_THAN = r"\b(?:more|fewer|less|[a-z]+er)\b[^.?!,]*\bthan\b"
+_CHAIN = rf"{_THAN}[^?]*{_THAN}"
+_BY_HOW_MUCH = (
+    r"\bhow (?:many|much) (?:[a-z]+ )?(?:warm|cold|hott|cool|high|low|long|short|tall|heavi|light"
+    r"|old|young|fast|wid|deep|farth|furth)er\b|\bhow (?:many|much) [a-z ]*\b(?:rise|fall|drop)\b"
 )
 _EQUATION = r"(?:\d|\b)[a-z]\b[^.?!a-z]*=|=[^.?!a-z]*\b\d*[a-z]\b"
 _LETTER_ASKED = (
@@ -310,13 +334,25 @@ _FORMS = (
          words=r"\b(?:half|third|fourth|quarter|fifth|\d/\d) as (?:many|much)\b"),
     Form(asked="times as many", set_up="times as many", shape=_is_one("×"),
          words=r"\btimes as (?:many|much)\b|\btwice as\b"),
+    Form(asked="volume", set_up="volume", shape=_only_times, words=r"\bvolume\b|\bcubic\b",
+         question=r"\bvolume\b|\bcubic\b", of=("steps", "bare", "area")),
+    Form(asked="area", set_up="square back", shape=_share_squared, words=r"\bperimeter\b",
+         question=r"\barea\b"),
+    Form(asked="change", set_up="steps", shape=_less_some, question=r"\bchange\b",
+         of=("steps", "take from", "take apart")),
+    Form(asked="difference", set_up="difference", shape=_is_one("−"), question=_BY_HOW_MUCH,
+         of=("take apart", "take from")),
+    Form(asked="put together", set_up="steps", shape=_of_several, words=_CHAIN,
+         question=r"\b(?:in all|altogether|together|total)\b", of=("in and out",)),
+    Form(asked="by comparing", set_up="by comparing", shape=_of_several, words=_CHAIN,
+         of=("in and out",)),
     Form(asked="side back", set_up="side back", shape=_halved_less, words=r"\bperimeter\b"),
     Form(asked="start back", set_up="start back", shape=_of_several, question=_AT_FIRST,
          of=("in and out",)),
     Form(asked="take from", set_up="all less some", shape=_sum_less, words=_SIDE_BY_SIDE,
          of=("in and out",)),
-    Form(asked="rate", set_up="rate", shape=_for_each_times, words=_SAME_RATE,
-         of=("steps", "equal groups")),
+    Form(asked="rate", set_up="rate", shape=_for_each_times, words=_SAME_RATE, of=("steps",)),
+    Form(asked="rate", set_up="rate", shape=_for_each_times, of=("equal groups",)),
     Form(asked="part of", set_up="part of", shape=_part_taken),
     Form(asked="larger", set_up="larger", shape=_is_one("+"), words=_SOME_MORE),
     Form(asked="smaller", set_up="smaller", shape=_is_one("−"), words=_SOME_MORE),

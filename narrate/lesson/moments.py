@@ -26,7 +26,7 @@ from narrate.exact.tree import (
     value,
     write_sum,
 )
-from narrate.lesson import known_forms, number_moments, product_moments
+from narrate.lesson import known_forms, number_moments, product_moments, why_now
 from narrate.lesson.listing import Moment, Said, listed
 from narrate.lesson.shown import shows_of, sides
 from narrate.lesson.solved import SolvedPart
@@ -89,8 +89,8 @@ def _set_up(step: Step, solved: SolvedPart) -> Iterator[Said]:
     if solved.reading.misleading:
         yield "misleading", {"word": solved.reading.misleading}
     name = number_moments.set_up(solved)
-    details["money"] = solved.reading.money and number_moments.is_price(solved)
-    details["by_times"] = number_moments.is_by_times(solved)
+    details["money"] = solved.reading.money and why_now.is_price(solved)
+    details["by_times"] = why_now.is_by_times(solved)
     details |= number_moments.share_size(solved) | known_forms.details(solved)
     yield f"set up/{name}", details
 
@@ -259,7 +259,7 @@ def _look_back(step: Step, solved: SolvedPart) -> Iterator[Said]:
     if "total" not in step.details or step.details["how"] == "remainder":
         back: dict[str, Any] = dict(step.details) | {
             "shared": number_moments.is_shared_out(solved),
-            "several": number_moments.operations_of(solved.reading.expression) > 1,
+            "several": why_now.operations_of(solved.reading.expression) > 1,
         }
         yield f"look back/{step.details['how']}", back
         return

@@ -26,6 +26,14 @@ from narrate.items.texts import PERCENT
 from narrate.lesson import demand_moments as demands
 from narrate.lesson import known_forms
 from narrate.lesson.solved import SolvedPart
+from narrate.lesson.why_now import (
+    BY_TIMES,
+    compares_ages,
+    costs,
+    is_age,
+    operations_of,
+    reason,
+)
 from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.parts import words_of
 from narrate.solution import operations, relations
@@ -34,9 +42,6 @@ from narrate.solution.steps import Solution, Step
 Said = tuple[str, dict[str, Any]]
 
 _HUNDRED = {"hundred": Whole(known_forms.HUNDRED)}
-
-_THEN = ("take from", "add to", "put together", "difference", "group size", "equal groups", "mean")
-"""Situations whose last step of several has words of its own."""
 
 
 _OF_SEVERAL = ("perimeter", "equal sides", "bare", "mean", "of both")
@@ -57,11 +62,6 @@ _SAYS_UNIT = (
 """Methods whose words end in the result with its unit."""
 
 
-def operations_of(expression: Expr) -> int:
-    """How many operations are in an expression."""
-    return sum(isinstance(node, Op) for node in walk(expression))
-
-
 def in_dollars(result: Expr, solved: SolvedPart) -> Expr | Money:
     """A result as dollars where the story tells of money."""
     dollars = solved.reading.money and isinstance(result, Whole | Decimal)
@@ -76,7 +76,7 @@ def work(step: Step, solved: SolvedPart) -> Iterator[Said]:
     details |= {"line": Relation("=", line), "money": solved.reading.money, **_HUNDRED}
     details["short"] = details["line"]
     if why := reason(step, solved):
-        yield f"because/{why}", details
+        yield f"because/{why}", details | {"price": costs(solved)}
     how = details.get("role") or details["how"]
     if how == "pieces times":
         one = "left" if details["second_size"] == 1 else "right"
@@ -99,8 +99,7 @@ def work(step: Step, solved: SolvedPart) -> Iterator[Said]:
                 for side in ("left", "right")
                 if isinstance(details[side], Decimal)
             }
-    if how == "all parts":
-        details["percent"] = is_percent(solved)
+    details |= {"full": _with_zeros(details), "percent": is_percent(solved)}
     yield f"work/{how}", details
     if how in _SAYS_UNIT:
         return
@@ -110,30 +109,22 @@ def work(step: Step, solved: SolvedPart) -> Iterator[Said]:
         yield "counts/money", {"amount": Money(details["result"])}
 
 
+def _with_zeros(details: dict[str, Any]) -> Expr | str:
+    """A product as its pieces say it where it ends in zeros: 0.280 for 0.28; "" elsewhere."""
+    if details.get("role") or details["how"] not in ("pieces times", "pieces of pieces"):
+        return ""
+    count, size = value(details["product"].sides[-1]), details["size"]
+    places = len(str(size)) - 1
+    if isinstance(details["made"], Money) or size != 10**places or count % 10:
+        return ""
+    whole, behind = divmod(int(count), size)
+    return Decimal(str(whole), f"{behind:0{places}d}")
+
+
 def _is_amount(result: Any, solved: SolvedPart) -> bool:
     """Whether a result is said once more in dollars: where they are whole, only in a story."""
     written = isinstance(result, Decimal) or solved.reading.story
     return solved.reading.money and written
-
-
-def reason(step: Step, solved: SolvedPart) -> str:
-    """Why an operation comes now: the relation, brackets, or the order; "" for a single one."""
-    if step.details.get("role") or operations_of(solved.reading.expression) < 2:
-        return ""
-    first, last = step.details["first"], step.details["last"]
-    situation = str(step.details["situation"])
-    if not solved.reading.story:
-        return "then" if not first else str(step.details["order"]) or "in order"
-    if last:
-        told = situation in (*_THEN, "perimeter") and not is_age(solved)
-        return f"then {situation}" if told else "then"
-    if first and (own := _first_of(step, solved)):
-        return own
-    if situation in _BY_TIMES and _by_a_part(step):
-        situation = ""  # so many times as much is not more
-    if situation:
-        return situation
-    return "hidden" if first else "then"
 
 
 def below_zero(expression: Expr) -> dict[str, bool]:
@@ -142,43 +133,9 @@ def below_zero(expression: Expr) -> dict[str, bool]:
     behind = expression.right if isinstance(expression, Op) else expression
     inner = behind.inner if isinstance(behind, Group) else behind
     return {
-        "below": any(isinstance(node, Neg) for node in walk(expression)),
+        "below": any(isinstance(node, Neg) for node in walk(expression)) or value(expression) < 0,
         "up": taken and isinstance(inner, Neg),
     }
-
-
-_BY_TIMES = ("times as many", "times fewer")
-
-
-def _by_a_part(step: Step) -> bool:
-    """Whether one side of an operation is less than 1."""
-    sides = (step.details.get("left"), step.details.get("right"))
-    return any(isinstance(side, Frac | Decimal) and value(side) < 1 for side in sides)
-
-
-def _first_of(step: Step, solved: SolvedPart) -> str:
-    """Why a first step comes in a story whose first step is always of one sort; "" elsewhere."""
-    if step.details["sign"] == "×" and known_forms.is_with_percent(solved):
-        return "percent"
-    match solved.reading.situation:
-        case "perimeter":
-            return "half around" if step.details["sign"] == "+" else ""
-        case "mean":
-            return "level out" if step.details["sign"] == "+" else ""
-        case "of both" if is_by_times(solved):
-            counts = step.details["sign"] == "+" and not _by_a_part(step)
-            return "equal parts" if counts else ""
-        case "of both":
-            return "made equal" if str(step.details["sign"]) in "+−" else ""
-    return ""
-
-
-def is_by_times(solved: SolvedPart) -> bool:
-    """Whether the total is divided by so many times and the one: 48 ÷ (3 + 1)."""
-    return any(
-        isinstance(node, Op) and node.sign == "÷" and isinstance(node.right, Group)
-        for node in walk(solved.reading.expression)
-    )
 
 
 def counted(result: Any, unit: str) -> dict[str, Any]:
@@ -274,10 +231,10 @@ def _compared(solved: SolvedPart) -> str:
     if situation == "steps" and operations_of(expression) == 1:
         return "one step"
     if is_age(solved) and situation in _OF_AGES:
-        return _OF_AGES[situation]
+        return "age compared" if compares_ages(solved) else _OF_AGES[situation]
     if situation == "equal groups" and _is_part_of_one(expression):
         return "part of"
-    if situation not in _BY_TIMES or not isinstance(expression, Op):
+    if situation not in BY_TIMES or not isinstance(expression, Op):
         return situation
     if situation == "times fewer":
         return "whole of" if value(expression.right) < 1 else situation
@@ -297,11 +254,6 @@ _OF_AGES = {"add to": "later", "take from": "earlier", "in and out": "steps"}
 """Years that pass neither come nor go, as things do."""
 
 
-def is_age(solved: SolvedPart) -> bool:
-    """Whether the question asks how old someone is."""
-    return re.search(r"\bhow old\b", solved.reading.unknown.question, re.IGNORECASE) is not None
-
-
 def set_up(solved: SolvedPart) -> str:
     """The situation by which the expression is told: of several steps it is a chain."""
     reading = solved.reading
@@ -315,22 +267,13 @@ def set_up(solved: SolvedPart) -> str:
         return "steps"
     if is_percent(solved) and reading.situation == "part of":
         return "percent"
-    return _compared(solved)
+    found = _compared(solved)
+    return "steps" if found == "age compared" else found
 
 
 def is_percent(solved: SolvedPart) -> bool:
     """Whether the words tell a percent."""
     return re.search(r"%|\bpercent\b", words_of(solved.item, solved.part)) is not None
-
-
-_EARNED = (
-    r"\b(?:earn|save|raise|win|won|collect|donate|give|gave|get paid|receive|make)(?:s|d|ed)?\b"
-)
-
-
-def is_price(solved: SolvedPart) -> bool:
-    """Whether money is what things cost, not what someone earns, saves or is given."""
-    return re.search(_EARNED, words_of(solved.item, solved.part), re.IGNORECASE) is None
 
 
 def share_size(solved: SolvedPart) -> dict[str, int]:

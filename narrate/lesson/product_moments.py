@@ -6,9 +6,10 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from narrate.exact.spoken import pieces_name
-from narrate.exact.tree import Whole
-from narrate.lesson.number_moments import counted, reason
+from narrate.exact.tree import Whole, value
+from narrate.lesson.number_moments import counted
 from narrate.lesson.solved import SolvedPart
+from narrate.lesson.why_now import costs, operations_of, reason
 from narrate.solution.steps import Step
 
 Said = tuple[str, dict[str, Any]]
@@ -22,6 +23,14 @@ _BEGINS = (
     "brackets",
     "in order",
     "half around",
+    "for one",
+    "compared",
+    "layer",
+    "layers",
+    "to pay",
+    "other age",
+    "single side",
+    "side by side",
 )
 """Reasons for a first operation that have words of their own."""
 
@@ -31,7 +40,8 @@ def in_turn(step: Step, solved: SolvedPart) -> Iterator[Said]:
     why = reason(step, solved)
     if not why.startswith("then") and why not in _BEGINS:
         why = "hidden" if step.details["first"] else "then"
-    yield f"because/{why}", {**step.details, "money": solved.reading.money}
+    money = {"money": solved.reading.money, "price": costs(solved)}
+    yield f"because/{why}", {**step.details, **money}
 
 
 def with_unit(step: Step, solved: SolvedPart) -> Iterator[Said]:
@@ -59,7 +69,18 @@ def takeaway(solved: SolvedPart) -> str | None:
     if solved.reading.rounding:
         return None
     done = {step.move for step in solved.solution.steps}
-    return next((name for move, name in _TAKEAWAYS.items() if move in done), None)
+    found = next((name for move, name in _TAKEAWAYS.items() if move in done), None)
+    if found and solved.reading.story and operations_of(solved.reading.expression) > 1:
+        return "steps"
+    return "fraction-product-large" if found == "fraction-product" and _is_large(solved) else found
+
+
+def _is_large(solved: SolvedPart) -> bool:
+    """Whether more than a whole is taken, so that the product is no smaller piece."""
+    shares: Any = [
+        step.details["share"] for step in solved.solution.steps if step.move == "take pieces"
+    ]
+    return any(value(share) > 1 for share in shares)
 
 
 _TAKEAWAYS = {

@@ -31,8 +31,10 @@ def read_aloud(words: Words, item: Item, part: Part) -> list[Sentence]:
     sentences = [*words.tell("label", {"label": part_label(words, item, part)})]
     if is_first(item, part) and item.stimulus:
         sentences.extend(plain_sentences(item.stimulus.text, words.spoken, stem=True))
-    asked = [*plain_sentences(part.ask, words.spoken, stem=True)]
-    if _is_open(part.ask):
+    is_open = _is_open(part.ask)
+    told = part.ask.rstrip(" .…_") if is_open else part.ask  # "what" is said for the blank
+    asked = [*plain_sentences(told, words.spoken, stem=True)]
+    if is_open:
         asked[-1] = _asking(asked[-1], caption(words.short("page/open-question", {})))
     return [*sentences, *asked]
 

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from itertools import accumulate, takewhile
 
-from narrate.lesson import demand_moments, known_forms, number_moments, reasons
+from narrate.lesson import demand_moments, known_forms, number_moments, reasons, why_now
 from narrate.lesson.appearing import in_words
 from narrate.lesson.called import called_in, ending_of, takeaway_of
 from narrate.lesson.foreseen import foreseen
@@ -90,7 +90,7 @@ class _PartTelling:
         """
         if move in ASIDES and self.told:
             self.told[-1] = going_on(self.told[-1])
-        self._define(sentences)
+        self._define([*sentences, *map(_written, shows)])
         beat = Beat(
             id=self._unique(name),
             item=self.solved.item.id,
@@ -239,7 +239,7 @@ class _PartTelling:
         details = {
             "noun": reading.unknown.noun,
             "select_all": self.solved.part.select_all,
-            "money": reading.money and number_moments.is_price(self.solved),
+            "money": reading.money and why_now.is_price(self.solved),
             "claim": self.solved.part.claim,
             "expression": reading.expression,
             "ending": ending_of(reading.expression),
@@ -331,6 +331,13 @@ class _PartTelling:
         said = self.words.tell(move, {})
         text = " ".join(sentence.caption for sentence in said)
         self.add("take along", "take along", said, [Takeaway(text)])
+
+
+def _written(show: Show) -> Sentence:
+    """What is written beside a strike, as words that may name a term; nothing of other shows."""
+    pieces = show.reason if isinstance(show, Strike) else ()
+    words = " ".join(piece for piece in pieces if isinstance(piece, str))
+    return Sentence(say=words, caption=words)
 
 
 def tell_part(

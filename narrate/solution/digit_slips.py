@@ -266,13 +266,12 @@ def smaller_from_larger_padded(op: Op) -> Iterator[Fraction]:
 
 
 def places_as_in_adding(op: Op) -> Iterator[Fraction]:
-    """0.3 × 0.2 = 0.6: as many places as the numbers have, not together."""
+    """0.3 × 0.2 = 0.6: as many places as for adding; beside a whole number that would be right."""
     found = decimals(op)
     if found and op.sign == "×":
         left, right, *places = found
-        product = int(left) * int(right)
-        for count in {max(places), min(places)}:
-            yield Fraction(product, 10**count)
+        if min(places):
+            yield Fraction(int(left) * int(right), 10 ** max(places))
 
 
 def zero_written(op: Op) -> Iterator[Fraction]:

@@ -182,10 +182,9 @@ def _remainder_given(task: Task) -> Iterator[Written]:
 
 
 def _groups_given(task: Task) -> Iterator[Written]:
-    """50 beans, 7 in a pot, how many are left over: 7 or 8; the groups for the remainder."""
+    """50 beans, 7 in a pot, how many are left over: 7; the groups for the remainder."""
     if task.rounding == "remainder":
         yield _written(Fraction(_rest(task)[0]))
-        yield _written(Fraction(_rest(task)[0] + 1))
 
 
 def _quotient_given(task: Task) -> Iterator[Written]:

@@ -98,6 +98,7 @@ def take_pieces(
         "share": share,
         "of": of,
         "each": share.numerator,
+        "over": "yes" if share.numerator > share.denominator else "",
         "groups": of.numerator,
         "old": of.denominator,
         "size": result.denominator,

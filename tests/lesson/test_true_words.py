@@ -84,10 +84,67 @@ BAGS = (
     *("48 ÷ 6", "6 + 48", "48 − 6", "48 × 6"),
 )
 
+TENTHS = ("What is 0.4 × 6?", *("2.4", "24", "0.24", "10"))
+BY_TENTHS = ("What is 0.25 × 0.3?", *("0.075", "7.5", "0.75", "75"))
+THOUSANDTHS = ("0.8 × 0.35 = ____", *("0.28", "2.8", "0.028", "28"))
+EGGS_OF_THREE = (
+    "The red hen laid 12 eggs. The white hen laid 5 more eggs than the red hen. "
+    "The gray hen laid 7 fewer eggs than the white hen. How many eggs did the gray hen lay?",
+    *("10", "24", "14", "0"),
+)
+EGGS_TAKEN = (
+    "There were 12 eggs in the bowl. Ada put in 5 more eggs. Then she took out 7 eggs. "
+    "How many eggs are in the bowl now?",
+    *("10", "24", "14", "0"),
+)
+OLE = (
+    "Ole is 4 years older than Tia. Tia is 8 years old. How old will Ole be in 6 years?",
+    *("18", "12", "10", "14"),
+)
+COUSINS = (
+    "Mira had $50. She gave $6 to each of her 4 cousins. How much money does she have left?",
+    *("$26", "$24", "$44", "$74"),
+)
+BOUGHT = (
+    "Bo bought 4 pots for $3 each and paid with a $20 bill. How much change did he get?",
+    *("$8", "$12", "$17", "$13"),
+)
+RAKES = ("6 rakes cost $54. How much do 4 rakes cost?", *("$36", "$9", "$54", "$81"))
+BELOW = ("What is 2 − (−6)?", *("8", "−4", "−8", "4"))
+ROLLS = (
+    "12 rolls take 3/4 cup of oil. How many cups of oil do 6 rolls take?",
+    *("3/8", "1/16", "9", "3/2"),
+)
+BOX = (
+    "A planter box is 6 feet long, 2 feet wide and 3 feet high. What is its volume in cubic feet?",
+    *("36", "11", "12", "72"),
+)
+SQUARE = (
+    "A square bed has a perimeter of 20 meters. What is its area in square meters?",
+    *("25", "20", "10", "5"),
+)
+LARGE = ("What is 5/2 × 7/3?", *("35/6", "12/5", "35/5", "7/6"))
+LEFT_OVER = ("50 beans are planted 6 to a pot. How many beans are left over?", *("2", "8", "9"))
+
 
 @pytest.mark.parametrize(
     ("item", "words", "never"),
     [
+        (TENTHS, ["without the decimal point"], ["as for adding"]),
+        (BY_TENTHS, ["0.75 is to keep as many"], ["7.5 is to keep", "7.5 comes from"]),
+        (THOUSANDTHS, ["0.280, which is the same as 0.28"], ["□", "28 is to keep"]),
+        (EGGS_OF_THREE, ["12 + 5 − 7", "compares"], ["come and gone", "changes", "goes out"]),
+        (EGGS_TAKEN, ["12 + 5 − 7"], ["compare", "than another"]),
+        (OLE, ["8 + 4 + 6", "the age that is told by comparing"], ["years that pass"]),
+        (COUSINS, ["comes 4 times"], ["cost"]),
+        (BOUGHT, ["the change", "has to be paid"], ["comes to at the end"]),
+        (RAKES, ["54 ÷ 6 × 4"], ["what each of them costs", "all cost the same"]),
+        (BELOW, ["the difference"], ["the sum"]),
+        (ROLLS, ["6/16 becomes 3/8"], ["6/16 of a cup"]),
+        (BOX, ["the volume", "layer"], ["this story", "step by step"]),
+        (SQUARE, ["a single side", "the area"], ["comes to at the end"]),
+        (LARGE, ["35/6"], ["we take 5 of the small pieces", "a piece of a piece is smaller"]),
+        (LEFT_OVER, ["8 says how many groups"], ["9 says how many", "groups gets 9"]),
         (POTATOES, ["7.50 ÷ 6", "each"], ["÷ 6 × 1", "125 × 1", "1.25 ÷ 1", "for all"]),
         (EGGS, ["3.60 ÷ 12"], ["÷ 12 × 1", "÷ 1 =", "for all"]),
         (BEDS, ["6 × 3/4"], ["÷ 1", "step by step"]),
@@ -96,7 +153,7 @@ BAGS = (
         (POTS, ["share", "So each gets 9"], ["full groups", "another group"]),
         (TO_A_POT, ["full groups"], ["each gets"]),
         (MELON, ["a fraction of the amount"], ["larger amount", "smaller"]),
-        (JARS, ["what we need for the rest"], ["hidden", "began with"]),
+        (JARS, ["first we have to subtract"], ["hidden", "began with", "for the rest"]),
         (SEEDS, ["40 percent is 40 of every 100"], ["those parts", "dividing and then"]),
         (FIFTHS, ["only written in another way"], ["cut", "Cutting"]),
         (PLUMS, ["shared equally", "put everything together"], ["group"]),

@@ -45,7 +45,7 @@ CASES: list[tuple[str, dict[str, Any], dict[str, str | None]]] = [
     ("There are 86 jars of jam. Each crate holds 8 jars. How many full crates are there?", {},
      {"11": "group not full", "6": "remainder given", "10": None}),
     ("There are 50 beans. Each pot gets 7 beans. How many beans are left over?", {},
-     {"7": "groups given", "8": "groups given", "1": None}),
+     {"7": "groups given", "8": None, "1": None}),
     # 1 + 3 eighths; 4 − 3 eighths
     ("3/8 + 1/2 = □/8", {}, {"4": "numerators not rescaled", "1": "other operation", "7": None}),
 ]  # fmt: skip

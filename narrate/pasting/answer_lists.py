@@ -18,7 +18,10 @@ _HEADING = re.compile(
     r"(?:\s*(?:\(.*\)|(?:to|for|of)\s.{1,60}))?\W*",
     re.IGNORECASE,
 )
-_NAMED = re.compile(r"^\s*(?:answer\s*)?(?:key|answers?)\s*[:=]\s*(?=\d)", re.IGNORECASE)
+_NAMED = re.compile(
+    r"^\s*(?:(?:answer\s*)?(?:key|answers?)\s*[:=]|answers\b|answer\s+key\b)\s*(?=\d)",
+    re.IGNORECASE,
+)
 _LETTERS = r"[A-Ja-j](?:\s*(?:,|&|and)\s*[A-Ja-j])*"
 _ENTRY = re.compile(
     r"(?:^|(?<=[\s|;,]))(?:(?:question|item|problem|no\.?|#|q)\s*)?(\d{1,3})(?:([a-f](?=[.):\s]))|\s([a-f](?=[.):]\s*\S)))?\s*"
@@ -129,9 +132,15 @@ def _end(lines: Sequence[str], start: int) -> int:
 
 
 def _only_answers(line: str) -> bool:
-    """Whether a line is nothing but numbers of items with letters: 1. C  2. A, or 3. B."""
+    """Whether a line is nothing but numbers of items with letters: 1. C  2. A, or 3. B.
+
+    Of a part it may be a number: 4 Part A $12; Part B $8.
+    """
     entries = _entries(line)
-    return bool(entries) and all(_LONE.fullmatch(entry.answer) for entry in entries)
+    return bool(entries) and all(
+        _LONE.fullmatch(entry.answer) or (entry.part and _WORKED_OUT.fullmatch(entry.answer))
+        for entry in entries
+    )
 
 
 def _entries(line: str) -> list[Told]:

@@ -39,6 +39,8 @@ def taken(line: str) -> list[tuple[int, str, str]]:
         ),
         ("Key: 1 A, C, 2 B", [(1, "", "A, C"), (2, "", "B")]),
         ("Answers: 1 B  2 1, 2, 4, 8  3 A", [(1, "", "B"), (2, "", "1, 2, 4, 8"), (3, "", "A")]),
+        ("ANSWERS 1 A 2 B 3 4", [(1, "", "A"), (2, "", "B"), (3, "", "4")]),
+        ("2 Part A $12; Part B $8", [(2, "A", "$12"), (2, "B", "$8")]),
         ("Key: 1. B  2. $1,250  3. A", [(1, "", "B"), (2, "", "$1,250"), (3, "", "A")]),
     ],
 )
@@ -56,6 +58,8 @@ def test_a_line_of_answers_is_parted(line: str, answers: list[tuple[int, str, st
         "1 3/4, 2 1/2",
         "2 B is the bed of beans",
         "A 1  B 2",
+        "2 Part A: What is 3 + 4? Part B: What is 5 + 5?",
+        "Answers 2 questions, 3 minutes each.",
         "She fills 1 bag, 2 boxes and 3 cans.",
     ],
 )

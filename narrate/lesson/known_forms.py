@@ -272,7 +272,8 @@ _NUMBER_ASKED = (
     r"|\b(?:what is|then|find) [a-z]\b(?! [a-z])|\b[a-z] ?=\s*$"
 )
 _THAN = r"\b(?:more|fewer|less|[a-z]+er)\b[^.?!,]*\bthan\b"
-_CHAIN = rf"{_THAN}[^?]*{_THAN}"
+_CHANGED = r"\b(?:now|then|lost|loses?|gave away|gives away)\b"
+_CHAIN = rf"^(?!.*{_CHANGED}).*{_THAN}[^?]*{_THAN}"
 _BY_HOW_MUCH = (
     r"\bhow (?:many|much) (?:[a-z]+ )?(?:warm|cold|hott|cool|high|low|long|short|tall|heavi|light"
     r"|old|young|fast|wid|deep|farth|furth)er\b|\bhow (?:many|much) [a-z ]*\b(?:rise|fall|drop)\b"

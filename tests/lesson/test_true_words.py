@@ -97,6 +97,11 @@ EGGS_TAKEN = (
     "How many eggs are in the bowl now?",
     *("10", "24", "14", "0"),
 )
+SOLD_FEWER = (
+    "Jun sold 8 more bulbs than Ari, and Ari sold 5 fewer bulbs than Lou. Lou sold 20 bulbs. "
+    "How many bulbs did Jun sell?",
+    *("23", "33", "15", "7"),
+)
 OLE = (
     "Ole is 4 years older than Tia. Tia is 8 years old. How old will Ole be in 6 years?",
     *("18", "12", "10", "14"),
@@ -135,6 +140,7 @@ LEFT_OVER = ("50 beans are planted 6 to a pot. How many beans are left over?", *
         (THOUSANDTHS, ["0.280, which is the same as 0.28"], ["□", "28 is to keep"]),
         (EGGS_OF_THREE, ["12 + 5 − 7", "compares"], ["come and gone", "changes", "goes out"]),
         (EGGS_TAKEN, ["12 + 5 − 7"], ["compare", "than another"]),
+        (SOLD_FEWER, ["20 − 5 + 8", "compares"], ["come and gone", "changes", "goes out"]),
         (OLE, ["8 + 4 + 6", "the age that is told by comparing"], ["years that pass"]),
         (COUSINS, ["comes 4 times"], ["cost"]),
         (BOUGHT, ["the change", "has to be paid"], ["comes to at the end"]),

@@ -16,6 +16,7 @@ from narrate.exact.tree import Decimal, Expr, Frac, Mixed, Op, Whole, value, wal
 from narrate.items.item import Part
 from narrate.reading.reading import Rounding
 from narrate.reading.tellings import question_of
+from narrate.reading.words.groups import can_buy
 from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.plain import word_set
 
@@ -50,7 +51,8 @@ def rounding_in(expression: Expr, words: str, part: Part) -> Rounding:
             return rounding
     if asked in _IN_PART and re.search(r"\b(?:is|are)(?: there)? in\b", question):
         return ""
-    if asked not in _IN_PART and re.search(_CAN, question, re.IGNORECASE):
+    can = can_buy(question) or re.search(_CAN, question, re.IGNORECASE)
+    if asked not in _IN_PART and can:
         return "down"
     raise Declined(
         f"I read {write(expression)}, which leaves a remainder",

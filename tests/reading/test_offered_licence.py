@@ -49,6 +49,31 @@ NOT_LICENSED = [
     "Of 48 pupils, 2/3 are girls and the rest are boys. Of the boys, 1/8 sit. How many boys sit?",
     "If 3/5 of the pupils are girls and there are 30 boys, how many girls are there?",
     "A bed is 9 feet long. It is 2/3 as wide as it is long. What is its area in square feet?",
+    # a bag that is itself a part, the rest, a can that was full, a whole that is told first
+    "Jo used 2/3 of a 3/4-pound bag of oats. How many pounds of oats are left in the bag?",
+    "A cook had 9 cups of rice. She filled 4 bowls with 1 1/2 cups each and used the rest for "
+    "soup. How many cups did she use for soup?",
+    "Ida took 1 1/2 liters from a full 5-liter can and then poured in 1/2 liter. How many liters "
+    "are in the can now?",
+    "Of the 30 ducks, 8 more are white than brown. How many are white?",
+    "A shelf has 5 boards. Each board is 9 inches wide. There is 1/2 inch between boards. How wide "
+    "is the shelf?",
+    # others do so too, a part of the rest, which one is asked, all who share
+    "Ina plants 4 rows of 6 leeks, and so does Tom. How many leeks do they plant together?",
+    "Of 40 jars, 9 are cracked, and 4 of the cracked ones are blue. How many are not cracked?",
+    "Ria picked 41 plums and Leo picked 36. How many plums did Leo pick?",
+    "A pack holds 12 pens, and 5 of them are red. How many pens in 4 packs are not red?",
+    "Two cooks and one pupil share $60 equally. How much does each person get?",
+    "A room seats 50 people. 34 people come, and 6 leave early. How many people are in the room?",
+    "A coat cost $90. It was reduced by 20%. How much cheaper is it now?",
+    "Uwe had 30 stamps. He lost 11 but later found 4 of them. How many stamps does he have now?",
+    # kinds of lines of which too many are wrong where the story is not read, right ones too
+    "Petra bought a bag for $4.29 and paid with a $10 bill. How much change did she get?",
+    "On Monday 120 plums fell. On Friday 50 more plums fell than on Monday. How many fell on "
+    "Friday?",
+    "A bag of oats weighs 12 pounds. The cooks used 3/4 of the bag. How many pounds of oats did "
+    "they use?",
+    "A crate holds 35 figs. Twenty-one of the figs are ripe. What fraction of the figs are ripe?",
 ]  # fmt: skip
 
 
@@ -59,16 +84,11 @@ def test_no_line_is_offered_that_the_words_do_not_license(story: str) -> None:
 
 LICENSED = [
     ("Nora sold 31 jars, and Ben sold 5 fewer than Nora. How many jars did Ben sell?", "31 − 5"),
-    ("Petra bought a bag for $4.29 and paid with a $10 bill. How much change did she get?",
-     "10 − 4.29"),
-    ("Zoe ran 1 1/2 miles on Monday. On Friday she ran twice as far as on Monday. How many miles "
-     "did she run on the two days together?", "1 1/2 + 2 × 1 1/2"),
-    ("On Monday 120 plums fell. On Friday 50 more plums fell than on Monday. How many fell on "
-     "Friday?", "120 + 50"),
-    ("A bag of oats weighs 12 pounds. The cooks used 3/4 of the bag. How many pounds of oats did "
-     "they use?", "3/4 × 12"),
-    ("A crate holds 35 figs. Twenty-one of the figs are ripe. What fraction of the figs are ripe?",
-     "21/35"),
+    ("Bo has $20. Bulbs cost $3 each. How many bulbs can he buy?", "20 ÷ 3"),
+    ("A kitchen has 48 kg of potatoes and uses 6 kg a day. How many kilograms are left after "
+     "5 days?", "48 − 5 × 6"),
+    ("Of the 50 pots, 20 have a label. What fraction of the pots do not have a label?",
+     "1 − 20/50"),
     ("Leeks cost $1.20 a bunch and beets cost $0.90 a bunch. How much do 2 bunches of leeks and 3 "
      "bunches of beets cost?", "2 × 1.20 + 3 × 0.90"),
     ("A jar of honey weighs 900 grams when full and 250 grams when empty. How many grams of honey "

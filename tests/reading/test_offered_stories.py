@@ -19,6 +19,7 @@ from narrate.exact.tree import value
 from narrate.reading.words.declining import unsure
 from narrate.reading.words.offered_none import not_understood
 from narrate.reading.words.offering import MOST, offered
+from narrate.reading.words.understand import read_words
 
 
 def rows() -> list[list[str]]:
@@ -31,15 +32,30 @@ def worth(line: str) -> Fraction:
     return value(parse_expr(line))
 
 
-def test_the_first_line_is_right_nearly_always_and_wrong_lines_alone_are_rare() -> None:
+def is_read(story: str, wanted: Fraction) -> bool:
+    """Whether a story is read, and rightly, so that no line is needed."""
+    try:
+        return read_words(story).value == wanted
+    except Declined:
+        return False
+
+
+def test_no_line_is_wrong_and_most_stories_need_none_or_have_the_right_one() -> None:
+    """Until lines of doubtful kinds were cut, four in five of these had a right line.
+
+    Such lines were wrong for two in five of the stories that were declined and had one, though not
+    for these. Now most are read, and a line is told for few kinds only; it is never wrong here.
+    """
     found: Counter[str] = Counter()
     for _, work, story in rows():
         values = [worth(line) for line in offered(story)]
-        found["first" if values[:1] == [worth(work)] else "none" if not values else "wrong"] += 1
-    every = sum(found.values())
-    assert every == len(rows()) > 150
-    assert found["first"] / every >= 0.8
-    assert found["wrong"] / every <= 0.01
+        kind = "none" if not values else "right" if values == [worth(work)] else "wrong"
+        found[kind] += 1
+        found["settled"] += kind == "right" or is_read(story, worth(work))
+    assert found["none"] + found["right"] + found["wrong"] == len(rows()) > 150
+    assert found["wrong"] == 0
+    assert found["settled"] / len(rows()) >= 0.7
+    assert found["right"] / len(rows()) >= 0.25
 
 
 def test_half_a_story_is_no_reason_to_fail() -> None:

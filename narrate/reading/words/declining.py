@@ -1,4 +1,4 @@
-"""Declining with what was found, and lines ready to be pasted that would settle it."""
+"""Declining with what was found, and what to add: a line that may be right is told as a guess."""
 
 from __future__ import annotations
 
@@ -12,13 +12,18 @@ from narrate.exact.tree import Op, Relation, Writing, has_blank
 from narrate.reading.words.naming import is_name
 from narrate.reading.words.offered_amounts import times_told
 from narrate.reading.words.offered_claim import claim_lines
+from narrate.reading.words.offered_doubts import in_doubt
 from narrate.reading.words.offered_none import not_understood
 from narrate.reading.words.offering import agree, makes_one_of, offered
 from narrate.reading.words.tokens import tokens
 
 _FORM = "add a `model:` line that says what to work out, in the form `model: 3/4 + 1/5`"
 _PLAIN = "add a `model:` line that says what to work out"
-_READY = "add a line that says what to work out, such as"
+_READY = "add a line that says what to work out, such as `model: {0}`"
+_GUESSED = (
+    "add a `model:` line that says what to work out; my guess is `model: {0}`, which may be wrong: "
+    "work the story out yourself before you use it"
+)
 _TIMES = "tell the question with `told:`, or leave the item out"
 _IN_NUMBERS = (
     "add a `model:` line of numbers that says what to work out, in the form `model: 45 + 20`, or "
@@ -45,10 +50,11 @@ class Unsure(Declined):
     def _to_add(self) -> str:
         """Lines that are ready to add; where there are none, the sentence to say more plainly."""
         written, given = self._lines
-        for made in (written or offered(self._text), given):
+        found = [] if in_doubt(self.understood) else offered(self._text)
+        for made in (written or found, given):
             fitting = [n for n in made if not self.choices or makes_one_of(n, self.choices)]
             if fitting and (len(fitting) == 1 or agree(fitting)):
-                return f"{_READY} `model: {fitting[0]}`"
+                return (_READY if written else _GUESSED).format(fitting[0])
         unclear = not_understood(self.said, self.understood)
         return f"say “{unclear}” in plainer words, or {_PLAIN}"
 

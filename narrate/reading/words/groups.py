@@ -218,12 +218,24 @@ def _rounding(story: Story, total: Quantity, size: Quantity) -> str:
         return ""
     lows = set(story.query.lows)
     filled = re.search(r"\b(?:completely|all the way) (?:filled|full)\b", story.query.text)
-    if filled or {"full", "complete", "completely", "whole"} & lows:
+    if filled or {"full", "complete", "completely", "whole"} & lows or can_buy(story.query.text):
         return "down"
     if not total.value.denominator == size.value.denominator == 1:
         return ""
     needed = story.query.verb in ("buy", "order", "get") and total.verb == "need"
     return "up" if needed or {"need", "needed", "needs", "should", "must"} & lows else ""
+
+
+_CAN_BUY = re.compile(
+    r"\bhow many (?!more\b|extra\b|other\b)(?:[a-z-]+ ){1,3}can (?!only\b)(?:[a-z]+ ){1,3}"
+    r"(?:buy|afford)(?! enough\b)[^,;]*$",
+    re.IGNORECASE,
+)
+
+
+def can_buy(question: str) -> bool:
+    """Whether it is asked how many of a thing somebody can buy: no part of one is sold."""
+    return _CAN_BUY.search(question.strip()) is not None
 
 
 def left_over(story: Story) -> Iterator[Answer]:

@@ -7,7 +7,6 @@ import re
 from narrate.reading.words.lexicon import UNITS, one
 from narrate.reading.words.offered_amounts import Amount
 from narrate.reading.words.offered_asked import Told
-from narrate.reading.words.offered_kinds import of_all, rate
 from narrate.reading.words.offered_part_licence import REST
 from narrate.reading.words.offered_shape import Offer
 from narrate.reading.words.offered_sum_licence import KINDS, TOTAL, asks_all
@@ -20,19 +19,6 @@ def _tied(made: Offer) -> bool:
     if len(groups) == 1 and made.story.says(f"each of the {groups[0].said}"):
         return True
     return all(any(g.head in e.per or g.names & e.per for g in groups) for e in each)
-
-
-def _asks_what_is_in(made: Offer) -> bool:
-    """Whether what each holds is asked for, in the unit that is told."""
-    head, each = made.story.head, made.of("each")
-    asked = {head, *made.story.query.thing} - {""}
-    if not head:
-        return made.story.asks("how (?:much|long|far)|weigh") and all(e.measured for e in each)
-    if head in UNITS:
-        return all(e.unit == head for e in each)
-    if made.story.query.kind == "much" and head != "dollar":
-        return all(e.measured and e.unit != "dollar" for e in each)
-    return all(e.names & asked or not e.names for e in each) or bool(head in KINDS)
 
 
 def _one_span(made: Offer) -> bool:
@@ -48,19 +34,6 @@ def _one_span(made: Offer) -> bool:
 _SPANS = r"second|minute|hour|day|week|month|year"
 
 
-def product(made: Offer) -> bool:
-    """Whether it is asked how much is in so many groups of so much each."""
-    story = made.story
-    each = made.of("each")
-    if story.head in {w for e in each for w in e.per} or story.says("more .*for every"):
-        return False
-    if story.says("another|an extra") or any(e.told.more or e.told.sign for e in each):
-        return False
-    if story.asks(f"{REST}|than|more|fewer"):
-        return False
-    return _tied(made) and _asks_what_is_in(made) and _one_span(made)
-
-
 def chained(made: Offer) -> bool:
     """Whether groups hold groups: 3 crates of 4 bags of 6."""
     each = made.of("each")
@@ -70,19 +43,6 @@ def chained(made: Offer) -> bool:
         return False
     last = any(e.names & heads or e.unit in heads for e in each)
     return linked and last and not made.story.asks(f"{REST}|than|more|fewer") and _one_span(made)
-
-
-def regrouped(made: Offer) -> bool:
-    """Whether what so many groups hold is put into others, whose number is asked for."""
-    story = made.story
-    groups = made.of("groups")
-    each = made.of("each")
-    if len(each) != len("ab") or not groups:
-        return False
-    first, second = each
-    tied = groups[0].head in first.per or story.says(f"each of the {groups[0].said}")
-    asked = {story.head, story.query.head} & second.per
-    return tied and bool(asked) and _alike(first, second) and _one_span(made)
 
 
 def containers(made: Offer) -> bool:
@@ -129,56 +89,6 @@ def joined_containers(made: Offer) -> bool:
 _GONE = r"left|already|gave|ate|sold|lost|used|broke\w*|spoil\w*|after|rest|remaining"
 
 
-def shared(made: Offer) -> bool:
-    """Whether so much is shared out by so many, none beside them."""
-    story = made.story
-    over = story.says("left|remain\\w*") or any(a.told.left for a in made.amounts)
-    if over and "−" not in made.shape:
-        return False
-    if made.shape == "amount ÷ amount" and rate(story) is not None:
-        return not story.asks(f"{REST}|than")
-    beside = story.says(r"(?:herself|himself|themselves|itself|and (?:her|his|their)|and gave)")
-    how = story.says(r"equal\w*|even(?:ly)?|shar\w+|split\w*|divid\w+|same|each|identical|per")
-    return how and not beside and not story.asks(f"{REST}|than|more|fewer|full|how many \\w+ can")
-
-
-def joined_shared(made: Offer) -> bool:
-    """Whether what is shared is put together of amounts told in one way, or less what went."""
-    plain = made.of("amount")
-    if not shared(made) or any(a.told.total for a in plain):
-        return False
-    if made.story.says("empty|full|alone|cost|price"):
-        return False
-    if "+" in made.shape:
-        alike = len({(a.told.verb, a.unit) for a in plain}) == 1
-        return alike and not made.story.says(_GONE) and made.story.asks("each|per|every")
-    some = any(a.told.partitive for a in plain)
-    return some or made.story.says(_GONE) or made.story.says("rest|remaining")
-
-
-def groups_and_more(made: Offer) -> bool:
-    """Whether some that are not in the groups are put to those that are."""
-    story = made.story
-    each, plain = made.of("each"), made.of("amount")
-    if not _tied(made) or not _asks_what_is_in(made) or not _one_span(made):
-        return False
-    alike = all(any(a.unit == e.unit for e in each) for a in plain)
-    alike = alike and not any(a.told.total or of_all(story, a) for a in plain)
-    alike = alike and all(
-        a.told.more or story.says("plus") or a.told.sentence != e.told.sentence
-        for a in plain
-        for e in each
-    )
-    gone = any(a.told.verb_sort in ("lose", "take") for a in (*each, *plain))
-    alike = alike and not (story.says("left over") and len(plain) > 1)
-    same = {a.told.verb for a in (*each, *plain)} == {story.query.verb}
-    beside = story.asks(f"{REST}|than|more|fewer|profit|gain\\w*|change") or story.says(
-        r"every \d|left(?! over)|empty|run out|leak\w*|tax|saved"
-        r"|down|los(?:es?|t)|drop\w*|dies|died|minus"
-    )
-    return alike and not beside and (same or not gone)
-
-
 def groups_taken(made: Offer) -> bool:
     """Whether some of what the groups hold is gone, or groups are taken from what there was."""
     story = made.story
@@ -194,6 +104,8 @@ def groups_taken(made: Offer) -> bool:
     gone = first_is_plain or all(
         a.told.partitive or a.told.verb_sort in ("lose", "take") or a.told.passive for a in went
     )
+    if any(a.told.partitive and a.told.sentence == e.told.sentence for a in plain for e in each):
+        return False  # 4 of the 10 in a pack are blue
     return alike and goes and gone and not story.says("two \\$|three \\$|four \\$") and bool(groups)
 
 

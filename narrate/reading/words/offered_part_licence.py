@@ -6,9 +6,8 @@ import re
 
 from narrate.reading.words.lexicon import TIMES, UNITS, one
 from narrate.reading.words.offered_amounts import Amount
-from narrate.reading.words.offered_kinds import of_all
 from narrate.reading.words.offered_shape import Offer
-from narrate.reading.words.offered_sum_licence import TOTAL, asks_all
+from narrate.reading.words.offered_sum_licence import TOTAL
 from narrate.reading.words.plain import word_set
 from narrate.reading.words.whom import PEOPLE
 
@@ -52,30 +51,10 @@ def _between(made: Offer, part: Amount, amount: Amount) -> str:
     return made.story.text[part.told.start : amount.told.start]
 
 
-def part_and_more_left(made: Offer) -> bool:
-    """Whether a part of what there was went, and then so many more."""
-    story = made.story
-    part, (amount, other, *_) = made.of("part")[0], made.of("amount")
-    went = other.told.verb_sort in ("lose", "take") and part.told.start < other.told.start
-    rest = story.says(r"of the (?:rest|remain\w*)|of what")
-    return went and not rest and story.asks(REST) and _base_is(made, part, amount)
-
-
 COMPARED = (
     r"than|times as|as (?:much|many|long|tall|far|heavy|old|wide|high|big|large)|price of|size of"
     r"|twice|longer|taller|combined|together"
 )
-_UP_OR_DOWN = r"discount|off|sale|tax|tip|raise\w*|increas\w*|decreas\w*|reduc\w*|rose|fell"
-
-
-def part(made: Offer) -> bool:
-    """Whether what a part tells is asked for, and not what it leaves."""
-    story = made.story
-    part, amount = made.of("part")[0], made.of("amount")[0]
-    asked = story.asks(f"{REST}|{TOTAL}|area|around|than|more|fewer")
-    if of_all(story, amount) or amount.told.total or asks_all(story):
-        return False
-    return not asked and _base_is(made, part, amount) and _names_part(made, part)
 
 
 def _names_part(made: Offer, part: Amount) -> bool:
@@ -128,47 +107,6 @@ def part_left(made: Offer) -> bool:
     whole = amount.names | {"dollar"}
     alike = not story.head or story.head in whole or bool({*story.query.thing} & whole)
     return own and not again and kinds and (alike or story.says("rest|others"))
-
-
-def part_of_rest(made: Offer) -> bool:
-    """Whether the second part is of what the first leaves, and it is asked for."""
-    story = made.story
-    parts = made.of("part")
-    named = _names_part(made, parts[0])
-    beside = story.asks(f"{REST}|percent|fraction|more|than|before|at first") or asks_all(story)
-    return named and not beside
-
-
-def percent(made: Offer) -> bool:
-    """Whether what a percent tells is asked for, and no price or number that changed."""
-    story = made.story
-    percent, amount = made.of("percent")[0], made.of("amount")[0]
-    if story.says(_UP_OR_DOWN) or story.says(COMPARED):
-        return story.asks("how much (?:is|was) the (?:discount|tax|tip|raise)")
-    asked = story.asks(f"{REST}|{TOTAL}|than|more|fewer")
-    return not asked and _base_is(made, percent, amount) and _names_part(made, percent)
-
-
-def percent_off(made: Offer) -> bool:
-    """Whether what is left without a percent is asked for: a lower price, those that did not."""
-    story = made.story
-    percent, amount = made.of("percent")[0], made.of("amount")[0]
-    first = amount.told.start < percent.told.start or story.says("regular|original|full price")
-    if story.says(
-        r"discount(?: \w+){0,3} (?:is|was|of) \$|original (?:price|cost)\?|regular price\?"
-    ):
-        return False
-    if story.says(r"off|discount\w*|on sale|reduc\w+|cheaper|less"):
-        down = story.asks(r"pays?|cost|price|spend|now") and not story.says("taxes|tips?")
-        return first and down and not story.asks("save|before the (?:sale|discount)|original")
-    asked = story.asks(REST) and not story.says(COMPARED)
-    return asked and _base_is(made, percent, amount) and not story.asks(f"{TOTAL}|more|than")
-
-
-def before_off(made: Offer) -> bool:
-    """Whether a price before it was lowered is asked for, which is not told."""
-    told = made.story.says(r"(?:original|regular|usual|full) (?:price|cost) (?:is|was|of)")
-    return made.story.asks("original|regular|usual|before") and not told
 
 
 def percent_on(made: Offer) -> bool:

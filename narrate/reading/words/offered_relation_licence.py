@@ -82,8 +82,3 @@ def both_sides(made: Offer) -> bool:
     story = made.story
     both = story.asks("both|they|one of each|everything|siblings") or asks_all(story)
     return both and _anchored(made) and not story.query.sign and not story.asks("than|difference")
-
-
-def apart(made: Offer) -> bool:
-    """Whether it is asked by how much two that are compared differ."""
-    return (made.story.query.sign != 0 or made.story.asks("than|difference")) and _anchored(made)

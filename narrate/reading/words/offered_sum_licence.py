@@ -15,7 +15,6 @@ from narrate.reading.words.offered_amounts import Amount
 from narrate.reading.words.offered_asked import Told
 from narrate.reading.words.offered_kinds import of_all
 from narrate.reading.words.offered_shape import Offer
-from narrate.reading.words.offered_sides import sides
 from narrate.reading.words.offered_sums import letters_of
 from narrate.reading.words.plain import word_set
 
@@ -48,26 +47,6 @@ _BOXES = word_set(
 )
 
 
-def _is_rest_against_part(made: Offer) -> bool:
-    """Whether those that are no part of all are held against the part: more girls than boys."""
-    story = made.story
-    whole, part, _ = made.amounts
-    of_it = part.told.partitive or story.says(rf"of (?:the|these) {whole.said}")
-    return (
-        of_it and bool(story.query.than & (part.names | part.told.near)) and not story.says(_MOVES)
-    )
-
-
-def _is_part_of_part(made: Offer) -> bool:
-    """Whether some are some of others that are taken away, too: 25 are full, 9 of the full ones."""
-    for at, amount in enumerate(made.amounts):
-        of = re.match(r"\S+ of (?:the|these|those) ([a-z]+)", made.story.text[amount.told.start :])
-        parts = [a for a in made.amounts[:at] if a.told.partitive or a.told.verb == "be"]
-        if of and any(of[1] in a.told.near | {a.told.verb} and of[1] not in a.names for a in parts):
-            return True
-    return False
-
-
 def asks_all(story: Told) -> bool:
     """Whether all are asked for, in the question or before it: Altogether, how many?"""
     return (
@@ -78,24 +57,34 @@ def asks_all(story: Told) -> bool:
 
 
 def sum_stands(made: Offer) -> bool:
-    """Whether the words license a line of plain amounts that are added or taken away."""
+    """Whether the words license two plain amounts that are put together, or one without the other.
+
+    Both are told by one verb, and it is not asked what is left: where that was plain, it was read.
+    """
+    story = made.story
+    letters = _letters(made)
+    if "?" in letters or len({id(a) for a in made.amounts}) != len(made.amounts):
+        return False
+    if len({a.told.verb for a in made.amounts}) > 1 or _is_box_and_thing(made):
+        return False
+    if "−" not in made.shape:
+        return _is_sum(made, letters)
+    return not story.asks(r"left|remain\w*|now|still") and _is_difference(made, letters)
+
+
+def chain_stands(made: Offer) -> bool:
+    """Whether the words license a chain: some went, then some came."""
+    letters = _letters(made)
+    if "?" in letters or len({id(a) for a in made.amounts}) != len(made.amounts):
+        return False
+    return not _is_box_and_thing(made) and _is_chain(made, letters)
+
+
+def _letters(made: Offer) -> str:
+    """What each amount of a line is told to be, in its order."""
     story = made.story
     letters = {id(a): x for a, x in zip(story.of("amount"), letters_of(story), strict=True)}
-    said = "".join(letters.get(id(a), "?") for a in made.amounts)
-    signs = re.findall("[+−]", made.shape)
-    if made.shape == "amount − amount − amount" and made.amounts[1] is made.amounts[2]:
-        return _is_rest_against_part(made)
-    if "?" in said or len(set(map(id, made.amounts))) != len(made.amounts):
-        return False
-    if _is_box_and_thing(made):
-        return False
-    if _is_part_of_part(made):
-        return False
-    if "−" not in signs:
-        return _is_sum(made, said)
-    if "+" not in signs:
-        return _is_difference(made, said)
-    return _is_chain(made, said, signs)
+    return "".join(letters.get(id(a), "?") for a in made.amounts)
 
 
 # -- sums
@@ -109,7 +98,7 @@ def _is_sum(made: Offer, letters: str) -> bool:
         return False
     if story.asks(_LEFT_OVER) or _tells_loss(story, made) or story.query.sign:
         return False
-    if not _one_kind(made) or _is_more_than_another(made):
+    if not _one_kind(made) or _is_more_than_another(made) or _asks_one_owner(made):
         return False
     if story.asks("than|more|fewer|less|difference|by how"):
         return False
@@ -176,6 +165,14 @@ def _is_more_than_another(made: Offer) -> bool:
         a.told.more and (a.told.verb in ("need", "be", "have") or verbs.count(a.told.verb) > 1)
         for a in made.amounts
     )
+
+
+def _asks_one_owner(made: Offer) -> bool:
+    """Whether the amounts are of several people, and the question names some of them, not all."""
+    names = made.story.names - TIMES
+    owners = {a.told.who & names for a in made.amounts} - {frozenset()}
+    asked = made.story.query.words & names
+    return len(owners) > 1 and bool(asked) and any(not owner & asked for owner in owners)
 
 
 def _of_some_kinds(made: Offer) -> bool:
@@ -323,31 +320,17 @@ _MOVES = r"gave|gives|moved|until|after|then|lost|left"
 # -- what comes and goes
 
 
-def _is_chain(made: Offer, letters: str, signs: Sequence[str]) -> bool:
+def _is_chain(made: Offer, letters: str) -> bool:
     story = made.story
-    if story.query.than:
-        return _is_against_several(made)
-    if story.says("both") and signs == ["+", "−"] and made.amounts[-1].told.partitive:
-        return not story.asks("only|both")
-    asks_now = story.asks(LEFT) or (
-        story.query.verb_sort in ("be", "own") and not story.asks(_START)
-    )
-    if re.search(r"how many \w+ left\W*$", story.question):
+    asks_now = story.asks(f"{LEFT}|evening|end")
+    if re.search(r"how many \w+ left\W*$", story.question) or story.query.than:
         return False
     if not asks_now or story.asks(f"than|{_START}|more|fewer") or story.says("than|twice|half"):
         return False
-    if letters[0] not in "sgdt" or not re.fullmatch("[gl]+", letters[1:].replace("s", "")):
+    if any(a.told.partitive for a in made.amounts[1:]):
         return False
-    fit = all((sign == "+") == (x in "gs") for sign, x in zip(signs, letters[1:], strict=True))
+    fit = re.fullmatch("[sgdt]lg", letters) is not None
     return fit and all(map(_is_told, made.amounts[1:])) and not _is_of_another(made)
-
-
-def _is_against_several(made: Offer) -> bool:
-    """Whether some together are held against another, all told in one way."""
-    mine, others = sides(made.story)
-    all_of_it = len(mine) + len(others) == len(made.amounts) and mine and others
-    one_way = len({a.told.verb for a in made.amounts}) == 1 and not made.story.says(_MOVES)
-    return bool(all_of_it) and one_way and len({a.unit for a in made.amounts}) == 1
 
 
 def _is_told(amount: Amount) -> bool:

@@ -19,6 +19,7 @@ from narrate.reading.words.choices import held_by
 from narrate.reading.words.lexicon import UNITS
 from narrate.reading.words.offered_amounts import Amount
 from narrate.reading.words.offered_asked import Told, told
+from narrate.reading.words.offered_doubts import doubtful
 from narrate.reading.words.offered_heard import unheard
 from narrate.reading.words.offered_joined import by_units
 from narrate.reading.words.offered_kinds import holds, in_proportion, rate, two_parts
@@ -94,7 +95,8 @@ def _standing(
 def _is_licensed(text: str, story: Told, whole: Told, line: str) -> bool:
     """Whether the words license a line, and hold nothing that it does not answer to."""
     made = offer(story, line)
-    return not (unheard(story, text, made) or leaves_one_out(made, whole, text)) and licensed(made)
+    against = unheard(story, text, made) or leaves_one_out(made, whole, text) or doubtful(made)
+    return not against and licensed(made)
 
 
 def _agreeing(lines: Sequence[str]) -> list[str]:

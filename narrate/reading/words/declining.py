@@ -54,7 +54,7 @@ class Unsure(Declined):
         for made in (written or found, given):
             fitting = [n for n in made if not self.choices or makes_one_of(n, self.choices)]
             if fitting and (len(fitting) == 1 or agree(fitting)):
-                return (_READY if written else _GUESSED).format(fitting[0])
+                return (_READY if made is written else _GUESSED).format(fitting[0])
         unclear = not_understood(self.said, self.understood)
         return f"say “{unclear}” in plainer words, or {_PLAIN}"
 

@@ -16,9 +16,7 @@ from tests.reading.sixty import SIXTY
 
 
 @pytest.mark.parametrize(("cell", "text", "answer"), SIXTY, ids=[cell for cell, _, _ in SIXTY])
-def test_a_story_is_right_or_declined_with_what_to_add(
-    cell: str, text: str, answer: str
-) -> None:
+def test_a_story_is_right_or_declined_with_what_to_add(cell: str, text: str, answer: str) -> None:
     found = _read(text)
     if isinstance(found, Fraction):
         assert found == Fraction(answer)

@@ -8,7 +8,7 @@ from typing import Any
 
 from narrate.errors import Declined, Fault
 from narrate.exact.caption import caption, write
-from narrate.exact.tree import Frac, Mixed, Relation, Writing, has_blank, value
+from narrate.exact.tree import Relation, Writing, has_blank, value
 from narrate.items.item import Choice, Item, Part
 from narrate.lesson import reasons
 from narrate.lesson.brevity import Brevity
@@ -47,19 +47,10 @@ def solved_row(solved: SolvedPart, words: Words) -> dict[str, Any]:
         "unit": part.unit,
         "key": _key(part, solution.key),
         "choices": {c.letter: _choice(c, solved, words) for c in part.choices},
-        "written": None if worded else _written(solved),
+        "written": None if worded else solution.written,
         "steps": [_step(step) for step in solution.steps],
         "message": "",
     }
-
-
-def _written(solved: SolvedPart) -> str:
-    """The answer as it is written: a fraction as the choice writes it that is right."""
-    part, solution = solved.part, solved.solution
-    right = [c.tree for c in part.choices if c.letter in solution.key]
-    if len(right) == 1 and isinstance(right[0], Frac | Mixed) and "/" in solution.written:
-        return write(right[0]) if value(right[0]) == solution.answer else solution.written
-    return solution.written
 
 
 def exact(amount: Fraction, decimals: bool) -> str:

@@ -76,16 +76,3 @@ def test_the_last_step_is_offered_where_it_can_be_worked_out() -> None:
     assert "add `model: 23/12 ÷ 1/12`, its last step" in message
     row = solve_one(story, model="23/12 ÷ 1/12", boxes=["number"])
     assert row["answer"] == "23"
-
-
-@pytest.mark.parametrize(
-    ("asked", "choices", "written"),
-    [
-        ("Which fraction is equivalent to 4/6?", {"A": "6/8", "B": "2/3"}, "2/3"),
-        ("What is 2 1/4 × 2?", {"A": "4 1/2", "B": "4 1/4"}, "4 1/2"),
-    ],
-)
-def test_a_fraction_is_written_as_its_choice(
-    asked: str, choices: dict[str, str], written: str
-) -> None:
-    assert solve_one(asked, choices=choices)["written"] == written

@@ -2,7 +2,8 @@
 
 It is tried only where a text is declined as it stands, and read as any other text is. Each row says
 the same as the words it stands for, whatever the story; what could bind an amount is never left
-out. Numbers are neither made nor dropped, but for one that counts what is named right after it.
+out. No number is made; one is dropped where it counts what is named right after it, or is of a
+kind that nobody asks for (see `terse_unasked`).
 """
 
 from __future__ import annotations
@@ -16,6 +17,8 @@ from narrate.reading.words.plain import may_read_again, plain
 from narrate.reading.words.terse_asides import ASIDES
 from narrate.reading.words.terse_plain import PLAINER
 from narrate.reading.words.terse_told import TOLD
+from narrate.reading.words.terse_turned import TURNED
+from narrate.reading.words.terse_unasked import UNASKED
 from narrate.reading.words.understood import Understood
 
 
@@ -104,7 +107,7 @@ def _named(sentence: Terse, subject: str) -> Terse:
 
 def _in_other_words(told: Terse) -> Terse:
     low = told.text.lower()
-    for row in (*ASIDES, *PLAINER, *TOLD):
+    for row in _ROWS:
         for _ in range(_TIMES):
             found = row.pattern().search(told.text) if row.may_be(low) else None
             if found is None or (row.sure is not None and not row.sure(found)):
@@ -114,6 +117,7 @@ def _in_other_words(told: Terse) -> Terse:
     return told
 
 
+_ROWS = (*UNASKED, *TURNED, *ASIDES, *PLAINER, *TOLD)
 _TIMES = 3
 """A row is tried so often on one text."""
 

@@ -220,48 +220,48 @@ UNASKED: tuple[Row, ...] = (
         idle,
     ),
     row(
-        " that ",
+        " that is | that are | that was | that were | that weigh| that last| that goes| that went",
         rf" that (?P<w>(?:is|are|was|were|weighs?|weighed|lasts?|lasted|goes on|went on|measures?"
         rf"|opened|stands|began) {_IN})(?=, |\. )",
         "",
         idle,
     ),
     row(
-        " that ",
+        " that is | that are | that was | that were | that weigh| that last| that measure",
         rf" that (?P<w>(?:is|are|was|were|weighs?|lasts?|measures?) {_IN}) and "
         "(?=(?:have|has|hold|holds|had) )",
         " that ",
         idle,
     ),
     row(
-        " and ",
+        " and weigh| and ha| and is | and are | and was | and last| and meet| and train",
         rf" and (?P<w>(?:is|are|was|weighs?|weighed|has|have|lasts?|lasted|meets?|trains?) {_IN})"
         r"(?=[.;] )",
         "",
         idle,
     ),
     row(
-        " and ",
+        " weigh| measure| lasts",
         rf" (?P<w>(?:weighs?|weighed|measures?|lasts?) {_IN}) and (?=(?:costs?|has|holds) )",
         " ",
         idle,
     ),
     # how it begins
     row(
-        "in |on |with |at |during |carrying |within |for ",
+        " that | which | whose |weighing|measuring|holding",
         rf"^(?P<w>(?:In|On|With|At|During|Carrying) (?:an?|the|his|her|their) [a-z ]+? "
         rf"(?:that|which|whose|weighing|measuring|holding) {_IN}), (?=[A-Z]|the |an? )",
         "",
         idle,
     ),
     row(
-        "in |within ",
+        " minutes | hours | seconds | hour | minute ",
         r"^(?P<w>(?:In|Within) \d+ (?:minutes|hours|seconds|hour|minute)) (?=[A-Z])",
         "",
         idle,
     ),
     row(
-        "into |on |in |along ",
+        " jumped| threw| swam| kicked| rolled",
         r"^(?:Into|On|In|Along|Over) (?:an?|the) (?P<p>[a-z ]+?)(?: (?:that|which) (?:is|was)|,? "
         r"which (?:is|was))? {N} [a-z]+ (?:long|wide|deep|high),? (?=[A-Z][a-z]+ (?:jumped|threw"
         r"|swam|kicked|rolled) )",
@@ -276,7 +276,7 @@ UNASKED: tuple[Row, ...] = (
         idle,
     ),
     row(
-        " in ",
+        " trays| pots| rows| boxes| beds",
         r"(?<=[a-z]) in (?P<w>\d+ (?:trays|pots|rows|boxes|beds)),? (?=and {N} of )",
         ", ",
         idle,
@@ -300,7 +300,7 @@ UNASKED: tuple[Row, ...] = (
     ),
     *(
         row(
-            " made up of | consists of | has ",
+            "every |each ",
             rf"(?P<a>\b(?:[Ee]very|[Ee]ach) (?:[a-z]+ ){{1,2}})(?:is made up of|consists of|has) "
             rf"{told}(?P<q>\. [Hh]ow many (?P=x) (?:are there |are |play |work )?in {{N}}) "
             r"(?:such )?(?P<g>[a-z]+\?)",
@@ -334,13 +334,13 @@ UNASKED: tuple[Row, ...] = (
         _no_such_price,
     ),
     row(
-        " and ",
+        " than ",
         r"(?P<a> {N} [a-z]+), (?P<b>an? [a-z]+ {N} [a-z]+) and an? (?P<k>[a-z]+) {N} [a-z]+(?=\. )",
         "<a> and <b>",
         _not_compared,
     ),
     row(
-        "; |, while |, and ",
+        "; |, while |, but ",
         r"(?:;|, while|, but) (?P<y>[A-Z][a-z]+)(?:'s [a-z ]+)? (?:was|is|had|scored|has|got"
         r"|picked) {N}(?: [a-z]+)?(?=\. )",
         "",

@@ -9,7 +9,7 @@ from fractions import Fraction
 from narrate.exact.tree import Expr, Op
 from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.summed import numbers, operations, sums, worth
-from narrate.reading.vetoes.told_numbers import COUNT, NUMBER, read_number
+from narrate.reading.vetoes.told_numbers import COUNT, NUMBER, found_all, read_number
 
 _OFTEN = (
     (re.compile(r"\bonce\b(?! (?:he|she|they|it)\b)"), 1),
@@ -112,6 +112,21 @@ def leaves_the_other_out(story: str, question: str, tree: Expr | None) -> bool:
     return bool(_LIKE_SO_MANY.search(story) and together) and "+" not in operations(tree)
 
 
+_LASTS = re.compile(rf"\b(?:lasts?|for|of) ({NUMBER}) (?:days|weeks|months)\b")
+_HABIT = re.compile(
+    r"\b(?:in the (?:morning|evening|afternoon)|at (?:noon|night|lunch|breakfast|dinner)|a day"
+    r"|daily|(?:each|every) (?:day|morning|evening|night))\b"
+)
+
+
+def does_it_for_a_day_only(story: str, question: str, tree: Expr | None) -> bool:
+    """Whether what is done every day is worked out for a single day of several."""
+    if _HABIT.search(question) or "day" in question or not _HABIT.search(story):
+        return False
+    spans = {read_number(found[1]) for found in found_all(_LASTS, story)}
+    return bool(spans) and bool(operations(tree)) and spans.isdisjoint(numbers(tree))
+
+
 ROWS: Rows = (
     Row(counts_how_often, "how often something is done counts nothing", "once|twice|thrice"),
     Row(leaves_as_much_out, "just as much again is told", "as much|as many"),
@@ -132,4 +147,5 @@ ROWS: Rows = (
         "both are asked about",
         " as much as | as many as | as heavy as | as long as | as tall as ",
     ),
+    Row(does_it_for_a_day_only, "it goes on for several days", "days|weeks|months"),
 )

@@ -247,15 +247,15 @@ def test_fractions_of_one_size_start_with_seeing_that() -> None:
 
 
 def test_sentences_without_a_key_are_not_guessed(tmp_path: Path) -> None:
-    """Each is a fault of the file, with what to add."""
+    """They are one fault of the file, with what to add: three alike would say the same."""
     item = {"id": "item", "stem": "How is it found?", "model": "3/4 + 1/5", "choices": SENTENCES}
     path = tmp_path / "items.jsonl"
     path.write_text(json.dumps(item), encoding="utf-8")
-    rows = list(solve([path]))
-    assert [row["status"] for row in rows] == ["fault"] * 3
-    for text, row in zip(SENTENCES.values(), rows, strict=True):
-        assert f'"{text}" is no number' in row["message"]
-        assert "declare the key" in row["message"]
+    [row] = solve([path])
+    assert row["status"] == "fault"
+    assert f"choices {', '.join(SENTENCES)} are no numbers" in row["message"]
+    assert f'"{SENTENCES["A"]}"' in row["message"]
+    assert "declare the key" in row["message"]
 
 
 # -- generated

@@ -9,6 +9,7 @@ from narrate.exact.tree import Expr
 from narrate.reading.vetoes import (
     and_others,
     at_work,
+    both_told,
     how_often,
     lacking,
     left_out,
@@ -30,6 +31,7 @@ from narrate.reading.vetoes.row import Rows
 ROWS: Rows = (
     *and_others.ROWS,
     *at_work.ROWS,
+    *both_told.ROWS,
     *how_often.ROWS,
     *lacking.ROWS,
     *left_out.ROWS,

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections import Counter
 from collections.abc import Set
 from fractions import Fraction
 
 from narrate.exact.tree import Expr
+from narrate.reading.vetoes.again import takes_again
 from narrate.reading.vetoes.row import Row, Rows
-from narrate.reading.vetoes.summed import factors, numbers, operations, sums, worth
+from narrate.reading.vetoes.summed import factors, operations, sums, worth
 from narrate.reading.vetoes.told_numbers import COUNT, found_all, read_number
 from narrate.reading.words.lexicon import NO_THING
 
@@ -62,7 +62,7 @@ def leaves_one_out(story: str, question: str, tree: Expr | None) -> bool:
     by = set(factors(tree))
     if any(worth(term) == 1 for terms in sums(tree) for _, term in terms):
         return False  # 3 + 1
-    if not by or _twice(text, tree) or _EVERYBODY.search(text) is None:
+    if not by or takes_again(text, tree) or _EVERYBODY.search(text) is None:
         return False
     if any(_goes_by(each, by) for pattern in _WITH for each in found_all(pattern, text)):
         return True
@@ -95,7 +95,7 @@ _TOGETHER = re.compile(r"\b(?:they|together|both|altogether|in all|in total|tota
 
 def forgets_the_second(story: str, question: str, tree: Expr | None) -> bool:
     """Whether the work takes once what two have or do, each of them."""
-    if _twice(story + question, tree):
+    if takes_again(story + question, tree):
         return False
     if _SO_DOES.search(story):
         return True
@@ -105,17 +105,6 @@ def forgets_the_second(story: str, question: str, tree: Expr | None) -> bool:
     if pair is None or not NO_THING.isdisjoint(pair.groups()):
         return False
     return not any(re.search(rf"\b{re.escape(name)}\b", question) for name in pair.groups())
-
-
-def _twice(text: str, tree: Expr | None) -> bool:
-    """Whether work takes a number once more than it is told: what one more has is added."""
-    told: Counter[Fraction | None] = Counter(
-        read_number(each) for each in re.findall(rf"\b{COUNT}\b", text)
-    )
-    used = Counter(numbers(tree))
-    return used[Fraction(2)] > told[Fraction(2)] or any(
-        n in told and times > told[n] for n, times in used.items()
-    )
 
 
 _IN_FRONT = re.compile(r"\b(?:in front of|ahead of|before) (?:him|her|me|them|[a-z]+)\b")

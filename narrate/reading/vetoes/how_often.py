@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections import Counter
 from fractions import Fraction
 
 from narrate.exact.tree import Expr, Op
+from narrate.reading.vetoes.again import takes_again
 from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.summed import numbers, operations, sums, worth
-from narrate.reading.vetoes.told_numbers import COUNT, NUMBER, found_all, read_number
+from narrate.reading.vetoes.told_numbers import NUMBER, counted, found_all, read_number
 
 _OFTEN = (
     (re.compile(r"\bonce\b(?! (?:he|she|they|it)\b)"), 1),
@@ -21,7 +21,7 @@ _OFTEN = (
 def counts_how_often(story: str, question: str, tree: Expr | None) -> bool:
     """Whether "twice" is added or taken away as if it were 2 things."""
     text = story + question
-    told = _told(text)
+    told = counted(text)
     often = {Fraction(n) for pattern, n in _OFTEN if pattern.search(text) and not told[Fraction(n)]}
     return any(worth(term) in often for terms in sums(tree) for _, term in terms)
 
@@ -37,13 +37,7 @@ def leaves_as_much_out(story: str, question: str, tree: Expr | None) -> bool:
     """Whether what is just as much again is left out."""
     if not tree or _AS_MUCH.search(story) is None:
         return False
-    told = _told(story + question)
-    used = Counter(numbers(tree))
-    return used[Fraction(2)] <= told[Fraction(2)] and all(n <= told[of] for of, n in used.items())
-
-
-def _told(text: str) -> Counter[Fraction | None]:
-    return Counter(read_number(each) for each in re.findall(rf"\b{COUNT}\b", text))
+    return not takes_again(story + question, tree)
 
 
 _EVERY_OTHER = re.compile(

@@ -9,11 +9,9 @@ from itertools import permutations
 from narrate.exact.tree import Expr, Op
 from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.summed import Term, sums, worth
-from narrate.reading.vetoes.told_numbers import NUMBER, found_all, read_number
+from narrate.reading.vetoes.told_numbers import FIGURES, NUMBER, found_all, read_number
 from narrate.reading.words.lexicon import TIMES
 from narrate.reading.words.plain import word_set
-
-_NUMBER = re.compile(NUMBER)
 
 _MOVED = re.compile(r"\b(?:moves?|moved|transfers?|transferred|shifts?|shifted)\b[^.?!]*\bfrom\b")
 _IN_ALL = re.compile(r"\b(?:in all|altogether|in total|total)\b")
@@ -43,7 +41,7 @@ def pools_two_places(story: str, question: str, tree: Expr | None) -> bool:
 
 def _pools(story: str, question: str, terms: Sequence[Term]) -> bool:
     worths = {worth(term) for _, term in terms}
-    found = found_all(_NUMBER, story)
+    found = found_all(FIGURES, story)
     places: list[frozenset[str]] = []
     for at, number in enumerate(found):
         end = found[at + 1].start() if at + 1 < len(found) else len(story)

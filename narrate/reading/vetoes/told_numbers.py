@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from fractions import Fraction
 from functools import lru_cache
 
 NUMBER = r"(?:\d[\d,]*(?:\.\d+)?(?: \d+/\d+|/\d+)?|\.\d+)"
 """A number in figures."""
+
+FIGURES = re.compile(NUMBER)
 
 _IN_WORDS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
@@ -29,6 +32,11 @@ def read_number(said: str) -> Fraction:
         return Fraction(1)
     *whole, last = said.replace(",", "").split()
     return Fraction(last) + (Fraction(whole[0]) if whole else 0)
+
+
+def counted(text: str) -> Counter[Fraction | None]:
+    """How often a text tells each number."""
+    return Counter(read_number(said) for said in re.findall(rf"\b{COUNT}\b", text))
 
 
 @lru_cache(maxsize=256)

@@ -7,11 +7,9 @@ import re
 from narrate.exact.tree import Expr
 from narrate.reading.vetoes.row import Row, Rows
 from narrate.reading.vetoes.summed import go_alike, numbers, operations, sums, worth
-from narrate.reading.vetoes.told_numbers import NUMBER, SO_MANY, found_all, read_number
+from narrate.reading.vetoes.told_numbers import FIGURES, NUMBER, SO_MANY, found_all, read_number
 from narrate.reading.words.lexicon import NO_THING, VERBS
 from narrate.reading.words.verbs import BE, HAVE
-
-_NUMBER = re.compile(NUMBER)
 
 _OTHER_WAY = {
     "off": ("on", "in"), "on": ("off", "out"), "up": ("down",), "down": ("up",),
@@ -39,7 +37,7 @@ def counts_both_ways(story: str, question: str, tree: Expr | None) -> bool:
     ):
         return False
     used = {*numbers(tree)}
-    found = found_all(_NUMBER, story)
+    found = found_all(FIGURES, story)
     for at, number in enumerate(found):
         end = found[at + 1].start() if at + 1 < len(found) else len(story)
         begin = found[at - 1].end() if at else 0

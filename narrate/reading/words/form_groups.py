@@ -7,10 +7,10 @@ read only where they come out whole: what is left over is another story's.
 from __future__ import annotations
 
 from collections.abc import Callable
-from fractions import Fraction
 
 from narrate.reading.words.forms import Form, Named, form
 from narrate.reading.words.lexicon import UNITS, one
+from narrate.reading.words.masking import amount
 
 _A = r"(?:an?|one|each|every|#\d+)"
 _IN = r"(?:in|into|on|onto|among|between|to)"
@@ -43,10 +43,6 @@ _COST = r"(?:costs?|is|sells? for|is sold for)"
 _IN_ALL = r"(?: (?:altogether|in all|in total))?"
 
 
-def _amount(written: str) -> Fraction:
-    return sum((Fraction(part) for part in written.split()), Fraction(0))
-
-
 def _is_single(given: Named) -> bool:
     """Whether each number that a row does not name is one: one box, in one minute."""
     named = sum(name in given for name in ("n", "t", "k", "p", "a", "b"))
@@ -58,7 +54,7 @@ def _each(total: str, groups: str) -> Callable[[Named], str | None]:
     """What is in one of several groups; a number of things comes out whole, a measure need not."""
 
     def work(given: Named) -> str | None:
-        count, all_ = _amount(given[groups]), _amount(given[total])
+        count, all_ = amount(given[groups]), amount(given[total])
         measured = bool({one(word) for word in given["x"].split()} & UNITS)
         fits = (
             count.denominator == 1 and count > 1 and (measured or (all_ / count).denominator == 1)
@@ -72,7 +68,7 @@ def _many(total: str, size: str) -> Callable[[Named], str | None]:
     """How many groups there are, where they come out whole."""
 
     def work(given: Named) -> str | None:
-        count = _amount(given[total]) / _amount(given[size])
+        count = amount(given[total]) / amount(given[size])
         return f"{total} ÷ {size}" if count.denominator == 1 and count > 1 else None
 
     return work

@@ -191,23 +191,22 @@ _GATE = one_of(
     r"(?:an? |one |<one> )?<g> (?P<t>[a-z]+)(?: wide)? (?:opening|gap|gate|space)(?: for (?:a|the) "
     r"[_])?",
 )
+_AROUND_BUT = (
+    rf"{_RECTANGLE}\. (?:a|the) [f] (?:goes|runs|is put|will go|is built|was built) (?:all "
+    r"(?:the way )?)?around (?:it|the [p2]|the (?:edge|outside) of (?:it|the [_]))"
+    rf"(?: except for| except at| but for) {_GATE}\. "
+)
 FENCES = (
     form(
         "around but for a gate",
-        rf"{_RECTANGLE}\. (?:a|the) [f] (?:goes|runs|is put|will go|is built|was built) (?:all "
-        rf"(?:the way )?)?around "
-        rf"(?:it|the [p2]|the (?:edge|outside) of (?:it|the [_]))(?: except for| except at| but "
-        rf"for) {_GATE}\. "
+        rf"{_AROUND_BUT}"
         r"(?:what is the length of|how long is) the [k](?: in (?P<s>[a-z]+))?",
         _but_for_a_gate, where="f=k", unit="u", says="all except one but what rectangular", clue=
         "rectangular",
     ),
     form(
         "around but for a gate",
-        rf"{_RECTANGLE}\. (?:a|the) [f] (?:goes|runs|is put|will go|is built|was built) (?:all "
-        rf"(?:the way )?)?around "
-        rf"(?:it|the [p2]|the (?:edge|outside) of (?:it|the [_]))(?: except for| except at| but "
-        rf"for) {_GATE}\. "
+        rf"{_AROUND_BUT}"
         r"how many (?P<s>[a-z]+) (?:long is the [k]|of [k] (?:is|are) (?:there|needed|used))",
         _but_for_a_gate, where="f=k", unit="u", says="all except one but what rectangular", clue=
         "rectangular",

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from narrate.reading.words.forms import Form, Named, form, heads, one_of
+from narrate.reading.words.masking import amount
 
 _DOES = r"(?:will|would|does|do|did|can|could|should|must)"
 _RATE = (
@@ -18,23 +19,19 @@ _RATE = (
 )
 
 
-def _amount(written: str) -> Fraction:
-    return sum((Fraction(part) for part in written.split()), Fraction(0))
-
-
 def _ends(number: Fraction) -> bool:
     return (number * 100).denominator == 1
 
 
 def _for_one(given: Named) -> str | None:
     """So many for one, where that comes out whole or in hundredths."""
-    a, b = _amount(given["a"]), _amount(given["b"])
+    a, b = amount(given["a"]), amount(given["b"])
     return "a ÷ b × c" if b and _ends(a / b) else None
 
 
 def _in_groups(given: Named) -> str | None:
     """How many times as much, where so many for one does not come out."""
-    a, b, c = (_amount(given[name]) for name in "abc")
+    a, b, c = (amount(given[name]) for name in "abc")
     if not (a and b and c) or _ends(a / b):
         return None
     if (c / b).denominator == 1:

@@ -6,9 +6,8 @@ difference unknown; equal groups, product unknown.
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from narrate.reading.words.forms import Case, Form, Named, form
+from narrate.reading.words.masking import amount
 
 _A = r"(?:the|a|an|his|her|this)"
 _WEIGHS = r"(?:weighs?|weighed|has a mass of|have a mass of|had a mass of)"
@@ -31,11 +30,7 @@ _HOW_HEAVY = (
 
 def _less(given: Named) -> str | None:
     """All less a part, where that is less."""
-    return "m − e" if _amount(given["m"]) > _amount(given["e"]) else None
-
-
-def _amount(written: str) -> Fraction:
-    return sum((Fraction(part) for part in written.split()), Fraction(0))
+    return "m − e" if amount(given["m"]) > amount(given["e"]) else None
 
 
 WEIGHED = (
@@ -84,18 +79,18 @@ PRICED = tuple(
 
 def _apart(given: Named) -> str | None:
     """How far apart two prices are."""
-    first, second = _amount(given["a"]), _amount(given["b"])
+    first, second = amount(given["a"]), amount(given["b"])
     return None if first == second else "a − b" if first > second else "b − a"
 
 
 def _to_make(given: Named) -> str | None:
     """What is to be added."""
-    return "b − a" if _amount(given["b"]) > _amount(given["a"]) else None
+    return "b − a" if amount(given["b"]) > amount(given["a"]) else None
 
 
 def _share(given: Named) -> str | None:
     """A part of what something weighs."""
-    return "a × b" if _amount(given["a"]) < 1 else None
+    return "a × b" if amount(given["a"]) < 1 else None
 
 
 _ATE = r"(?:ate|used|drank|sold|gave away|served)"

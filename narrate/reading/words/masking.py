@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from dataclasses import dataclass
+from fractions import Fraction
 
 from narrate.exact.caption import write
 from narrate.reading.words.plain import plain
@@ -51,3 +52,8 @@ def digits(number: Token) -> str:
     """A number as it is written in figures."""
     assert number.tree is not None
     return write(number.tree).replace(",", "")
+
+
+def amount(written: str) -> Fraction:
+    """What a number that a row names is worth: "2 3/4"."""
+    return sum((Fraction(part) for part in written.split()), Fraction(0))
